@@ -16,23 +16,28 @@ struct Fluid {
 double churchill_bernstein(double reynolds, double prandtl);
 
 /// Convection from a cutter of the given diameter (m) swept by fluid at speed v (m/s), W/(m2 K):
-/// h = Nu k/D with churchill_bernstein.
+/// h = Nu k/D with churchill_bernstein. Throws std::domain_error for v < 0 or any other quantity not above 0.
 double cutter_convection(const Fluid& fluid, double v, double cutter_diameter);
 
-/// Speed of fluid past a cutter, m/s: slot velocity and rotation at right angles, sqrt(v_slot^2 + (2 pi N r)^2)
-/// [asm].
+/// Speed of fluid past a cutter, m/s: slot velocity and rotation at right angles, sqrt(v_slot^2 + (2 pi N
+/// r)^2) [asm].
 double speed_past_cutter(double slot_velocity, double rotary_speed, double r);
 
-/// Pressure of a column of fluid from its level (m below surface) to depth z, Pa absolute [hb].
+/// Pressure of a column of fluid from its level (m below surface) to depth z, Pa absolute [hb]:
+/// one standard atmosphere + rho g max(0, z - level). Throws std::domain_error for a negative density or a
+/// NaN.
 double bottom_hole_pressure(double fluid_density, double fluid_level, double z);
 
 /// Saturation temperature of water, K, at an absolute pressure, Pa: IAPWS-IF97 region 4 backward equation
 /// [pub: IAPWS R7-97(2012), eq. 31]. Valid 611.213 Pa to 22.064 MPa; throws std::domain_error outside.
 double saturation_temperature(double pressure);
 
-/// A gas at pressure p and temperature T carrying water mist, as one fluid: ideal-gas density with the mist's mass
-/// added, heat capacity by mass; viscosity and conductivity of the gas (dry, conservative) [asm]. `gas` holds the
-/// properties at one atmosphere and 15 C; flows are free gas and water volumes, m3/s.
-Fluid gas_with_mist(const Fluid& gas, double free_gas_flow, double mist_water_flow, double pressure, double T);
+/// A gas at pressure p and temperature T carrying water mist, as one fluid: ideal-gas density with the mist's
+/// mass added, heat capacity by mass; viscosity and conductivity of the gas (dry, conservative) [asm]. `gas`
+/// holds the properties at one atmosphere and 15 C; flows are free gas and water volumes, m3/s. With no water
+/// the gas flow may be 0 (pump off). Throws std::domain_error for negative flows, water without gas to carry
+/// it, or pressure (Pa) or temperature (K) not above 0.
+Fluid gas_with_mist(const Fluid& gas, double free_gas_flow, double mist_water_flow, double pressure,
+                    double T);
 
 }  // namespace dullcast

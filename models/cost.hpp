@@ -2,9 +2,10 @@
 
 namespace dullcast {
 
-/// Cost of hole per metre (or per foot, with F in feet): C = (B + R (t_rot + t_conn + t_trip))/F [hb: Bourgoyne
-/// et al., Applied Drilling Engineering, 1986]. Money, money per time, times, length > 0 in consistent units.
-/// Throws std::domain_error when the length is not positive or anything is negative or NaN.
+/// Cost of hole per metre (or per foot, with F in feet): C = (B + R (t_rot + t_conn + t_trip))/F [hb:
+/// Bourgoyne et al., Applied Drilling Engineering, 1986]. Money, money per time, times, length > 0 in
+/// consistent units. Throws std::domain_error when the length is not positive or anything is negative,
+/// infinite or NaN.
 double cost_per_length(double bit_cost, double rig_rate, double rotating_time, double connection_time,
                        double trip_time, double length_drilled);
 

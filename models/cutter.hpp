@@ -35,6 +35,7 @@ double force_inclination(double back_rake, const EdgeLaw& law);
 
 /// Length along travel of the land that bears under a sharp edge, m:
 /// r_e + b_0 (w_b/w_ref) sin(theta + chi)/sin(theta_ref + chi_ref); r_e alone where w_b or chi is 0 [fit].
+/// Throws std::domain_error for a negative bevel or a reference that would divide by zero.
 double bearing_land(const CutterShape& shape, double back_rake, const EdgeLaw& law);
 
 }  // namespace dullcast

@@ -17,10 +17,11 @@ struct Rock {
 
 /// Strength of the rock at the hole bottom, Pa.
 /// q_b = UCS + p_d (1 + sin phi)/(1 - sin phi), Mohr-Coulomb [hb]; p_d >= 0 is the excess of bottom-hole over
-/// pore pressure. Throws std::domain_error for negative excess pressure or a friction angle outside [0, pi/2).
+/// pore pressure. Throws std::domain_error for negative excess pressure or a friction angle outside [0,
+/// pi/2).
 double bottom_hole_strength(const Rock& rock, double excess_pressure);
 
-/// Thermal diffusivity k/(rho c), m2/s.
+/// Thermal diffusivity k/(rho c), m2/s [hb]. Throws std::domain_error unless rho c is above 0.
 double thermal_diffusivity(const Rock& rock);
 
 }  // namespace dullcast
