@@ -1,0 +1,110 @@
+#include "models/cutting_force.hpp"
+
+#include <cmath>
+
+#include "models/engagement.hpp"
+
+namespace dullcast {
+namespace {
+
+/// Mean of min(1, x) over a stretch on which x runs linearly from `start` to `end`, both >= 0.
+double mean_mobilisation(double start, double end) {
+  const double least = std::min(start, end), most = std::max(start, end);
+  if (most <= 1.0) return 0.5 * (least + most);
+  if (least >= 1.0) return 1.0;
+  const double share_below = (1.0 - least) / (most - least);
+  return share_below * 0.5 * (1.0 + least) + (1.0 - share_below);
+}
+
+}  // namespace
+
+RockResistance rock_resistance(const Rock& rock, double excess_pressure, double flat_friction,
+                               double drilling_efficiency) {
+  RockResistance resistance;
+  resistance.specific_energy = bottom_hole_strength(rock, excess_pressure);
+  resistance.contact_strength = rock.contact_strength_ratio * resistance.specific_energy;
+  resistance.mobilisation_slope = 4.0 * (1.0 - rock.poissons_ratio * rock.poissons_ratio) *
+                                  resistance.contact_strength / rock.youngs_modulus;
+  resistance.flat_friction = flat_friction;
+  resistance.drilling_efficiency = drilling_efficiency;
+  return resistance;
+}
+
+ForceDirections force_directions(const BitLayout& bit, const EdgeLaw& law) {
+  ForceDirections directions;
+  const Eigen::Index n = bit.count();
+  directions.zeta.resize(n);
+  directions.chip_friction.resize(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const double psi = face_friction_angle(bit.back_rake(i), law);
+    directions.zeta(i) = force_inclination(bit.back_rake(i), law);
+    directions.chip_friction(i) = std::sin(psi) / std::cos(bit.back_rake(i) + psi);
+  }
+  directions.tip_cosine = bit.profile_angle.cos();
+  return directions;
+}
+
+void CutterLoads::resize(Eigen::Index cutters) {
+  for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_area,
+                      &engaged_width, &flat_mobilised}) {
+    field->setZero(cutters);
+  }
+}
+
+void cutter_loads(const WornProfile& profile, const RockResistance& rock, const Eigen::ArrayXd& carbide_share,
+                  double d, CutterLoads& loads) {
+  loads.resize(profile.bit().count());
+  if (!(d > 0.0)) return;
+  for_each_cut(profile, d, [&](const OutlineSegment& s, const CutPiece& piece) {
+    const int i = s.cutter;
+    const double width = piece.outer - piece.inner;
+    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
+    loads.area(i) += width * mean_cut;
+    loads.area_moment(i) += width / 6.0 *
+                            (piece.inner * (2.0 * piece.cut_inner + piece.cut_outer) +
+                             piece.outer * (piece.cut_inner + 2.0 * piece.cut_outer));
+    const double edge = width / s.cosine;
+    const double full_cut =
+        rock.mobilisation_slope * s.diamond_length / s.cosine;  // cut that mobilises fully
+    const double mobilised = mean_mobilisation(piece.cut_inner / full_cut, piece.cut_outer / full_cut);
+    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
+    const double force = rock.contact_strength * bearing * mobilised * edge;
+    loads.contact_force(i) += force;
+    loads.contact_moment(i) += force * 0.5 * (piece.inner + piece.outer);
+    loads.contact_axial(i) += force * s.cosine;
+    loads.contact_area(i) += bearing * edge;
+    loads.engaged_width(i) += edge;
+    loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;
+  });
+}
+
+double axial_force(const WornProfile& profile, const RockResistance& rock, const ForceDirections& directions,
+                   const Eigen::ArrayXd& carbide_share, double d) {
+  if (!(d > 0.0)) return 0.0;
+  const double cutting = rock.specific_energy / rock.drilling_efficiency;
+  double force = 0.0;
+  for_each_cut(profile, d, [&](const OutlineSegment& s, const CutPiece& piece) {
+    const int i = s.cutter;
+    const double width = piece.outer - piece.inner;
+    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
+    const double full_cut = rock.mobilisation_slope * s.diamond_length / s.cosine;
+    const double mobilised = mean_mobilisation(piece.cut_inner / full_cut, piece.cut_outer / full_cut);
+    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
+    force += width * (directions.zeta(i) * directions.tip_cosine(i) * cutting * mean_cut +
+                      rock.contact_strength * bearing * mobilised);
+  });
+  return force;
+}
+
+double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions) {
+  return rock.specific_energy / rock.drilling_efficiency *
+             (directions.zeta * directions.tip_cosine * loads.area).sum() +
+         loads.contact_axial.sum();
+}
+
+double cutter_torque(const CutterLoads& loads, const RockResistance& rock) {
+  return rock.specific_energy / rock.drilling_efficiency * loads.area_moment.sum() +
+         rock.flat_friction * loads.contact_moment.sum();
+}
+
+}  // namespace dullcast
