@@ -11,8 +11,8 @@ namespace dullcast {
 
 /// One recorded instant.
 struct HistoryRow {
-  double time = 0.0;                 // s since the run began: drilling, connections and trips
-  double rotating_time = 0.0;        // s on bottom
+  double time = 0.0;           // s since the run began: drilling, connections and trips
+  double rotating_time = 0.0;  // s on bottom
   int hole = 0, layer = 0;
   double depth = 0.0;                // m in this hole
   double footage = 0.0;              // m drilled in all holes
@@ -27,16 +27,16 @@ struct HistoryRow {
   double fluid_temperature = 0.0;    // K at the hole bottom
   double body_temperature = 0.0;     // K
   // One entry per cutter:
-  Eigen::ArrayXd area_of_cut;        // m2
-  Eigen::ArrayXd tangential_force;   // N
-  Eigen::ArrayXd normal_force;       // N
-  Eigen::ArrayXd contact_force;      // N, the part of the normal force that rubs
-  Eigen::ArrayXd flat_temperature;   // K
-  Eigen::ArrayXd table_temperature;  // K, mean of the diamond table
-  Eigen::ArrayXd carbide_temperature;// K, mean of the carbide
-  Eigen::ArrayXd worn_height;        // m, in the face
-  Eigen::ArrayXd flat_area;          // m2, diamond and carbide of the flat
-  Eigen::ArrayXd heat_damage;        // 1; 1 = ruined table
+  Eigen::ArrayXd area_of_cut;          // m2
+  Eigen::ArrayXd tangential_force;     // N
+  Eigen::ArrayXd normal_force;         // N
+  Eigen::ArrayXd contact_force;        // N, the part of the normal force that rubs
+  Eigen::ArrayXd flat_temperature;     // K
+  Eigen::ArrayXd table_temperature;    // K, mean of the diamond table
+  Eigen::ArrayXd carbide_temperature;  // K, mean of the carbide
+  Eigen::ArrayXd worn_height;          // m, in the face
+  Eigen::ArrayXd flat_area;            // m2, diamond and carbide of the flat
+  Eigen::ArrayXd heat_damage;          // 1; 1 = ruined table
 };
 
 struct History {
@@ -47,27 +47,27 @@ struct History {
 struct LayerPassage {
   int hole = 0, layer = 0;
   std::string rock;
-  double top = 0.0, bottom = 0.0;          // m
-  double rotating_time = 0.0;              // s
-  double mean_rate_of_penetration = 0.0;   // m/s
-  double mean_weight = 0.0;                // N, over rotating time
-  double mean_torque = 0.0;                // N m, over rotating time
-  double energy = 0.0;                     // J
-  double hottest_flat = 0.0;               // K
+  double top = 0.0, bottom = 0.0;         // m
+  double rotating_time = 0.0;             // s
+  double mean_rate_of_penetration = 0.0;  // m/s
+  double mean_weight = 0.0;               // N, over rotating time
+  double mean_torque = 0.0;               // N m, over rotating time
+  double energy = 0.0;                    // J
+  double hottest_flat = 0.0;              // K
   int hottest_cutter = 0;
-  double greatest_wear_gain = 0.0;         // m, of any cutter
+  double greatest_wear_gain = 0.0;  // m, of any cutter
   int greatest_wear_cutter = 0;
 };
 
 struct HoleSummary {
   int hole = 0;
-  double depth_reached = 0.0;              // m
-  double rotating_time = 0.0;              // s
-  double elapsed_time = 0.0;               // s, with connections and the trip
+  double depth_reached = 0.0;  // m
+  double rotating_time = 0.0;  // s
+  double elapsed_time = 0.0;   // s, with connections and the trip
   int connections = 0;
-  double energy = 0.0;                     // J
-  double hottest_flat = 0.0;               // K
-  double greatest_worn_height = 0.0;       // m, at the hole's end
+  double energy = 0.0;                                       // J
+  double hottest_flat = 0.0;                                 // K
+  double greatest_worn_height = 0.0;                         // m, at the hole's end
   std::optional<double> inner_dull_grade, outer_dull_grade;  // 0..8; none for an empty zone
 };
 
@@ -86,31 +86,31 @@ const char* event_name(EventKind kind);
 
 struct Event {
   EventKind kind = EventKind::layer_entered;
-  double time = 0.0;      // s
+  double time = 0.0;  // s
   int hole = 0;
-  double depth = 0.0;     // m
-  double footage = 0.0;   // m
-  int cutter = -1;        // -1 where it is about no one cutter
-  std::string text;       // one sentence
+  double depth = 0.0;    // m
+  double footage = 0.0;  // m
+  int cutter = -1;       // -1 where it is about no one cutter
+  std::string text;      // one sentence
 };
 
 /// The bit at one instant, enough to go on from.
 struct BitCondition {
-  Eigen::ArrayXd worn_height;   // m
-  Eigen::ArrayXd heat_damage;   // 1
+  Eigen::ArrayXd worn_height;  // m
+  Eigen::ArrayXd heat_damage;  // 1
   std::optional<double> inner_dull_grade, outer_dull_grade;
 };
 
 /// The point at which something fell due.
 struct Milestone {
   int hole = 0;
-  double depth = 0.0;              // m in that hole
-  double footage = 0.0;            // m in all
-  double rotating_time = 0.0;      // s
-  double elapsed_time = 0.0;       // s
-  double energy = 0.0;             // J
-  std::string rule;                // which rule of the scenario: "worn_height", "outer_dull_grade", ...
-  std::vector<int> cutters;        // those that the rule points at
+  double depth = 0.0;          // m in that hole
+  double footage = 0.0;        // m in all
+  double rotating_time = 0.0;  // s
+  double elapsed_time = 0.0;   // s
+  double energy = 0.0;         // J
+  std::string rule;            // which rule of the scenario: "worn_height", "outer_dull_grade", ...
+  std::vector<int> cutters;    // those that the rule points at
   BitCondition condition;
 };
 
@@ -121,12 +121,12 @@ struct RuleUse {
 };
 
 struct HottestMoment {
-  double temperature = 0.0;        // K
+  double temperature = 0.0;  // K
   int cutter = 0, hole = 0, layer = 0;
-  double depth = 0.0;              // m
+  double depth = 0.0;  // m
   double weight = 0.0, rotary_speed = 0.0, flow = 0.0, depth_of_cut = 0.0;
   double flat_heat = 0.0, face_heat = 0.0;  // W into that cutter's contact and face
-  double fluid_temperature = 0.0;  // K
+  double fluid_temperature = 0.0;           // K
 };
 
 enum class EndedBy { last_hole, rework_due, beyond_repair, stopped_drilling };
@@ -135,14 +135,14 @@ const char* ended_by_name(EndedBy ended);
 struct RunOutcome {
   EndedBy ended_by = EndedBy::last_hole;
   int holes_finished = 0;
-  double footage = 0.0;            // m
-  double rotating_time = 0.0;      // s
-  double elapsed_time = 0.0;       // s, with connections and trips
-  double energy = 0.0;             // J at the bit
-  BitCondition end;                // when the run stopped
+  double footage = 0.0;        // m
+  double rotating_time = 0.0;  // s
+  double elapsed_time = 0.0;   // s, with connections and trips
+  double energy = 0.0;         // J at the bit
+  BitCondition end;            // when the run stopped
   std::optional<Milestone> rework_due;
   std::optional<Milestone> beyond_repair;
-  std::vector<RuleUse> rules;      // at rework due if it fell due, otherwise at the end
+  std::vector<RuleUse> rules;  // at rework due if it fell due, otherwise at the end
   HottestMoment hottest;
   std::vector<LayerPassage> passages;
   std::vector<HoleSummary> holes;
@@ -150,7 +150,7 @@ struct RunOutcome {
   History history;
   // Bookkeeping of the stepping, for benchmarks and proofs:
   long steps = 0, refused_steps = 0, right_hand_sides = 0;
-  double energy_residual = 0.0;    // J: work put in less heat stored, carried off and left in rock
+  double energy_residual = 0.0;  // J: work put in less heat stored, carried off and left in rock
 };
 
 }  // namespace dullcast

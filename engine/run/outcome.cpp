@@ -1,0 +1,43 @@
+#include "engine/run/outcome.hpp"
+
+#include <stdexcept>
+
+namespace dullcast {
+
+const char* event_name(EventKind kind) {
+  switch (kind) {
+    case EventKind::layer_entered:
+      return "layer_entered";
+    case EventKind::hole_finished:
+      return "hole_finished";
+    case EventKind::rework_due:
+      return "rework_due";
+    case EventKind::beyond_repair:
+      return "beyond_repair";
+    case EventKind::table_ruined:
+      return "table_ruined";
+    case EventKind::blade_rubs:
+      return "blade_rubs";
+    case EventKind::stopped_drilling:
+      return "stopped_drilling";
+    case EventKind::string_too_heavy:
+      return "string_too_heavy";
+  }
+  throw std::logic_error("event_name: not a kind of event");
+}
+
+const char* ended_by_name(EndedBy ended) {
+  switch (ended) {
+    case EndedBy::last_hole:
+      return "last_hole";
+    case EndedBy::rework_due:
+      return "rework_due";
+    case EndedBy::beyond_repair:
+      return "beyond_repair";
+    case EndedBy::stopped_drilling:
+      return "stopped_drilling";
+  }
+  throw std::logic_error("ended_by_name: not a way to end");
+}
+
+}  // namespace dullcast

@@ -1,0 +1,161 @@
+#include "engine/run/recorder.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "models/wear_flat.hpp"
+
+namespace dullcast {
+
+int RunClock::connections(double z) const {
+  if (!(connection_every > 0.0)) return 0;
+  // A rod is added when the last one is down and there is more hole to make.
+  return static_cast<int>(std::max(0.0, std::ceil(z / connection_every - 1e-9) - 1.0));
+}
+
+Recorder::Recorder(const RunModels& models, const Scenario& scenario, RunOutcome& outcome)
+    : scenario_(&scenario), outcome_(&outcome), layout_{models.bit.bit.count()}, probe_(models) {
+  slope_.setZero(layout_.size());
+}
+
+const DrillingSystem& Recorder::probe(const State& x) {
+  probe_(x, slope_, 0.0);
+  return probe_;
+}
+
+void Recorder::enter(const Stretch& stretch, const State& x, const RunClock& clock) {
+  probe_.enter(stretch);
+  passage_ = LayerPassage{};
+  passage_.hole = clock.hole;
+  passage_.layer = stretch.layer;
+  passage_.rock = scenario_->column.layers[static_cast<std::size_t>(stretch.layer)].rock.name;
+  passage_.top = x(layout_.depth());
+  entry_ = x;
+  entry_time_ = clock.rotating_time;
+  weight_time_ = torque_time_ = 0.0;
+  fresh_ = true;
+  add_row(x, clock);
+}
+
+void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
+  const Instant& now = system.instant();
+  if (!fresh_) {
+    const double half = 0.5 * (clock.rotating_time - last_time_);
+    weight_time_ += half * (now.balance.weight + last_weight_);
+    torque_time_ += half * (now.torque + last_torque_);
+  }
+  fresh_ = false;
+  last_time_ = clock.rotating_time;
+  last_weight_ = now.balance.weight;
+  last_torque_ = now.torque;
+
+  Eigen::Index hottest = 0;
+  const double T = now.flat_temperature.maxCoeff(&hottest);
+  hole_hottest_ = std::max(hole_hottest_, T);
+  if (T > passage_.hottest_flat) {
+    passage_.hottest_flat = T;
+    passage_.hottest_cutter = static_cast<int>(hottest);
+  }
+  if (T > outcome_->hottest.temperature) {
+    const Stretch& s = system.stretch();
+    outcome_->hottest = {T,
+                         static_cast<int>(hottest),
+                         clock.hole,
+                         s.layer,
+                         x(layout_.depth()),
+                         now.balance.weight,
+                         s.rotary_speed,
+                         s.flow,
+                         now.balance.depth_of_cut,
+                         now.flat_heat(hottest),
+                         now.face_heat(hottest),
+                         x(layout_.fluid())};
+  }
+}
+
+void Recorder::add_row(const State& x, const RunClock& clock) {
+  const DrillingSystem& system = probe(x);
+  const Instant& now = system.instant();
+  const BitModels& bit = system.models().bit;
+  HistoryRow row;
+  const double z = x(layout_.depth());
+  row.time = clock.elapsed_time(z);
+  row.rotating_time = clock.rotating_time;
+  row.hole = clock.hole;
+  row.layer = system.stretch().layer;
+  row.depth = z;
+  row.footage = clock.footage_before + z;
+  row.weight = now.balance.weight;
+  row.rotary_speed = system.stretch().rotary_speed;
+  row.flow = system.stretch().flow;
+  row.depth_of_cut = now.balance.depth_of_cut;
+  row.rate_of_penetration = now.rate_of_penetration;
+  row.torque = now.torque;
+  row.blade_weight = now.balance.blade_weight;
+  row.energy = clock.energy_before + x(layout_.spent());
+  row.fluid_temperature = x(layout_.fluid());
+  row.body_temperature = x(layout_.body());
+  const RockResistance& rock = system.stretch().resistance;
+  const Eigen::ArrayXd cutting = rock.specific_energy / rock.drilling_efficiency * now.loads.area;
+  row.area_of_cut = now.loads.area;
+  row.contact_force = now.loads.contact_force;
+  row.tangential_force = cutting + rock.flat_friction * now.loads.contact_force;
+  row.normal_force = bit.directions.zeta * cutting + now.loads.contact_force;
+  row.flat_temperature = now.flat_temperature;
+  row.table_temperature = layout_.table(x);
+  row.carbide_temperature = layout_.carbide(x);
+  row.worn_height = layout_.worn(x);
+  row.heat_damage = layout_.damage(x);
+  row.flat_area.resize(layout_.cutters);
+  const CutterShape& shape = bit.bit.shape;
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    const double u = std::clamp(row.worn_height(i), 0.0, 2.0 * shape.radius);
+    const WearFlat flat =
+        wear_flat(shape.radius, shape.length, shape.table_thickness, bit.bit.back_rake(i), u);
+    row.flat_area(i) = flat.diamond_area + flat.carbide_area;
+  }
+  outcome_->history.rows.push_back(std::move(row));
+}
+
+void Recorder::leave(const State& x, const RunClock& clock) {
+  add_row(x, clock);
+  passage_.bottom = x(layout_.depth());
+  passage_.rotating_time = clock.rotating_time - entry_time_;
+  passage_.energy = x(layout_.spent()) - entry_(layout_.spent());
+  if (passage_.rotating_time > 0.0) {
+    passage_.mean_rate_of_penetration = (passage_.bottom - passage_.top) / passage_.rotating_time;
+    passage_.mean_weight = weight_time_ / passage_.rotating_time;
+    passage_.mean_torque = torque_time_ / passage_.rotating_time;
+  }
+  Eigen::Index cutter = 0;
+  passage_.greatest_wear_gain = (layout_.worn(x) - layout_.worn(entry_)).maxCoeff(&cutter);
+  passage_.greatest_wear_cutter = static_cast<int>(cutter);
+  outcome_->passages.push_back(passage_);
+}
+
+void Recorder::finish_hole(const State& x, const RunClock& clock, const BitCondition& condition) {
+  HoleSummary hole;
+  hole.hole = clock.hole;
+  hole.depth_reached = x(layout_.depth());
+  hole.rotating_time = clock.rotating_time - clock.hole_start_rotating;
+  hole.connections = clock.connections(hole.depth_reached);
+  hole.elapsed_time =
+      hole.rotating_time + hole.connections * clock.connection_time + scenario_->repeat.trip_time;
+  hole.energy = x(layout_.spent());
+  hole.hottest_flat = hole_hottest_;
+  hole.greatest_worn_height = condition.worn_height.maxCoeff();
+  hole.inner_dull_grade = condition.inner_dull_grade;
+  hole.outer_dull_grade = condition.outer_dull_grade;
+  outcome_->holes.push_back(hole);
+  hole_hottest_ = 0.0;
+}
+
+void Recorder::add_event(EventKind kind, const State& x, const RunClock& clock, int cutter,
+                         std::string text) {
+  const double z = x(layout_.depth());
+  outcome_->events.push_back(
+      {kind, clock.elapsed_time(z), clock.hole, z, clock.footage_before + z, cutter, std::move(text)});
+}
+
+}  // namespace dullcast
