@@ -21,43 +21,43 @@ struct Location {
 /// An uncertain library number: low <= central <= high, its mark and its source.
 struct Quantity {
   double low = 0.0, central = 0.0, high = 0.0;  // SI
-  std::string mark;                             // pub, hb, cp, mem, fit, asm, or "given" when a scenario states it
+  std::string mark;  // pub, hb, cp, mem, fit, asm, or "given" when a scenario states it
   std::string source;
 };
 
 struct RockRecord {
   std::string name;
-  std::string note;                    // what a driller should know, may be empty
-  bool hard_on_cutters = false;        // granite, quartzite, gravel: warns
-  Quantity unconfined_strength;        // Pa
-  Quantity friction_angle;             // rad
-  Quantity youngs_modulus;             // Pa
-  Quantity poissons_ratio;             // 1
-  Quantity cerchar_abrasivity;         // 1
-  Quantity conductivity;               // W/(m K)
-  Quantity density;                    // kg/m3
-  Quantity heat_capacity;              // J/(kg K)
-  Quantity contact_strength_ratio;     // 1
+  std::string note;                 // what a driller should know, may be empty
+  bool hard_on_cutters = false;     // granite, quartzite, gravel: warns
+  Quantity unconfined_strength;     // Pa
+  Quantity friction_angle;          // rad
+  Quantity youngs_modulus;          // Pa
+  Quantity poissons_ratio;          // 1
+  Quantity cerchar_abrasivity;      // 1
+  Quantity conductivity;            // W/(m K)
+  Quantity density;                 // kg/m3
+  Quantity heat_capacity;           // J/(kg K)
+  Quantity contact_strength_ratio;  // 1
 };
 
 /// A cutter grade: its diamond and carbide.
 struct GradeRecord {
   std::string name;
-  Quantity wear_resistance;            // 1, relative to the library's reference grade
-  Quantity table_conductivity;         // W/(m K)
-  Quantity table_density;              // kg/m3 (its heat capacity follows temperature inside the models)
-  Quantity carbide_conductivity;       // W/(m K)
-  Quantity carbide_density;            // kg/m3
-  Quantity carbide_heat_capacity;      // J/(kg K)
+  Quantity wear_resistance;        // 1, relative to the library's reference grade
+  Quantity table_conductivity;     // W/(m K)
+  Quantity table_density;          // kg/m3 (its heat capacity follows temperature inside the models)
+  Quantity carbide_conductivity;   // W/(m K)
+  Quantity carbide_density;        // kg/m3
+  Quantity carbide_heat_capacity;  // J/(kg K)
 };
 
 /// The body the cutters are brazed into.
 struct BodyRecord {
-  std::string name;                    // "steel", "matrix"
-  Quantity conductivity;               // W/(m K)
-  Quantity density;                    // kg/m3
-  Quantity heat_capacity;              // J/(kg K)
-  Quantity volume_share;               // 1: body volume over bit-radius cubed, so its heat mass scales with size
+  std::string name;        // "steel", "matrix"
+  Quantity conductivity;   // W/(m K)
+  Quantity density;        // kg/m3
+  Quantity heat_capacity;  // J/(kg K)
+  Quantity volume_share;   // 1: body volume over bit-radius cubed, so its heat mass scales with size
 };
 
 enum class FluidKind { liquid, gas };
@@ -65,10 +65,10 @@ enum class FluidKind { liquid, gas };
 struct FluidRecord {
   std::string name;
   FluidKind kind = FluidKind::liquid;
-  Quantity density;                    // kg/m3 (a gas: at one atmosphere and 15 C)
-  Quantity viscosity;                  // Pa s
-  Quantity conductivity;               // W/(m K)
-  Quantity heat_capacity;              // J/(kg K)
+  Quantity density;        // kg/m3 (a gas: at one atmosphere and 15 C)
+  Quantity viscosity;      // Pa s
+  Quantity conductivity;   // W/(m K)
+  Quantity heat_capacity;  // J/(kg K)
 };
 
 /// Numbers of the models themselves, from scenarios/library/models.yaml.
@@ -89,57 +89,57 @@ struct ModelNumbers {
   Quantity acceleration_scale;         // K, Delta
   Quantity damage_seconds_at_750;      // s of life of cobalt-bearing diamond at 750 C
   Quantity damage_seconds_at_700;      // s of life at 700 C
-  Quantity leached_limit;              // K: the leached layer lasts here as long as cobalt-bearing diamond at 750 C
-  Quantity spreading_edge_factor;      // 1, on the spot resistance 1/(4 k a_eq)
-  Quantity pocket_conductance;         // W/(m2 K), braze film between carbide and body
-  Quantity exposed_share;              // 1, share of the cutter's side outside its pocket
-  Quantity junk_slot_share;            // 1, open slot area over hole area
-  Quantity body_wetted_share;          // 1, wetted body area over bit-radius squared
-  Quantity bottom_hole_conductance;    // W/(m2 K), hole wall to bottom-hole fluid, per hole bottom area
+  Quantity leached_limit;  // K: the leached layer lasts here as long as cobalt-bearing diamond at 750 C
+  Quantity spreading_edge_factor;    // 1, on the spot resistance 1/(4 k a_eq)
+  Quantity pocket_conductance;       // W/(m2 K), braze film between carbide and body
+  Quantity exposed_share;            // 1, share of the cutter's side outside its pocket
+  Quantity junk_slot_share;          // 1, open slot area over hole area
+  Quantity body_wetted_share;        // 1, wetted body area over bit-radius squared
+  Quantity bottom_hole_conductance;  // W/(m2 K), hole wall to bottom-hole fluid, per hole bottom area
 };
 
 struct Costs {
   std::string currency = "$";
-  double bit = 0.0;                    // money
-  double rig_per_second = 0.0;         // money/s
-  double rework = 0.0;                 // money for a usual rework
-  double replacement = 0.0;            // money for a new bit, when past repair
-  double fuel_energy = 0.0;            // J/m3 of fuel
-  double engine_efficiency = 0.0;      // 1, fuel heat to work at the bit
+  double bit = 0.0;                // money
+  double rig_per_second = 0.0;     // money/s
+  double rework = 0.0;             // money for a usual rework
+  double replacement = 0.0;        // money for a new bit, when past repair
+  double fuel_energy = 0.0;        // J/m3 of fuel
+  double engine_efficiency = 0.0;  // 1, fuel heat to work at the bit
 };
 
 /// What the driller sets over one depth interval.
 struct OperatingInterval {
-  double from = 0.0, to = 0.0;             // m, depth
-  std::optional<double> weight_on_bit;     // N, stated as a whole; otherwise from the parts below
-  double pull_down = 0.0;                  // N
-  double holdback = 0.0;                   // N
-  double rotary_speed = 0.0;               // rev/s
-  double flow = 0.0;                       // m3/s (a gas: as free air)
-  double mist_water = 0.0;                 // m3/s of water carried by air
-  std::optional<double> feed_limit;        // m/s
+  double from = 0.0, to = 0.0;          // m, depth
+  std::optional<double> weight_on_bit;  // N, stated as a whole; otherwise from the parts below
+  double pull_down = 0.0;               // N
+  double holdback = 0.0;                // N
+  double rotary_speed = 0.0;            // rev/s
+  double flow = 0.0;                    // m3/s (a gas: as free air)
+  double mist_water = 0.0;              // m3/s of water carried by air
+  std::optional<double> feed_limit;     // m/s
 };
 
 /// Pipe and collars below the head, which put their buoyed weight on the bit.
 struct StringRecord {
-  double pipe_weight = 0.0;                // N/m in air
-  double collar_weight = 0.0;              // N/m in air
-  double collar_length = 0.0;              // m
-  double steel_density = 7850.0;           // kg/m3
+  double pipe_weight = 0.0;       // N/m in air
+  double collar_weight = 0.0;     // N/m in air
+  double collar_length = 0.0;     // m
+  double steel_density = 7850.0;  // kg/m3
 };
 
 struct Layer {
-  double top = 0.0, bottom = 0.0;          // m
-  RockRecord rock;                         // with the layer's own overrides applied
-  double excess_pressure = 0.0;            // Pa, p_d
+  double top = 0.0, bottom = 0.0;  // m
+  RockRecord rock;                 // with the layer's own overrides applied
+  double excess_pressure = 0.0;    // Pa, p_d
   Location location;
 };
 
 struct Column {
-  std::vector<Layer> layers;               // from the surface down, touching, none overlapping
-  double water_level = 0.0;                // m below surface (an air hole: where ground water stands)
-  double surface_temperature = 288.15;     // K, of the ground
-  double temperature_gradient = 0.0;       // K/m
+  std::vector<Layer> layers;            // from the surface down, touching, none overlapping
+  double water_level = 0.0;             // m below surface (an air hole: where ground water stands)
+  double surface_temperature = 288.15;  // K, of the ground
+  double temperature_gradient = 0.0;    // K/m
 };
 
 enum class StopAt { rework_due, beyond_repair, last_hole };
@@ -147,9 +147,9 @@ enum class StopAt { rework_due, beyond_repair, last_hole };
 struct Repeat {
   int holes = 1;
   StopAt stop_at = StopAt::beyond_repair;
-  double trip_time = 0.0;                  // s a hole: moving in and out of it
-  double connection_every = 6.0;           // m
-  double connection_time = 0.0;            // s each
+  double trip_time = 0.0;         // s a hole: moving in and out of it
+  double connection_every = 6.0;  // m
+  double connection_time = 0.0;   // s each
 };
 
 /// Rework is due at the first of the rules that are given.
@@ -164,38 +164,38 @@ struct ReworkRules {
 
 struct BitRecord {
   std::string name;
-  BitLayout layout;                        // laid out and checked
+  BitLayout layout;  // laid out and checked
   GradeRecord grade;
   BodyRecord body;
-  Eigen::ArrayXd starting_wear;            // m, worn height of every cutter at the start
-  Eigen::ArrayXd starting_damage;          // 1, heat damage of every cutter at the start
-  std::string continues;                   // path of an earlier result whose end state is the start, or empty
+  Eigen::ArrayXd starting_wear;    // m, worn height of every cutter at the start
+  Eigen::ArrayXd starting_damage;  // 1, heat damage of every cutter at the start
+  std::string continues;           // path of an earlier result whose end state is the start, or empty
 };
 
 /// One inspected bit: the scenario it ran and what was measured on it.
 struct Inspection {
-  std::string scenario_file;               // absolute path of the run it made
-  double holes = 0.0;                      // holes it drilled of that scenario, 0: all of them
-  Eigen::ArrayXd worn_height;              // m, one per cutter, NaN where not measured
-  double measurement_error = 0.0;          // m, one standard deviation of a reading
+  std::string scenario_file;       // absolute path of the run it made
+  double holes = 0.0;              // holes it drilled of that scenario, 0: all of them
+  Eigen::ArrayXd worn_height;      // m, one per cutter, NaN where not measured
+  double measurement_error = 0.0;  // m, one standard deviation of a reading
   Location location;
 };
 
 /// How finely and how accurately the run is stepped and recorded.
 struct Stepping {
   double relative_tolerance = 1e-4;
-  double output_every = 0.0;               // m of hole between recorded rows; 0: layer ends only
+  double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only
 };
 
 struct Scenario {
   std::string title;
-  std::string file;                        // absolute path it was read from
-  std::string text;                        // resolved YAML: every default and override written out
+  std::string file;  // absolute path it was read from
+  std::string text;  // resolved YAML: every default and override written out
   BitRecord bit;
   FluidRecord fluid;
-  double inlet_temperature = 288.15;       // K, of the fluid arriving at the bit
+  double inlet_temperature = 288.15;  // K, of the fluid arriving at the bit
   StringRecord string;
-  std::vector<OperatingInterval> plan;     // sorted, covering the column
+  std::vector<OperatingInterval> plan;  // sorted, covering the column
   Column column;
   Repeat repeat;
   ReworkRules rules;
@@ -203,12 +203,12 @@ struct Scenario {
   Stepping stepping;
   ModelNumbers numbers;
   std::optional<Inspection> calibrate_from;
-  double weight_limit = 0.0;               // N, rule of thumb 1,000 lbf per inch unless given
+  double weight_limit = 0.0;  // N, rule of thumb 1,000 lbf per inch unless given
 };
 
-/// Calls visit(name, quantity) for every uncertain number of the scenario in a fixed order, each once by name:
-/// "abrasion_coefficient", "rock sandstone: cerchar_abrasivity", ... A rock used in several layers without
-/// overrides is visited once and the change is carried to all its layers.
+/// Calls visit(name, quantity) for every uncertain number of the scenario in a fixed order, each once by
+/// name: "abrasion_coefficient", "rock sandstone: cerchar_abrasivity", ... A rock used in several layers
+/// without overrides is visited once and the change is carried to all its layers.
 void for_each_number(Scenario& scenario,
                      const std::function<void(const std::string& name, Quantity& quantity)>& visit);
 

@@ -1,0 +1,161 @@
+#include "engine/scenario/library.hpp"
+
+#include "engine/scenario/number_fields.hpp"
+
+namespace dullcast {
+
+std::string unknown_name(const char* what, std::string_view name, const std::vector<std::string>& names) {
+  const std::string nearest = nearest_word(name, names);
+  const std::string wrong = "there is no " + std::string(what) + " \"" + std::string(name) + "\"; ";
+  if (!nearest.empty()) return wrong + "did you mean " + nearest + "?";
+  return wrong + "write " + one_of(names);
+}
+
+namespace {
+
+// What a record has beside its numbers.
+void read_words(MapReader& map, RockRecord& rock) {
+  if (const auto note = map.word("note")) rock.note = *note;
+  if (const auto hard = map.yes_or_no("hard_on_cutters")) rock.hard_on_cutters = *hard;
+}
+void read_words(MapReader& map, FluidRecord& fluid) {
+  if (const auto kind = map.choice("kind", {"liquid", "gas"})) {
+    fluid.kind = *kind == 0 ? FluidKind::liquid : FluidKind::gas;
+  }
+}
+void read_words(MapReader&, GradeRecord&) {}
+void read_words(MapReader&, BodyRecord&) {}
+
+template <class Record>
+using Records = std::map<std::string, Record, std::less<>>;
+
+/// Reads a map of records. In a library file every record is complete; in a scenario it may change a known
+/// one.
+template <class Record>
+void read_records(MapReader map, const YamlValue& value, const char* what, bool in_library,
+                  Records<Record>& records) {
+  const Records<Record> others = records;
+  for (const auto& entry : value.entries) {
+    const YamlValue* record_value = map.find(entry.key);
+    MapReader fields(record_value ? *record_value : no_value(), map.path_of(entry.key), map.reading(),
+                     entry.location);
+    Record record;
+    bool complete = true;
+    if (const auto known = records.find(entry.key); known != records.end()) {
+      record = known->second;
+      complete = false;
+    }
+    if (!in_library) {
+      if (const auto like = fields.word("like")) {
+        if (const Record* model = named_record(fields, "like", what, *like, records)) record = *model;
+        complete = false;  // an unknown one is reported; its missing numbers need not be
+      }
+    }
+    record.name = entry.key;
+    read_words(fields, record);
+    records[entry.key] = record;  // also when there are errors, so that what names it draws no more of them
+    if (complete && !in_library) {
+      if (!fields.has(number_fields(record).front().key)) {
+        fields.error(
+            "", unknown_name(what, entry.key, names_of(others)) + ", or start a new one with like: NAME");
+        continue;
+      }
+      // A scenario's own new record needs every number, but not the library's spread and source.
+      for (const auto& field : number_fields(record)) {
+        if (!fields.has(field.key)) {
+          fields.error(field.key, "is missing from a new " + std::string(what) + "; write " +
+                                      std::string(field.key) + ": " + field.wanted->examples +
+                                      ", or start from another with like: NAME");
+        }
+      }
+    }
+    read_numbers(fields, record, in_library);
+    fields.finish();
+    records[entry.key] = record;
+  }
+}
+
+void read_bits(MapReader map, const YamlValue& value, bool in_library, Records<YamlValue>& bits) {
+  for (const auto& entry : value.entries) {
+    map.find(entry.key);
+    if (!entry.value.is_map()) {
+      map.error(entry.key, "is " + kind_name(entry.value) + "; write the keys of a bit");
+      continue;
+    }
+    if (!in_library && bits.contains(entry.key)) {
+      map.error(entry.key,
+                "is a bit of the library already; give yours another name, or change the library's "
+                "under bit: with like: " +
+                    entry.key);
+      continue;
+    }
+    if (const auto* like = entry.value.find("like")) {
+      map.reading().problems.error(
+          like->value.location, map.path_of(entry.key) + ".like",
+          "has no place in a list of bits: describe the bit in full here, and write like: "
+          "under bit: to change one");
+    }
+    bits[entry.key] = entry.value;
+  }
+}
+
+YamlValue parse_file(const std::string& folder, const char* name, Problems& problems) {
+  const std::string path = folder + "/" + name;
+  std::string text;
+  try {
+    text = read_text_file(path);
+  } catch (const ScenarioErrors&) {
+    problems.error({path, 0, 0}, "",
+                   "cannot be read; a library folder holds rocks.yaml, grades.yaml, bodies.yaml, "
+                   "fluids.yaml, bits.yaml and models.yaml");
+    return {};
+  }
+  return parse_yaml(text, path, problems);
+}
+
+}  // namespace
+
+Library read_library(const std::string& folder, const UnitParser& units) {
+  Library library;
+  Problems problems;
+  Reading reading{units, problems, "$"};
+  const auto records = [&](const char* file, const char* what, auto& into) {
+    const YamlValue value = parse_file(folder, file, problems);
+    read_records(MapReader(value, "", reading), value, what, true, into);
+  };
+  records("rocks.yaml", "rock", library.rocks);
+  records("grades.yaml", "cutter grade", library.grades);
+  records("bodies.yaml", "bit body", library.bodies);
+  records("fluids.yaml", "fluid", library.fluids);
+  const YamlValue bits = parse_file(folder, "bits.yaml", problems);
+  read_bits(MapReader(bits, "", reading), bits, true, library.bits);
+  const YamlValue models = parse_file(folder, "models.yaml", problems);
+  MapReader map(models, "", reading, {folder + "/models.yaml", 0, 0});
+  read_numbers(map, library.models, true);
+  map.finish();
+  problems.throw_if_any();
+  return library;
+}
+
+void read_own_entries(MapReader& scenario, Library& library) {
+  const auto section = [&](const char* key) -> std::pair<MapReader, const YamlValue&> {
+    const YamlValue* value = scenario.find(key);
+    return {MapReader(value ? *value : no_value(), key, scenario.reading(), scenario.location()),
+            value ? *value : no_value()};
+  };
+  const auto records = [&](const char* key, const char* what, auto& into) {
+    auto [map, value] = section(key);
+    read_records(map, value, what, false, into);
+  };
+  records("rocks", "rock", library.rocks);
+  records("grades", "cutter grade", library.grades);
+  records("bodies", "bit body", library.bodies);
+  records("fluids", "fluid", library.fluids);
+  auto [bits, bits_value] = section("bits");
+  read_bits(bits, bits_value, false, library.bits);
+  auto [models, models_value] = section("models");
+  read_numbers(models, library.models, false);
+  models.finish();
+}
+
+}  // namespace dullcast

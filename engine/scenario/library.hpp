@@ -1,0 +1,52 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+
+#include "engine/scenario/map_reader.hpp"
+
+/// The library of rocks, cutter grades, fluids, bodies, bits and model numbers that scenarios draw from.
+namespace dullcast {
+
+/// A library as read. Bits stay as YAML, because a scenario may change any part of one before it is laid out.
+struct Library {
+  std::map<std::string, RockRecord, std::less<>> rocks;
+  std::map<std::string, GradeRecord, std::less<>> grades;
+  std::map<std::string, BodyRecord, std::less<>> bodies;
+  std::map<std::string, FluidRecord, std::less<>> fluids;
+  std::map<std::string, YamlValue, std::less<>> bits;
+  ModelNumbers models;
+};
+
+/// Reads rocks.yaml, grades.yaml, bodies.yaml, fluids.yaml, bits.yaml and models.yaml of a folder. Every
+/// number there has low, central, high, source and mark. Throws ScenarioErrors with all errors of all files.
+Library read_library(const std::string& folder, const UnitParser& units);
+
+/// A scenario's own entries, by the keys of the library's files (rocks:, grades:, bodies:, fluids:, bits:,
+/// models:), read over `library`: a known name changes the numbers given, a new one adds a record, which
+/// starts from another with `like: NAME` or gives every number; a bit is described in full.
+void read_own_entries(MapReader& scenario, Library& library);
+
+/// The names of a map, for messages.
+template <class Record>
+std::vector<std::string> names_of(const std::map<std::string, Record, std::less<>>& records) {
+  std::vector<std::string> result;
+  for (const auto& [name, record] : records) result.push_back(name);
+  return result;
+}
+
+/// "the library has no rock NAME; did you mean ...?".
+std::string unknown_name(const char* what, std::string_view name, const std::vector<std::string>& names);
+
+/// Looks up the record named by the text under a key of `map`; reports an unknown name and returns null.
+template <class Record>
+const Record* named_record(MapReader& map, std::string_view key, const char* what, std::string_view name,
+                           const std::map<std::string, Record, std::less<>>& records) {
+  const auto found = records.find(name);
+  if (found != records.end()) return &found->second;
+  map.error(key, unknown_name(what, name, names_of(records)));
+  return nullptr;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,167 @@
+#include "engine/scenario/number_fields.hpp"
+
+#include <array>
+
+namespace dullcast {
+
+namespace {
+
+constexpr double degree = 0.017453292519943295;
+constexpr Range friction_angle_range{0.0, 80.0 * degree, true, "from 0 to 80 deg"};
+constexpr Range poisson_range{0.0, 0.5, true, "from 0 to 0.5"};
+constexpr Range abrasivity_range{0.0, 10.0, true, "from 0 to 10"};
+constexpr Range strength_ratio_range{0.2, 5.0, true, "from 0.2 to 5"};
+constexpr Range hot_range{273.15, 2500.0, true, "from 0 to 2200 degC"};
+constexpr Range psi_range{-20.0 * degree, 60.0 * degree, true, "from -20 to 60 deg"};
+constexpr Range psi_slope_range{0.0, 3.0, true, "from 0 to 3"};
+constexpr Range friction_range{0.0, 2.0, true, "from 0 to 2"};
+constexpr Range exponent_range{0.0, 6.0, true, "from 0 to 6"};
+constexpr Range edge_range{0.0, 1e-3, false, "above 0 and up to 1 mm"};
+constexpr Range land_range{0.0, 1e-2, true, "from 0 to 10 mm"};
+constexpr Range edge_factor_range{0.0, 10.0, false, "above 0 and up to 10"};
+constexpr Range ratio_range{1.0, 1e6, true, "1 or more"};
+
+constexpr std::array rock_fields{
+    NumberField<RockRecord>{"unconfined_strength", &dimension::pressure, range::above_zero,
+                            &RockRecord::unconfined_strength},
+    NumberField<RockRecord>{"friction_angle", &dimension::angle, friction_angle_range,
+                            &RockRecord::friction_angle},
+    NumberField<RockRecord>{"youngs_modulus", &dimension::pressure, range::above_zero,
+                            &RockRecord::youngs_modulus},
+    NumberField<RockRecord>{"poissons_ratio", &dimension::number, poisson_range, &RockRecord::poissons_ratio},
+    NumberField<RockRecord>{"cerchar_abrasivity", &dimension::number, abrasivity_range,
+                            &RockRecord::cerchar_abrasivity},
+    NumberField<RockRecord>{"conductivity", &dimension::conductivity, range::above_zero,
+                            &RockRecord::conductivity},
+    NumberField<RockRecord>{"density", &dimension::density, range::above_zero, &RockRecord::density},
+    NumberField<RockRecord>{"heat_capacity", &dimension::heat_capacity, range::above_zero,
+                            &RockRecord::heat_capacity},
+    NumberField<RockRecord>{"contact_strength_ratio", &dimension::number, strength_ratio_range,
+                            &RockRecord::contact_strength_ratio}};
+
+constexpr std::array grade_fields{
+    NumberField<GradeRecord>{"wear_resistance", &dimension::number, range::above_zero,
+                             &GradeRecord::wear_resistance},
+    NumberField<GradeRecord>{"table_conductivity", &dimension::conductivity, range::above_zero,
+                             &GradeRecord::table_conductivity},
+    NumberField<GradeRecord>{"table_density", &dimension::density, range::above_zero,
+                             &GradeRecord::table_density},
+    NumberField<GradeRecord>{"carbide_conductivity", &dimension::conductivity, range::above_zero,
+                             &GradeRecord::carbide_conductivity},
+    NumberField<GradeRecord>{"carbide_density", &dimension::density, range::above_zero,
+                             &GradeRecord::carbide_density},
+    NumberField<GradeRecord>{"carbide_heat_capacity", &dimension::heat_capacity, range::above_zero,
+                             &GradeRecord::carbide_heat_capacity}};
+
+constexpr std::array body_fields{
+    NumberField<BodyRecord>{"conductivity", &dimension::conductivity, range::above_zero,
+                            &BodyRecord::conductivity},
+    NumberField<BodyRecord>{"density", &dimension::density, range::above_zero, &BodyRecord::density},
+    NumberField<BodyRecord>{"heat_capacity", &dimension::heat_capacity, range::above_zero,
+                            &BodyRecord::heat_capacity},
+    NumberField<BodyRecord>{"volume_share", &dimension::number, range::above_zero,
+                            &BodyRecord::volume_share}};
+
+constexpr std::array fluid_fields{
+    NumberField<FluidRecord>{"density", &dimension::density, range::above_zero, &FluidRecord::density},
+    NumberField<FluidRecord>{"viscosity", &dimension::viscosity, range::above_zero, &FluidRecord::viscosity},
+    NumberField<FluidRecord>{"conductivity", &dimension::conductivity, range::above_zero,
+                             &FluidRecord::conductivity},
+    NumberField<FluidRecord>{"heat_capacity", &dimension::heat_capacity, range::above_zero,
+                             &FluidRecord::heat_capacity}};
+
+using Model = NumberField<ModelNumbers>;
+constexpr std::array model_fields{
+    Model{"drilling_efficiency", &dimension::number, range::share_above_zero,
+          &ModelNumbers::drilling_efficiency},
+    Model{"flat_friction", &dimension::number, friction_range, &ModelNumbers::flat_friction},
+    Model{"blade_friction", &dimension::number, friction_range, &ModelNumbers::blade_friction},
+    Model{"land_reference", &dimension::length, land_range, &ModelNumbers::land_reference},
+    Model{"psi_at_reference", &dimension::angle, psi_range, &ModelNumbers::psi_at_reference},
+    Model{"psi_slope", &dimension::number, psi_slope_range, &ModelNumbers::psi_slope},
+    Model{"psi_least", &dimension::angle, psi_range, &ModelNumbers::psi_least},
+    Model{"edge_radius", &dimension::length, edge_range, &ModelNumbers::edge_radius},
+    Model{"chip_friction_speed_share", &dimension::number, range::share,
+          &ModelNumbers::chip_friction_speed_share},
+    Model{"abrasion_coefficient", &dimension::abrasion, range::not_negative,
+          &ModelNumbers::abrasion_coefficient},
+    Model{"abrasivity_exponent", &dimension::number, exponent_range, &ModelNumbers::abrasivity_exponent},
+    Model{"carbide_wear_ratio", &dimension::number, ratio_range, &ModelNumbers::carbide_wear_ratio},
+    Model{"acceleration_temperature", &dimension::temperature, hot_range,
+          &ModelNumbers::acceleration_temperature},
+    Model{"acceleration_scale", &dimension::temperature_difference, range::above_zero,
+          &ModelNumbers::acceleration_scale},
+    Model{"damage_seconds_at_750", &dimension::time, range::above_zero, &ModelNumbers::damage_seconds_at_750},
+    Model{"damage_seconds_at_700", &dimension::time, range::above_zero, &ModelNumbers::damage_seconds_at_700},
+    Model{"leached_limit", &dimension::temperature, hot_range, &ModelNumbers::leached_limit},
+    Model{"spreading_edge_factor", &dimension::number, edge_factor_range,
+          &ModelNumbers::spreading_edge_factor},
+    Model{"pocket_conductance", &dimension::conductance, range::above_zero,
+          &ModelNumbers::pocket_conductance},
+    Model{"exposed_share", &dimension::number, range::share, &ModelNumbers::exposed_share},
+    Model{"junk_slot_share", &dimension::number, range::share_above_zero, &ModelNumbers::junk_slot_share},
+    Model{"body_wetted_share", &dimension::number, range::above_zero, &ModelNumbers::body_wetted_share},
+    Model{"bottom_hole_conductance", &dimension::conductance, range::not_negative,
+          &ModelNumbers::bottom_hole_conductance}};
+
+}  // namespace
+
+std::span<const NumberField<RockRecord>> number_fields(const RockRecord&) {
+  return rock_fields;
+}
+std::span<const NumberField<GradeRecord>> number_fields(const GradeRecord&) {
+  return grade_fields;
+}
+std::span<const NumberField<BodyRecord>> number_fields(const BodyRecord&) {
+  return body_fields;
+}
+std::span<const NumberField<FluidRecord>> number_fields(const FluidRecord&) {
+  return fluid_fields;
+}
+std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&) {
+  return model_fields;
+}
+
+std::optional<Quantity> read_quantity(const YamlValue& value, const std::string& path,
+                                      const Dimension& wanted, const Range& range, bool complete,
+                                      Reading& reading) {
+  if (!value.is_map()) {
+    if (complete) {
+      reading.problems.error(
+          value.location, path,
+          "is " + kind_name(value) + "; a library number is {low: , central: , high: , source: , mark: }");
+      return std::nullopt;
+    }
+    const auto number = read_number(value, path, wanted, range, reading);
+    if (!number) return std::nullopt;
+    return Quantity{*number, *number, *number, "given", "the scenario"};
+  }
+  const std::size_t errors_before = reading.problems.error_count();
+  MapReader map(value, path, reading);
+  Quantity result;
+  result.central = map.required("central", wanted, range);
+  result.low =
+      complete ? map.required("low", wanted, range) : map.number_or("low", wanted, range, result.central);
+  result.high =
+      complete ? map.required("high", wanted, range) : map.number_or("high", wanted, range, result.central);
+  const std::vector<std::string> mark_words(std::begin(marks), std::end(marks));
+  if (const auto mark = map.choice("mark", mark_words)) {
+    result.mark = mark_words[*mark];
+  } else if (!map.has("mark")) {
+    result.mark = "given";
+    if (complete) map.error("mark", "is missing; write mark: " + one_of(mark_words));
+  }
+  result.source = map.word("source").value_or(complete ? "" : "the scenario");
+  if (complete && result.source.empty() && !map.has("source")) {
+    map.error("source", "is missing; name the paper, handbook or reason behind the number");
+  }
+  map.finish();
+  if (reading.problems.error_count() != errors_before) return std::nullopt;
+  if (!(result.low <= result.central && result.central <= result.high)) {
+    map.error("central", "does not lie between low and high; write low <= central <= high");
+    return std::nullopt;
+  }
+  return result;
+}
+
+}  // namespace dullcast

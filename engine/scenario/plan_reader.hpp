@@ -1,0 +1,19 @@
+#pragma once
+
+#include "engine/scenario/library.hpp"
+
+namespace dullcast {
+
+/// Reads `fluid:`, a name of the library or a map of name, inlet_temperature and overrides of its numbers.
+FluidRecord read_fluid(MapReader& scenario, const Library& library, double& inlet_temperature);
+
+/// Reads `string:`, the pipe and collars below the head.
+StringRecord read_string(MapReader& scenario);
+
+/// Reads `plan:`, what the driller sets by depth, over a column that ends at `bottom` (m; 0 when it could not
+/// be read). Intervals must follow each other and cover the column. Warns where the weight passes
+/// `weight_limit` (N), the flow is under 10 gal/min or the speed over 100 rpm [cp].
+std::vector<OperatingInterval> read_plan(MapReader& scenario, const StringRecord& string,
+                                         const FluidRecord& fluid, double bottom, double weight_limit);
+
+}  // namespace dullcast

@@ -1,0 +1,81 @@
+#include "engine/scenario/scenario.hpp"
+
+#include <algorithm>
+
+#include "engine/scenario/number_fields.hpp"
+
+namespace dullcast {
+
+namespace {
+
+bool same(const Quantity& one, const Quantity& other) {
+  return one.low == other.low && one.central == other.central && one.high == other.high &&
+         one.mark == other.mark && one.source == other.source;
+}
+
+template <class Record>
+void visit_record(const std::string& prefix, Record& record,
+                  const std::function<void(const std::string&, Quantity&)>& visit) {
+  for (const auto& field : number_fields(record)) visit(prefix + field.key, record.*field.member);
+}
+
+/// Visits one number of one rock: layers that share its value share the visit. The library's value goes under
+/// the rock's plain name; a layer's own value under the layer's number, counted from 1.
+void visit_rock_number(std::vector<Layer>& layers, const std::string& rock,
+                       const NumberField<RockRecord>& field,
+                       const std::function<void(const std::string&, Quantity&)>& visit) {
+  struct Group {
+    std::size_t first_layer;
+    std::vector<Quantity*> members;
+    bool own;
+  };
+  std::vector<Group> groups;
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (layers[i].rock.name != rock) continue;
+    Quantity& quantity = layers[i].rock.*field.member;
+    Group* found = nullptr;
+    for (auto& group : groups) {
+      if (same(*group.members.front(), quantity)) found = &group;
+    }
+    if (!found) {
+      groups.push_back({i, {}, quantity.mark == "given"});
+      found = &groups.back();
+    }
+    found->members.push_back(&quantity);
+  }
+  std::size_t plain = 0;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    if (!groups[g].own) {
+      plain = g;
+      break;
+    }
+  }
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    const std::string layer = g == plain ? "" : " (layer " + std::to_string(groups[g].first_layer + 1) + ")";
+    Quantity shared = *groups[g].members.front();
+    visit("rock " + rock + layer + ": " + field.key, shared);
+    for (Quantity* member : groups[g].members) *member = shared;
+  }
+}
+
+}  // namespace
+
+void for_each_number(Scenario& scenario, const std::function<void(const std::string&, Quantity&)>& visit) {
+  visit_record("", scenario.numbers, visit);
+  scenario.bit.layout.shape.edge_radius = scenario.numbers.edge_radius.central;
+  visit_record("grade " + scenario.bit.grade.name + ": ", scenario.bit.grade, visit);
+  visit_record("body " + scenario.bit.body.name + ": ", scenario.bit.body, visit);
+  visit_record("fluid " + scenario.fluid.name + ": ", scenario.fluid, visit);
+  std::vector<std::string> rocks;
+  for (const auto& layer : scenario.column.layers) {
+    if (std::find(rocks.begin(), rocks.end(), layer.rock.name) == rocks.end())
+      rocks.push_back(layer.rock.name);
+  }
+  for (const auto& rock : rocks) {
+    for (const auto& field : number_fields(RockRecord{})) {
+      visit_rock_number(scenario.column.layers, rock, field, visit);
+    }
+  }
+}
+
+}  // namespace dullcast

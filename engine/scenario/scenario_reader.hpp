@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/scenario/library.hpp"
+#include "engine/scenario/problems.hpp"
+#include "engine/scenario/scenario.hpp"
+
+namespace dullcast {
+
+/// Reads scenarios against one library; the library and the units are opened once. Use from one thread at a
+/// time (see UnitParser).
+class ScenarioReader {
+ public:
+  /// Throws ScenarioErrors when the library cannot be used, UnitError when the unit database cannot be
+  /// opened.
+  explicit ScenarioReader(const std::string& library_folder);
+
+  /// Reads and checks a scenario file with `sets` ("key=value") applied. Throws ScenarioErrors with all
+  /// errors; what is unwise but possible is appended to `warnings`.
+  Scenario read(const std::string& path, const std::vector<std::string>& sets,
+                std::vector<Warning>& warnings) const;
+
+  /// The same of a text; `file` is the name for messages and the place its relative paths start from.
+  Scenario read_text(const std::string& text, const std::string& file, const std::vector<std::string>& sets,
+                     std::vector<Warning>& warnings) const;
+
+  const Library& library() const { return library_; }
+
+ private:
+  Scenario read_parsed(YamlValue root, const std::string& file, bool with_inspection,
+                       Problems& problems) const;
+
+  UnitParser units_;
+  Library library_;
+};
+
+/// One scenario: opens the library in `library_folder`, reads and checks. See ScenarioReader::read.
+Scenario read_scenario(const std::string& path, const std::string& library_folder,
+                       const std::vector<std::string>& sets, std::vector<Warning>& warnings);
+
+}  // namespace dullcast

@@ -1,0 +1,147 @@
+#include "engine/scenario/units.hpp"
+
+#include <udunits2.h>
+
+#include <cmath>
+
+#include "engine/scenario/unit_words.hpp"
+#include "models/letters.hpp"
+
+namespace dullcast {
+
+namespace {
+
+constexpr std::size_t longest_unit = 80;
+
+struct FreeUnit {
+  void operator()(ut_unit* unit) const { ut_free(unit); }
+};
+struct FreeConverter {
+  void operator()(cv_converter* converter) const { cv_free(converter); }
+};
+struct FreeSystem {
+  void operator()(ut_system* system) const { ut_free_system(system); }
+};
+using UnitPointer = std::unique_ptr<ut_unit, FreeUnit>;
+
+bool has_word_of_turning(std::string_view words) {
+  return words.find("revolution") != std::string_view::npos || words.find("rad") != std::string_view::npos ||
+         words.find("degree") != std::string_view::npos;
+}
+
+std::string quoted(std::string_view text) {
+  return "\"" + std::string(text) + "\"";
+}
+
+}  // namespace
+
+struct UnitParser::System {
+  std::unique_ptr<ut_system, FreeSystem> units;
+
+  /// Factor or affine conversion of one number; throws UnitError when the units do not convert.
+  double convert(double number, std::string_view unit, const std::string& words, const char* si,
+                 const Dimension& wanted) const {
+    const UnitPointer from(is_plain_unit(unit) ? ut_parse(units.get(), words.c_str(), UT_UTF8) : nullptr);
+    if (!from) {
+      throw UnitError("does not know the unit " + quoted(unit) + "; write " + wanted.examples);
+    }
+    const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
+    if (!to) throw UnitError(std::string("the unit database lacks ") + si);
+    const std::unique_ptr<cv_converter, FreeConverter> converter(
+        ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get()) : nullptr);
+    // UDUNITS also converts between a unit and its reciprocal; that is no straight line, and not what is
+    // meant.
+    const auto at = [&](double x) { return cv_convert_double(converter.get(), x); };
+    if (!converter || !(std::abs(at(3.0) - 2.0 * at(2.0) + at(1.0)) <= 1e-9 * std::abs(at(3.0) - at(1.0)))) {
+      throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+    }
+    const double result = at(number);
+    if (!std::isfinite(result)) {
+      throw UnitError("is too large a number; write " + std::string(wanted.examples));
+    }
+    return result;
+  }
+};
+
+UnitParser::UnitParser() : system_(std::make_unique<System>()) {
+  ut_set_error_message_handler(ut_ignore);  // a library prints nothing: failures come back as exceptions
+  system_->units.reset(ut_read_xml(nullptr));
+  if (!system_->units) {
+    throw UnitError("cannot open the UDUNITS-2 database of units; install the package libudunits2-data");
+  }
+}
+
+UnitParser::~UnitParser() = default;
+UnitParser::UnitParser(UnitParser&&) noexcept = default;
+UnitParser& UnitParser::operator=(UnitParser&&) noexcept = default;
+
+namespace {
+
+/// Takes the currency word off a unit text: "$/h" -> "/h". Throws UnitError when it is another word.
+std::string without_currency(const std::string& unit, std::string_view currency, const Dimension& wanted) {
+  if (unit.starts_with(currency)) {
+    std::string rest = unit.substr(currency.size());
+    const auto start = rest.find_first_not_of(" \t");
+    rest = start == std::string::npos ? "" : rest.substr(start);
+    if (rest.empty() || rest.front() == '/') return rest;
+  }
+  std::string example = wanted.examples;
+  if (const auto sign = example.find('$'); sign != std::string::npos) example.replace(sign, 1, currency);
+  throw UnitError(quoted(unit) + " is not " + wanted.name + " in " + std::string(currency) + "; write " +
+                  example);
+}
+
+}  // namespace
+
+double UnitParser::parse(std::string_view text, const Dimension& wanted, std::string_view currency) const {
+  std::string sign_first;
+  if (wanted.rule == UnitRule::money && text.starts_with(currency)) {
+    // "$1200" and "$85/h": the sign goes behind the number.
+    const std::string_view rest = text.substr(currency.size());
+    const auto slash = rest.find('/');
+    sign_first = std::string(rest.substr(0, slash)) + " " + std::string(currency) +
+                 (slash == std::string_view::npos ? "" : std::string(rest.substr(slash)));
+    text = sign_first;
+  }
+  auto [number, unit] = split_number(text, wanted);
+  if (unit.size() > longest_unit) {
+    throw UnitError("has too long a unit; write " + std::string(wanted.examples));
+  }
+  if (wanted.rule == UnitRule::number) {
+    if (unit.empty()) return number;
+    if (unit == "%" || unit == "percent") return number / 100.0;
+    throw UnitError(quoted(unit) + " is a unit where a plain number is wanted; write " + wanted.examples);
+  }
+  if (unit.empty()) {
+    throw UnitError("has no unit, and " + std::string(wanted.name) + " is wanted; write " + wanted.examples);
+  }
+  if (wanted.rule == UnitRule::money) {
+    const std::string per = without_currency(unit, currency, wanted);
+    const bool wants_per = *wanted.si != '\0';
+    if (per.empty() != !wants_per || per == "/") {
+      throw UnitError(quoted(unit) + " is not " + wanted.name + "; write " + wanted.examples);
+    }
+    if (!wants_per) return number;
+    const std::string words = udunits_words(per.substr(1), UnitRule::plain);
+    const double result = number / system_->convert(1.0, per.substr(1), words, wanted.si, wanted);
+    if (!std::isfinite(result)) throw UnitError("is no finite amount; write " + std::string(wanted.examples));
+    return result;
+  }
+  const std::string words = udunits_words(unit, wanted.rule);
+  if (wanted.rule == UnitRule::rotary_speed && !has_word_of_turning(words)) {
+    throw UnitError(quoted(unit) + " does not say what turns; write " + wanted.examples);
+  }
+  if (wanted.rule == UnitRule::angle && !has_word_of_turning(words)) {
+    throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+  }
+  if (wanted.rule == UnitRule::weight_per_length) {
+    try {
+      return standard_gravity * system_->convert(number, unit, words, "kg/m", wanted);
+    } catch (const UnitError&) {
+      // no mass per length: it must be a force per length
+    }
+  }
+  return system_->convert(number, unit, words, wanted.si, wanted);
+}
+
+}  // namespace dullcast

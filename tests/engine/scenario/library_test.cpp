@@ -1,0 +1,141 @@
+#include "engine/scenario/library.hpp"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "engine/scenario/number_fields.hpp"
+#include "reading.hpp"
+
+namespace dullcast {
+namespace {
+
+using testing::Messages;
+
+template <class Record>
+void expect_complete(const std::string& name, const Record& record) {
+  const std::vector<std::string> known(std::begin(marks), std::end(marks) - 1);  // not "given"
+  for (const auto& field : number_fields(record)) {
+    const Quantity& number = record.*field.member;
+    const std::string what = name + ": " + field.key;
+    EXPECT_LE(number.low, number.central) << what;
+    EXPECT_LE(number.central, number.high) << what;
+    EXPECT_FALSE(number.source.empty()) << what;
+    EXPECT_NE(std::find(known.begin(), known.end(), number.mark), known.end())
+        << what << " has mark " << number.mark;
+  }
+}
+
+TEST(Library, EveryNumberHasSpreadSourceAndMark) {
+  const Library& library = testing::reader().library();
+  EXPECT_GE(library.rocks.size(), 8u);
+  for (const auto& [name, rock] : library.rocks) expect_complete(name, rock);
+  for (const auto& [name, grade] : library.grades) expect_complete(name, grade);
+  for (const auto& [name, body] : library.bodies) expect_complete(name, body);
+  for (const auto& [name, fluid] : library.fluids) expect_complete(name, fluid);
+  expect_complete("models", library.models);
+}
+
+TEST(Library, EveryFieldTableCoversItsRecord) {
+  // A Quantity added to a record but not to its table would never be read. Records hold Quantities and,
+  // before them, words and flags; the size of the rest is what it is without them.
+  EXPECT_EQ(number_fields(ModelNumbers{}).size() * sizeof(Quantity), sizeof(ModelNumbers));
+  EXPECT_EQ(number_fields(GradeRecord{}).size() * sizeof(Quantity) + sizeof(std::string),
+            sizeof(GradeRecord));
+  EXPECT_EQ(number_fields(BodyRecord{}).size() * sizeof(Quantity) + sizeof(std::string), sizeof(BodyRecord));
+  EXPECT_EQ(number_fields(FluidRecord{}).size(),
+            (sizeof(FluidRecord) - sizeof(std::string)) / sizeof(Quantity));
+  EXPECT_EQ(number_fields(RockRecord{}).size(),
+            (sizeof(RockRecord) - 2 * sizeof(std::string)) / sizeof(Quantity));
+}
+
+TEST(Library, RocksLieWithinTheHandbookRanges) {
+  // ISRM strength grades and CAI classes as tabled in the handbooks named in rocks.yaml, in MPa and 1.
+  const auto& rocks = testing::reader().library().rocks;
+  struct Range {
+    const char* rock;
+    double ucs_least, ucs_most, cai_least, cai_most;
+  };
+  for (const Range& range : {Range{"shale", 10, 60, 0.2, 1}, Range{"limestone", 40, 140, 0.5, 1.5},
+                             Range{"sandstone", 20, 80, 1.5, 4}, Range{"granite", 140, 240, 3.5, 5.5},
+                             Range{"quartzite", 100, 300, 4, 6}}) {
+    const RockRecord& rock = rocks.at(range.rock);
+    // A thousandth of a MPa for the rounding of unit conversion.
+    EXPECT_GE(rock.unconfined_strength.low, range.ucs_least * 1e6 - 1e3) << range.rock;
+    EXPECT_LE(rock.unconfined_strength.high, range.ucs_most * 1e6 + 1e3) << range.rock;
+    EXPECT_GE(rock.cerchar_abrasivity.low, range.cai_least) << range.rock;
+    EXPECT_LE(rock.cerchar_abrasivity.high, range.cai_most) << range.rock;
+  }
+  EXPECT_TRUE(rocks.at("granite").hard_on_cutters);
+  EXPECT_TRUE(rocks.at("quartzite").hard_on_cutters);
+  EXPECT_FALSE(rocks.at("shale").hard_on_cutters);
+}
+
+TEST(Library, DamageTakesLongerAtTheLowerTemperatureWhateverIsDrawn) {
+  const ModelNumbers& models = testing::reader().library().models;
+  EXPECT_GT(models.damage_seconds_at_700.low, models.damage_seconds_at_750.high);
+}
+
+TEST(Library, EveryBitCanBeLaidOut) {
+  for (const auto& [name, value] : testing::reader().library().bits) {
+    const auto text = testing::with(testing::plain_text(), "four_blade_7_7_8", name);
+    EXPECT_EQ(testing::errors_of(text), Messages{}) << name;
+  }
+}
+
+/// A copy of the library with one file changed.
+class ChangedLibrary : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = std::filesystem::path(DULLCAST_BINARY_DIR) /
+              ("library_" + std::string(::testing::UnitTest::GetInstance()->current_test_info()->name()));
+    std::filesystem::remove_all(folder_);
+    std::filesystem::copy(testing::library_folder(), folder_);
+  }
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+  void write(const char* file, const std::string& text) { std::ofstream(folder_ / file) << text; }
+  Messages errors() const {
+    const UnitParser units;
+    try {
+      read_library(folder_.string(), units);
+    } catch (const ScenarioErrors& error) {
+      return error.messages();
+    }
+    return {};
+  }
+  std::filesystem::path folder_;
+};
+
+TEST_F(ChangedLibrary, ANumberWithoutSourceOrMarkIsRefused) {
+  write(
+      "bodies.yaml",
+      "steel:\n"
+      "  conductivity: {low: 40 W/(m K), central: 42 W/(m K), high: 45 W/(m K), mark: hb}\n"
+      "  density: 7850 kg/m3\n"
+      "  heat_capacity: {low: 480 J/(kg K), central: 473 J/(kg K), high: 490 J/(kg K), mark: hb, source: x}\n"
+      "  volume_share: {low: 2, central: 3, high: 4, mark: guess, source: x}\n");
+  const std::string file = (folder_ / "bodies.yaml").string();
+  EXPECT_EQ(
+      errors(),
+      (Messages{
+          file + ":2:17: steel.conductivity.source: is missing; name the paper, handbook or reason behind "
+                 "the number",
+          file + ":3:12: steel.density: is \"7850 kg/m3\"; a library number is {low: , central: , high: , "
+                 "source: , mark: }",
+          file + ":4:47: steel.heat_capacity.central: does not lie between low and high; write low <= "
+                 "central <= high",
+          file + ":5:53: steel.volume_share.mark: is \"guess\"; write pub, hb, cp, mem, fit, asm or "
+                 "given"}));
+}
+
+TEST_F(ChangedLibrary, AMissingFileIsNamed) {
+  std::filesystem::remove(folder_ / "rocks.yaml");
+  EXPECT_EQ(errors(),
+            Messages{(folder_ / "rocks.yaml").string() +
+                     ": cannot be read; a library folder holds rocks.yaml, grades.yaml, bodies.yaml, "
+                     "fluids.yaml, bits.yaml and models.yaml"});
+}
+
+}  // namespace
+}  // namespace dullcast
