@@ -1,0 +1,19 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+namespace dullcast {
+
+/// Ends a file with its seal: a line feed, "CRC-32 " and eight hexadecimal digits, 16 bytes in all. The
+/// number is the CRC-32 of IEEE 802.3 (as in zlib) over all bytes before the seal. HDF5 readers ignore bytes
+/// past the end that the file's own header states, and HDF5 drops them when a tool changes the file in place.
+/// HDF5 checks most of what it reads by itself, but not its heap of texts: a wrong byte there can crash it.
+void append_seal(std::vector<std::byte>& bytes);
+
+enum class Seal { intact, none, broken };
+
+/// Whether a file's seal is there and agrees with the bytes before it.
+Seal check_seal(const std::vector<std::byte>& bytes);
+
+}  // namespace dullcast

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+
+#include "engine/run/outcome.hpp"
+#include "engine/scenario/scenario.hpp"
+
+namespace dullcast {
+
+/// What a result file holds: who wrote it, the scenario's text, the bit as it was and all that the run left
+/// behind. Values exactly as they were written; holes, layers, cutters and blades count from 0 again.
+struct StoredRun {
+  std::string path;  // the file it came from
+  int format_major = 0, format_minor = 0;
+  std::string program_version, program_commit;
+  std::string title;
+  std::string scenario_text;  // resolved YAML
+  std::string bit_name, cutter_grade, body;
+  BitLayout layout;
+  Eigen::ArrayXd starting_wear;    // m, one per cutter
+  Eigen::ArrayXd starting_damage;  // 1, one per cutter
+  ReworkRules rules;
+  RunOutcome outcome;
+};
+
+/// Reads a file that write_result wrote. Throws ResultError, saying which it is: no such file, not an HDF5
+/// file, not a dullcast run, a newer format than this program knows, or damaged (cut short, failed checksum,
+/// a dataset missing or of the wrong shape). HDF5 keeps state of its own: call from one thread at a time.
+StoredRun read_result(const std::string& path);
+
+}  // namespace dullcast

@@ -1,0 +1,144 @@
+#!/usr/bin/python3
+"""Opens a result with netCDF4, xarray, h5dump and UDUNITS-2, none of which knows dullcast, and checks dimensions,
+units and values against the rules that made_up_run.cpp follows. Usage: FILE CUTTERS ROWS full|empty"""
+
+import ctypes
+import subprocess
+import sys
+import zlib
+
+import netCDF4
+import numpy as np
+import xarray
+
+path, cutters, rows, how = sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), sys.argv[4]
+failures = []
+
+
+def check(what, found, expected):
+    if isinstance(expected, (float, np.ndarray)):
+        # The rules are evaluated in another order here: a few roundings apart, no more.
+        same = np.shape(found) == np.shape(expected) and np.allclose(found, expected, rtol=1e-12, atol=1e-15)
+    else:
+        same = found == expected
+    if not same:
+        failures.append(f"{what}: found {found!r}, expected {expected!r}")
+
+
+def every_variable(group):
+    for name, variable in group.variables.items():
+        yield f"{group.path.rstrip('/')}/{name}", variable
+    for child in group.groups.values():
+        yield from every_variable(child)
+
+
+k, i = np.arange(float(rows)), np.arange(float(cutters))
+worn_height = 1e-6 * np.outer(k, 1 + i)
+flat_temperature = 400 + 0.5 * k[:, None] + 10 * i[None, :]
+
+# netCDF4: dimensions, units, long names, values.
+with netCDF4.Dataset(path) as file:
+    check("Conventions", file.Conventions, "CF-1.9")
+    check("file_type", file.file_type, "dullcast run")
+    check("format_version", [int(n) for n in file.format_version], [1, 0])
+    check("title", file.title, "A made-up run")
+    check("scenario", file.scenario, "title: A made-up run\nholes: 3\n")
+    check("root dimensions", list(file.dimensions), ["cutter"])
+    check("cutter", list(file["cutter"][:]), list(range(1, cutters + 1)))
+    check("groups in order", list(file.groups),
+          ["bit", "rework_rules", "outcome", "holes", "layers", "events", "history"])
+    history = file["history"]
+    check("history order", list(history.variables)[:4], ["time", "rotating_time", "hole", "layer"])
+    check("worn_height dimensions", history["worn_height"].dimensions, ("time", "cutter"))
+    check("worn_height units", history["worn_height"].units, "m")
+    check("flat_temperature units", history["flat_temperature"].units, "K")
+    check("rotary_speed units", history["rotary_speed"].units, "revolution s-1")
+    check("time", np.asarray(history["time"][:]), 10 * k)
+    check("worn_height", np.asarray(history["worn_height"][:]), worn_height)
+    check("flat_temperature", np.asarray(history["flat_temperature"][:]), flat_temperature)
+    check("footage", float(file["outcome/footage"][...]), 1234.5)
+    check("steps", int(file["outcome/steps"][...]), 5_000_000_000)
+    check("ended_by", file["outcome/ended_by"][...], "beyond_repair")
+    check("inner grade missing", bool(np.isnan(np.ma.filled(file["outcome/end/inner_dull_grade"][...], np.nan))), True)
+    check("end worn_height", np.asarray(file["outcome/end/worn_height"][:]), 0.001 + 0.0001 * i)
+    check("bit name", file["bit/name"][...], "made-up bit")
+    check("body", file["bit"].body, "steel")
+    check("blade", list(file["bit/blade"][:]), [n % 4 + 1 for n in range(cutters)])
+    check("no worn-out rule", bool(np.isnan(file["rework_rules/outer_dull_grade"][...])), True)
+    check("worn_height rule", float(file["rework_rules/worn_height"][...]), 0.003)
+    check("hottest cutter", int(file["outcome/hottest/cutter"][...]), cutters)
+    if how == "full":
+        check("hole numbers", list(file["holes/hole"][:]), [1, 2])
+        check("hole dimensions", file["holes/depth_reached"].dimensions, ("hole",))
+        check("history hole", list(history["hole"][:]), [n // 100 + 1 for n in range(rows)])
+        check("rocks", list(file["layers/rock"][:]), ["shale", "sandstone"])
+        check("rock dimensions", file["layers/rock"].dimensions, ("passage",))
+        check("event kinds", list(file["events/kind"][:]), ["layer_entered", "table_ruined"])
+        check("event cutters", list(file["events/cutter"][:]), [0, 3])
+        check("event text", file["events/text"][1], "The table of cutter 3 is ruined at 750 °C.")
+        check("rule", list(file["outcome/rules/name"][:]), ["worn_height", "heat_damage"])
+        check("due hole", int(file["outcome/rework_due/hole"][...]), 5)
+        check("due cutters", list(file["outcome/rework_due/pointed_cutter"][:]), [cutters, 1])
+        check("due footage", float(file["outcome/rework_due/footage"][...]), 540.75)
+    else:
+        check("no milestone", [g for g in file["outcome"].groups], ["end", "rules", "hottest"])
+        check("no events", len(file["events"].dimensions["event"]), 0)
+
+    # Every dataset says what it is, and every unit is one that UDUNITS-2 reads.
+    udunits = ctypes.CDLL("libudunits2.so.0")
+    for function in ("ut_read_xml", "ut_parse"):
+        getattr(udunits, function).restype = ctypes.c_void_p
+    udunits.ut_parse.argtypes = [ctypes.c_void_p, ctypes.c_char_p, ctypes.c_int]
+    silent = ctypes.CFUNCTYPE(ctypes.c_int, ctypes.c_char_p, ctypes.c_void_p)(lambda *_: 0)
+    udunits.ut_set_error_message_handler(silent)
+    system = udunits.ut_read_xml(None)
+    count = 0
+    for name, variable in every_variable(file):
+        count += 1
+        if not getattr(variable, "long_name", ""):
+            failures.append(f"{name} has no long_name")
+        if variable.dtype is str:
+            check(f"{name} units", hasattr(variable, "units"), False)
+        elif not udunits.ut_parse(system, getattr(variable, "units", "no unit").encode(), 2):
+            failures.append(f"{name}: UDUNITS does not read its unit {getattr(variable, 'units', None)!r}")
+    check("enough datasets", count > 90, True)
+
+# xarray: a group opens as a labelled data set.
+with xarray.open_dataset(path, group="history") as data:
+    check("xarray sizes", dict(data.sizes), {"time": rows, "cutter": cutters})
+    check("xarray time stays seconds", data["time"].dtype.kind, "f")
+    check("xarray flat_temperature", data["flat_temperature"].values, flat_temperature)
+    check("xarray units", data["torque"].attrs["units"], "N m")
+    if rows:
+        check("xarray at a time", data["worn_height"].sel(time=10.0 * (rows - 1)).values, worn_height[-1])
+with xarray.open_dataset(path, group="holes") as data:
+    check("xarray holes", list(data["hole"].values), [1, 2] if how == "full" else [])
+with xarray.open_dataset(path) as data:
+    check("xarray cutters", list(data["cutter"].values), list(range(1, cutters + 1)))
+
+
+# The seal at the end is the CRC-32 that zlib computes.
+with open(path, "rb") as file:
+    everything = file.read()
+check("seal", everything[-16:], b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]))
+
+
+def h5dump(*arguments):
+    done = subprocess.run(["h5dump", *arguments, path], capture_output=True, text=True)
+    if done.returncode != 0:
+        failures.append(f"h5dump {' '.join(arguments)}: {done.stderr}")
+    return done.stdout
+
+
+check("h5dump footage", "1234.5" in h5dump("-d", "/outcome/footage"), True)
+check("h5dump unit", '"revolution s-1"' in h5dump("-a", "/history/rotary_speed/units"), True)
+everything = h5dump()
+check("h5dump all", everything.count("DATASET \"") > 90, True)
+if how == "full" and rows > 2:
+    line = h5dump("-d", "/history/weight", "-s", "2", "-c", "1")
+    check("h5dump weight", "30002" in line, True)
+
+if failures:
+    print(*failures, sep="\n")
+    sys.exit(1)
+print("opened by netCDF4, xarray and h5dump")

@@ -1,0 +1,126 @@
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <thread>
+
+#include "engine/results/made_up_run.hpp"
+#include "engine/results/result_error.hpp"
+#include "engine/results/same_values.hpp"
+#include "engine/results/stored_run.hpp"
+#include "engine/results/whole_file.hpp"
+#include "engine/results/write_result.hpp"
+
+namespace dullcast {
+namespace {
+
+using same_values::same;
+
+StoredRun there_and_back(const Scenario& scenario, const RunOutcome& outcome) {
+  const made_up::Folder folder;
+  write_result(folder / "run.h5", scenario, outcome);
+  EXPECT_EQ(folder.names(), std::vector<std::string>{"run.h5"});
+  return read_result(folder / "run.h5");
+}
+
+TEST(RoundTrip, AwkwardValuesComeBackBitForBit) {
+  for (const int cutters : {1, 3, 18}) {
+    const RunOutcome outcome = made_up::awkward_outcome(cutters);
+    const StoredRun stored = there_and_back(made_up::scenario(cutters), outcome);
+    EXPECT_TRUE(same(stored.outcome, outcome)) << cutters << " cutters";
+  }
+}
+
+TEST(RoundTrip, ALongHistoryInManyChunksComesBackBitForBit) {
+  const RunOutcome outcome = made_up::plain_outcome(18, 5000);
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(18), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, ARunThatRecordedNothingComesBack) {
+  RunOutcome outcome = made_up::plain_outcome(2, 0);
+  outcome.passages.clear();
+  outcome.holes.clear();
+  outcome.events.clear();
+  outcome.rules.clear();
+  outcome.rework_due.reset();
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, ManyLongTextsComeBack) {
+  RunOutcome outcome = made_up::plain_outcome(2, 2);
+  for (int k = 0; k < 5000; ++k) {
+    Event event = outcome.events.back();
+    event.text = "Event " + std::to_string(k) + std::string(static_cast<std::size_t>(k % 97), '.');
+    outcome.events.push_back(event);
+  }
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, EveryKindOfEventAndEndComesBack) {
+  RunOutcome outcome = made_up::plain_outcome(2, 1);
+  for (const EndedBy end :
+       {EndedBy::last_hole, EndedBy::rework_due, EndedBy::beyond_repair, EndedBy::stopped_drilling}) {
+    outcome.ended_by = end;
+    outcome.events.clear();
+    for (const EventKind kind : {EventKind::layer_entered, EventKind::hole_finished, EventKind::rework_due,
+                                 EventKind::beyond_repair, EventKind::table_ruined, EventKind::blade_rubs,
+                                 EventKind::stopped_drilling, EventKind::string_too_heavy}) {
+      outcome.events.push_back({kind, 1.0, 0, 2.0, 3.0, -1, "."});
+    }
+    EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+  }
+}
+
+TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
+  Scenario scenario = made_up::scenario(18);
+  scenario.title = "Brunnen Nr. 3, größer";
+  scenario.text = "title: long\n# " + std::string(200'000, '=') + "\nrock: \"µ = 0.4\"\n";
+  const StoredRun stored = there_and_back(scenario, made_up::plain_outcome(18, 3));
+  EXPECT_EQ(stored.title, scenario.title);
+  EXPECT_EQ(stored.scenario_text, scenario.text);
+  EXPECT_EQ(stored.bit_name, scenario.bit.name);
+  EXPECT_EQ(stored.cutter_grade, "standard");
+  EXPECT_EQ(stored.body, "steel");
+  EXPECT_TRUE(same(stored.layout, scenario.bit.layout));
+  EXPECT_TRUE(same(stored.rules, scenario.rules));
+  EXPECT_TRUE(same(stored.starting_wear, scenario.bit.starting_wear));
+  EXPECT_TRUE(same(stored.starting_damage, scenario.bit.starting_damage));
+  EXPECT_EQ(stored.format_major, 1);
+  EXPECT_FALSE(stored.program_version.empty());
+  EXPECT_FALSE(stored.program_commit.empty());
+}
+
+TEST(RoundTrip, TheSameRunGivesTheSameBytesUnderAnyNameAtAnyTime) {
+  const made_up::Folder folder;
+  const Scenario scenario = made_up::scenario(18);
+  const RunOutcome outcome = made_up::plain_outcome(18, 3000);
+  write_result(folder / "first.h5", scenario, outcome);
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));  // HDF5's object times count whole seconds
+  const std::vector<char> noise(12'345'678, 'n');                // a heap of another shape
+  write_result(folder / "a second one.h5", scenario, outcome);
+  write_result(folder / "first, written by who read it.h5", scenario,
+               read_result(folder / "first.h5").outcome);
+  const auto first = read_whole_file(folder / "first.h5");
+  EXPECT_TRUE(first == read_whole_file(folder / "a second one.h5"));
+  EXPECT_TRUE(first == read_whole_file(folder / "first, written by who read it.h5"));
+
+  RunOutcome changed = outcome;
+  changed.history.rows[1234].worn_height[5] += 1e-18;
+  write_result(folder / "changed.h5", scenario, changed);
+  EXPECT_FALSE(first == read_whole_file(folder / "changed.h5"));
+}
+
+TEST(RoundTrip, ArraysOfTheWrongLengthAreRefusedByName) {
+  const made_up::Folder folder;
+  RunOutcome outcome = made_up::plain_outcome(4, 10);
+  outcome.history.rows[7].flat_area.resize(3);
+  try {
+    write_result(folder / "run.h5", made_up::scenario(4), outcome);
+    FAIL() << "a row of three cutters was written for a bit of four";
+  } catch (const ResultError& error) {
+    EXPECT_EQ(error.reason(), "nothing written: flat_area has 3 entries, but the bit has 4 cutters");
+  }
+  EXPECT_TRUE(folder.names().empty());
+}
+
+}  // namespace
+}  // namespace dullcast

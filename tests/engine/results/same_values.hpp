@@ -1,0 +1,125 @@
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <bit>
+#include <cstdint>
+#include <tuple>
+
+#include "engine/results/stored_run.hpp"
+
+/// Bit-for-bit comparison of what went into a file with what came out. The structured bindings name every
+/// member, so that a member added to one of these types does not compile here until it is stored and
+/// compared.
+namespace dullcast::same_values {
+
+inline auto members(const HistoryRow& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa);
+}
+inline auto members(const LayerPassage& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n);
+}
+inline auto members(const HoleSummary& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j);
+}
+inline auto members(const Event& x) {
+  const auto& [a, b, c, d, e, f, g] = x;
+  return std::tie(a, b, c, d, e, f, g);
+}
+inline auto members(const BitCondition& x) {
+  const auto& [a, b, c, d] = x;
+  return std::tie(a, b, c, d);
+}
+inline auto members(const Milestone& x) {
+  const auto& [a, b, c, d, e, f, g, h, i] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i);
+}
+inline auto members(const RuleUse& x) {
+  const auto& [a, b] = x;
+  return std::tie(a, b);
+}
+inline auto members(const HottestMoment& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l);
+}
+inline auto members(const History& x) {
+  const auto& [a] = x;
+  return std::tie(a);
+}
+inline auto members(const RunOutcome& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s);
+}
+inline auto members(const CutterShape& x) {
+  const auto& [a, b, c, d, e, f, g] = x;
+  return std::tie(a, b, c, d, e, f, g);
+}
+inline auto members(const BitLayout& x) {
+  const auto& [a, b, c, d, e, f, g, h, i, j, k] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k);
+}
+inline auto members(const ReworkRules& x) {
+  const auto& [a, b, c, d, e, f] = x;
+  return std::tie(a, b, c, d, e, f);
+}
+
+inline bool same(double a, double b) {
+  return std::bit_cast<std::uint64_t>(a) == std::bit_cast<std::uint64_t>(b);
+}
+inline bool same(int a, int b) {
+  return a == b;
+}
+inline bool same(long a, long b) {
+  return a == b;
+}
+inline bool same(EventKind a, EventKind b) {
+  return a == b;
+}
+inline bool same(EndedBy a, EndedBy b) {
+  return a == b;
+}
+inline bool same(const std::string& a, const std::string& b) {
+  return a == b;
+}
+template <class T>
+bool same(const T& a, const T& b) requires requires {
+  members(a);
+};
+template <class T>
+bool same(const std::optional<T>& a, const std::optional<T>& b) {
+  return a.has_value() == b.has_value() && (!a || same(*a, *b));
+}
+template <class T>
+bool same(const std::vector<T>& a, const std::vector<T>& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t k = 0; k < a.size(); ++k) {
+    if (!same(a[k], b[k])) return false;
+  }
+  return true;
+}
+template <class Scalar>
+bool same(const Eigen::Array<Scalar, Eigen::Dynamic, 1>& a,
+          const Eigen::Array<Scalar, Eigen::Dynamic, 1>& b) {
+  if (a.size() != b.size()) return false;
+  for (Eigen::Index k = 0; k < a.size(); ++k) {
+    if (!same(a[k], b[k])) return false;
+  }
+  return true;
+}
+template <class T>
+bool same(const T& a, const T& b) requires requires {
+  members(a);
+}
+{
+  const auto left = members(a);
+  const auto right = members(b);
+  return [&]<std::size_t... k>(std::index_sequence<k...>) {
+    return (same(std::get<k>(left), std::get<k>(right)) && ...);
+  }
+  (std::make_index_sequence<std::tuple_size_v<decltype(left)>>());
+}
+
+}  // namespace dullcast::same_values
