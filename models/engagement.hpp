@@ -41,11 +41,11 @@ inline void cuts_at(const CutArray& e, int n, double d, CutArray& cut) {
   }
 }
 
-/// Adds to `shares` where two straight lines, differing by `inner` and `outer` at the ends of a cell, cross.
+/// Adds to `shares` where a difference running from `inner` to `outer` over a cell passes `level`.
 template <typename Shares>
-void add_crossing(double inner, double outer, Shares& shares, int& count) {
-  if ((inner < 0.0 && outer > 0.0) || (inner > 0.0 && outer < 0.0)) {
-    shares[static_cast<std::size_t>(count++)] = inner / (inner - outer);
+void add_crossing(double inner, double outer, double level, Shares& shares, int& count) {
+  if ((inner < level) != (outer < level) && inner != level && outer != level) {
+    shares[static_cast<std::size_t>(count++)] = (inner - level) / (inner - outer);
   }
 }
 
@@ -71,12 +71,13 @@ void for_each_cut(const WornProfile& profile, double d, Visit&& visit) {
             inner_edge[static_cast<std::size_t>(i)] - inner_edge[static_cast<std::size_t>(m)];
         const double outer =
             outer_edge[static_cast<std::size_t>(i)] - outer_edge[static_cast<std::size_t>(m)];
-        add_crossing(inner, outer, shares, count);
-        add_crossing(inner + d, outer + d, shares, count);
-        add_crossing(inner - d, outer - d, shares, count);
+        // Most cells hold no hand-over; their differences stay between two of the levels -d, 0 and d.
+        add_crossing(inner, outer, 0.0, shares, count);
+        add_crossing(inner, outer, -d, shares, count);
+        add_crossing(inner, outer, d, shares, count);
       }
     }
-    std::sort(shares.begin(), shares.begin() + count);
+    if (count > 1) std::sort(shares.begin(), shares.begin() + count);
     const double width = cell.outer - cell.inner;
     // Where a cutter just meets another's trace the difference of depths leaves a few last bits, not a cut.
     const double rounding = 1e-10 * d;

@@ -71,7 +71,7 @@ class WornProfile {
 
 /// Width of cells that resolves outlines well: a share of the cutter's radius.
 inline double usual_spacing(const CutterShape& shape) {
-  return shape.radius / 32.0;
+  return shape.radius / 16.0;
 }
 
 }  // namespace dullcast

@@ -31,6 +31,9 @@ KeptShare kept_share(double T, double saturation) {
   return {1.0 - x * x * (3.0 - 2.0 * x), -6.0 * x * (1.0 - x) / boiling_band};
 }
 
+/// Water does not boil at or above this pressure [pub: IAPWS R7-97(2012)].
+constexpr double critical_pressure = 22.064e6;  // Pa
+
 /// Worn heights are kept where outlines exist.
 constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
 
@@ -44,13 +47,15 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       linear_(static_cast<std::size_t>(layout_.cutters)) {
   const Eigen::Index n = layout_.cutters;
   instant_.loads.resize(n);
-  for (auto* field : {&instant_.flat_heat, &instant_.face_heat, &instant_.flat_temperature,
-                      &instant_.flat_into_table, &instant_.face_into_table, &instant_.flat_into_rock,
-                      &instant_.face_into_chip, &instant_.sliding_speed, &worn_, &carbide_share_}) {
+  for (auto* field :
+       {&instant_.flat_heat, &instant_.face_heat, &instant_.flat_temperature, &instant_.flat_into_table,
+        &instant_.face_into_table, &instant_.flat_into_rock, &instant_.face_into_chip,
+        &instant_.sliding_speed, &worn_, &rubbing_worn_, &carbide_share_}) {
     field->setZero(n);
   }
   ruined_.setConstant(n, false);
   error_scale_.setConstant(layout_.size(), 100.0);
+  layout_.settled(error_scale_) = 1000.0;
   layout_.worn(error_scale_) = 1e-3;
   layout_.damage(error_scale_) = 1.0;
   error_scale_(layout_.depth()) = 1.0;
@@ -87,17 +92,28 @@ void DrillingSystem::balance_forces(const State& x) {
     carbide_share_(i) = carbide_pressure_share(bit.abrasion, layout_.settled(x)(i), ruined_(i));
   }
   profile_.update(worn_);
-  instant_.rubbing = rubbing_limit(profile_, bit.surfaces);
+  update_rubbing();
   instant_.weight_asked = weight_at(x(layout_.depth()));
-  instant_.balance =
-      balance_weight(profile_, s.resistance, bit.directions, carbide_share_, instant_.weight_asked,
-                     s.most_depth_of_cut, instant_.rubbing, instant_.balance.depth_of_cut);
+  instant_.balance = balance_weight(profile_, s.resistance, bit.directions, carbide_share_,
+                                    instant_.weight_asked, s.most_depth_of_cut, instant_.rubbing,
+                                    instant_.balance.depth_of_cut, instant_.balance.force_slope);
   const Balance& balance = instant_.balance;
   cutter_loads(profile_, s.resistance, carbide_share_, balance.depth_of_cut, instant_.loads);
   instant_.torque = cutter_torque(instant_.loads, s.resistance) +
                     bit.blade_friction * balance.blade_weight * instant_.rubbing.contact_radius;
   instant_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   instant_.power = balance.weight * instant_.rate_of_penetration + instant_.torque * two_pi * s.rotary_speed;
+}
+
+void DrillingSystem::update_rubbing() {
+  // The limit moves by no more than a few times the wear since it was found. Far below it an old value
+  // serves, and the answer (no blade bears) is the same to the last bit.
+  constexpr double little_wear = 1e-5;  // m
+  const bool near = instant_.balance.depth_of_cut > 0.5 * instant_.rubbing.depth_of_cut;
+  if (!near && rubbing_known_ && (worn_ - rubbing_worn_).abs().maxCoeff() < little_wear) return;
+  instant_.rubbing = rubbing_limit(profile_, models_->bit.surfaces);
+  rubbing_worn_ = worn_;
+  rubbing_known_ = true;
 }
 
 void DrillingSystem::share_heats(const State& x) {
@@ -177,9 +193,11 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   if (s.can_boil && surplus > 0.0) {
     const double pressure =
         bottom_hole_pressure(s.string_fluid_density, models_->ground.standing_level, x(layout_.depth()));
-    const KeptShare kept = kept_share(fluid, saturation_temperature(pressure));
-    kept_share_ = kept.value;
-    boiling_slope_ = -surplus * kept.slope / s.fluid_capacity;
+    if (pressure < critical_pressure) {
+      const KeptShare kept = kept_share(fluid, saturation_temperature(pressure));
+      kept_share_ = kept.value;
+      boiling_slope_ = -surplus * kept.slope / s.fluid_capacity;
+    }
   }
   dxdt(layout_.body()) = into_body / models_->bit.body_capacity;
   dxdt(layout_.fluid()) = kept_share_ * surplus / s.fluid_capacity;

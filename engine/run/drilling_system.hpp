@@ -41,8 +41,9 @@ class DrillingSystem {
   /// Linearises at the state of the last evaluation.
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
-  /// Error worth 1 per relative tolerance of 1, for each entry of the state: 100 K, 1 mm, damage 1, 1 m;
-  /// energies follow from the rest and do not steer the step (infinity).
+  /// Error worth 1 per relative tolerance of 1, for each entry of the state: 100 K, 1 mm, damage 1, 1 m. The
+  /// settled flat temperatures serve only the load share of carbide, a weak function of them: 1,000 K.
+  /// Energies follow from the rest and do not steer the step (infinity).
   const State& error_scale() const { return error_scale_; }
 
   const Instant& instant() const { return instant_; }
@@ -58,6 +59,7 @@ class DrillingSystem {
 
  private:
   void balance_forces(const State& x);
+  void update_rubbing();
   void share_heats(const State& x);
   void heat_rates(const State& x, State& dxdt);
   void wear_rates(State& dxdt);
@@ -69,7 +71,8 @@ class DrillingSystem {
   Instant instant_;
   ThermalMatrix matrix_;
   std::vector<ThermalMatrix::Cutter> linear_;
-  Eigen::ArrayXd worn_, carbide_share_;
+  Eigen::ArrayXd worn_, rubbing_worn_, carbide_share_;
+  bool rubbing_known_ = false;
   Eigen::Array<bool, Eigen::Dynamic, 1> ruined_;
   State error_scale_;
   double kept_share_ = 1.0, boiling_slope_ = 0.0;

@@ -34,18 +34,17 @@ void Recorder::enter(const Stretch& stretch, const State& x, const RunClock& clo
   entry_ = x;
   entry_time_ = clock.rotating_time;
   weight_time_ = torque_time_ = 0.0;
-  fresh_ = true;
   add_row(x, clock);
+  last_time_ = clock.rotating_time;
+  last_weight_ = probe_.instant().balance.weight;
+  last_torque_ = probe_.instant().torque;
 }
 
 void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
   const Instant& now = system.instant();
-  if (!fresh_) {
-    const double half = 0.5 * (clock.rotating_time - last_time_);
-    weight_time_ += half * (now.balance.weight + last_weight_);
-    torque_time_ += half * (now.torque + last_torque_);
-  }
-  fresh_ = false;
+  const double half = 0.5 * (clock.rotating_time - last_time_);
+  weight_time_ += half * (now.balance.weight + last_weight_);
+  torque_time_ += half * (now.torque + last_torque_);
   last_time_ = clock.rotating_time;
   last_weight_ = now.balance.weight;
   last_torque_ = now.torque;

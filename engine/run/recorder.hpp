@@ -33,11 +33,11 @@ class Recorder {
   void leave(const State& x, const RunClock& clock);
   void finish_hole(const State& x, const RunClock& clock, const BitCondition& condition);
   void add_event(EventKind kind, const State& x, const RunClock& clock, int cutter, std::string text);
-  /// The recorder's own system, for events that need forces at a trial state. Evaluates x.
-  const DrillingSystem& probe(const State& x);
   void set_ruined(Eigen::Index cutter) { probe_.set_ruined(cutter); }
 
  private:
+  const DrillingSystem& probe(const State& x);
+
   const Scenario* scenario_;
   RunOutcome* outcome_;
   StateLayout layout_;
@@ -48,7 +48,6 @@ class Recorder {
   State entry_;
   double entry_time_ = 0.0, weight_time_ = 0.0, torque_time_ = 0.0;
   double last_time_ = 0.0, last_weight_ = 0.0, last_torque_ = 0.0;
-  bool fresh_ = true;
   double hole_hottest_ = 0.0;
 };
 

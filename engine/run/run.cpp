@@ -22,8 +22,9 @@ namespace {
 
 namespace odeint = boost::numeric::odeint;
 
-constexpr double first_step = 0.05;  // s: the fastest thing that the network resolves
-constexpr double forever = 1e12;     // s
+constexpr double first_step = 0.1;  // s: about the fastest that the network resolves; error control may go lower
+constexpr double forever = 1e12;             // s
+constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its stretch
 
 /// One run under way: state, clocks, and what watches them.
 class Drive {
@@ -33,10 +34,12 @@ class Drive {
         progress_(progress),
         models_(assemble(scenario)),
         system_(models_),
+        probe_(models_),
         stepper_(system_.layout().size(), scenario.stepping.relative_tolerance),
         judge_(scenario.rules, models_),
         recorder_(models_, scenario, outcome_),
-        x_(State::Zero(system_.layout().size())) {
+        x_(State::Zero(system_.layout().size())),
+        probe_slope_(x_) {
     clock_.connection_every = scenario.repeat.connection_every;
     clock_.connection_time = scenario.repeat.connection_time;
     layout().worn(x_) = scenario.bit.starting_wear;
@@ -44,7 +47,6 @@ class Drive {
     for (Eigen::Index i = 0; i < layout().cutters; ++i) {
       if (layout().damage(x_)(i) >= 1.0) ruin(i);
     }
-    note_heavy_string();
   }
 
   RunOutcome drill_all() {
@@ -66,8 +68,16 @@ class Drive {
   const StateLayout& layout() const { return system_.layout(); }
   double depth() const { return x_(layout().depth()); }
 
+  /// The system at x, for events that need forces at a trial state: a second object, so that looking ahead
+  /// leaves the stepped system alone, and not the recorder's, so that what is recorded does not matter here.
+  const DrillingSystem& probe(const State& x) {
+    probe_(x, probe_slope_, 0.0);
+    return probe_;
+  }
+
   void ruin(Eigen::Index cutter) {
     system_.set_ruined(cutter);
+    probe_.set_ruined(cutter);
     recorder_.set_ruined(cutter);
     stepper_.restart();
   }
@@ -93,7 +103,12 @@ class Drive {
     const double T_zero = models_.ground.inlet_temperature;
     const double heat_before = system_.stored_heat(x_, T_zero);
     for (const Stretch& stretch : models_.stretches) {
-      drill_stretch(stretch);
+      try {
+        drill_stretch(stretch);
+      } catch (const std::exception& error) {
+        throw std::runtime_error("hole " + std::to_string(hole + 1) + ", depth " + std::to_string(depth()) +
+                                 " m: " + error.what());
+      }
       if (stopped_) break;
       if (progress_) {
         progress_(hole + (depth() - top) / (models_.stretches.back().bottom - top), scenario_.repeat.holes);
@@ -113,6 +128,7 @@ class Drive {
 
   void drill_stretch(const Stretch& stretch) {
     system_.enter(stretch);
+    probe_.enter(stretch);
     stepper_.restart();
     x_(layout().depth()) = stretch.top;
     recorder_.enter(stretch, x_, clock_);
@@ -131,9 +147,9 @@ class Drive {
         ++step;
         double t = (*step).second;
         event = locate_first(
-            watches_, stepper_, system_,
-            [this](const State& x) -> const DrillingSystem& { return recorder_.probe(x); }, x_, t);
-        record_rows(t);
+            watches_, stepper_, system_, [this](const State& x) -> const DrillingSystem& { return probe(x); },
+            x_, t);
+        record_rows(t, stretch.bottom);
         clock_.rotating_time = t;
         recorder_.note(x_, system_, clock_);
       }
@@ -147,20 +163,30 @@ class Drive {
     return scenario_.stepping.output_every > 0.0 ? scenario_.stepping.output_every : forever;
   }
 
-  /// History rows at even depths inside the last step.
-  void record_rows(double t) {
+  /// History rows at even depths inside the last step. One that falls on the stretch's end is left to the
+  /// row that is made there anyway.
+  void record_rows(double t, double stretch_bottom) {
     State between = x_;
-    while (next_row_ < depth()) {
+    while (next_row_ < depth() && next_row_ < stretch_bottom - least_row_distance) {
       const auto above = [&](double when) {
         stepper_.interpolate(when, x_, between);
         return between(layout().depth()) - next_row_;
       };
-      std::uintmax_t most_evaluations = 60;
-      const auto bracket = boost::math::tools::toms748_solve(
-          above, stepper_.last_start_time(), t,
-          [](double low, double high) { return high - low <= 1e-9 * high; }, most_evaluations);
       RunClock then = clock_;
-      then.rotating_time = bracket.second;
+      then.rotating_time = t;
+      const double start = stepper_.last_start_time();
+      const double above_at_start = above(start), above_at_end = above(t);
+      // The ends may miss the row's depth by a last bit, and then they are it.
+      if (above_at_start >= 0.0) {
+        then.rotating_time = start;
+      } else if (above_at_end > 0.0) {
+        std::uintmax_t most_evaluations = 60;
+        then.rotating_time =
+            boost::math::tools::toms748_solve(
+                above, start, t, above_at_start, above_at_end,
+                [&](double low, double high) { return high - low <= 1e-9 * (t - start); }, most_evaluations)
+                .second;
+      }
       above(then.rotating_time);
       recorder_.add_row(between, then);
       next_row_ += row_spacing();
@@ -174,7 +200,7 @@ class Drive {
   }
 
   bool act_on_what_is_already_due() {
-    const DrillingSystem& now = recorder_.probe(x_);
+    const DrillingSystem& now = probe(x_);
     for (std::size_t k = 0; k < watches_.size(); ++k) {
       if (watches_[k].armed && watches_[k].value(x_, now) >= 0.0) {
         act_on(static_cast<int>(k));
@@ -219,6 +245,7 @@ class Drive {
                           return system.instant().balance.blade_weight > 0.0 ? 1.0 : -1.0;
                         },
                         [this] { blade_starts_to_rub(); }, true});
+    arm_heavy_string(stretch);
   }
 
   Milestone milestone(const std::string& rule) const {
@@ -236,7 +263,7 @@ class Drive {
   }
 
   void rework_falls_due() {
-    const DrillingSystem& now = recorder_.probe(x_);
+    const DrillingSystem& now = probe(x_);
     const std::string rule = judge_.worst(x_, now).rule;
     outcome_.rules = judge_.uses(x_, now);
     outcome_.rework_due = milestone(rule);
@@ -261,7 +288,7 @@ class Drive {
   void blade_starts_to_rub() {
     if (rubbing_told_in_hole_ == clock_.hole) return;
     rubbing_told_in_hole_ = clock_.hole;
-    const DrillingSystem& now = recorder_.probe(x_);
+    const DrillingSystem& now = probe(x_);
     recorder_.add_event(EventKind::blade_rubs, x_, clock_, -1,
                         "A blade carries weight at radius " +
                             std::to_string(std::lround(1e3 * now.instant().rubbing.contact_radius)) + " mm.");
@@ -285,34 +312,35 @@ class Drive {
     recorder_.add_event(EventKind::layer_entered, x_, clock_, -1, "Enters " + rock + ".");
   }
 
-  /// The string's weight follows depth alone, so where it passes the limit is known beforehand.
-  void note_heavy_string() {
-    for (const Stretch& stretch : models_.stretches) {
-      if (stretch.weight_stated) continue;
-      const double z = depth_where_string_weighs(models_.ground.string, scenario_.weight_limit,
-                                                 stretch.string_fluid_density);
-      if (z > stretch.bottom) continue;
-      State there = x_;
-      there(layout().depth()) = std::max(z, stretch.top);
-      recorder_.add_event(EventKind::string_too_heavy, there, clock_, -1,
-                          "From here down the string alone weighs more than the weight limit: hold back.");
-      return;
-    }
+  /// Watches in the first hole for the depth from which the string alone weighs more than the limit.
+  void arm_heavy_string(const Stretch& stretch) {
+    if (stretch.weight_stated || heavy_string_told_) return;
+    const double heavy = depth_where_string_weighs(models_.ground.string, scenario_.weight_limit,
+                                                   stretch.string_fluid_density);
+    if (!(heavy < stretch.bottom)) return;
+    const Eigen::Index z = layout().depth();
+    watches_.push_back({[z, heavy](const State& x, const DrillingSystem&) { return x(z) - heavy; },
+                        [this] {
+                          heavy_string_told_ = true;
+                          recorder_.add_event(EventKind::string_too_heavy, x_, clock_, -1,
+                                              "From here down the string alone weighs more than the weight "
+                                              "limit: hold back.");
+                        }});
   }
 
   const Scenario& scenario_;
   const Progress& progress_;
   RunModels models_;
-  DrillingSystem system_;
+  DrillingSystem system_, probe_;
   LinearlyImplicitStepper stepper_;
   ReworkJudge judge_;
   RunOutcome outcome_;
   Recorder recorder_;
-  State x_;
+  State x_, probe_slope_;
   RunClock clock_;
   std::vector<Watch> watches_;
   double next_row_ = 0.0;
-  bool bottom_reached_ = false, stopped_ = false;
+  bool bottom_reached_ = false, stopped_ = false, heavy_string_told_ = false;
   int rubbing_told_in_hole_ = -1;
 };
 

@@ -183,7 +183,7 @@ struct Inspection {
 
 /// How finely and how accurately the run is stepped and recorded.
 struct Stepping {
-  double relative_tolerance = 1e-4;
+  double relative_tolerance = 1e-3;
   double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only
 };
 

@@ -1,0 +1,198 @@
+#include "engine/forecast/forecast.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <mutex>
+
+#include "engine/forecast/parallel.hpp"
+#include "engine/run/run.hpp"
+
+namespace dullcast {
+namespace {
+
+constexpr const char* abrasion_number = "abrasion_coefficient";
+
+std::vector<std::string> uncertain_numbers(Scenario scenario) {
+  std::vector<std::string> names;
+  for_each_number(scenario, [&](const std::string& name, Quantity& quantity) {
+    if (quantity.low < quantity.high) names.push_back(name);
+  });
+  return names;
+}
+
+/// The scenario with each named number moved to its coordinate.
+Scenario moved(Scenario scenario, const std::vector<std::string>& names,
+               const std::vector<double>& coordinates) {
+  for_each_number(scenario, [&](const std::string& name, Quantity& quantity) {
+    const auto place = std::find(names.begin(), names.end(), name);
+    if (place == names.end()) return;
+    quantity.central = number_at(quantity, coordinates[static_cast<std::size_t>(place - names.begin())]);
+  });
+  return scenario;
+}
+
+/// ln of the wear that a rule watches, over one hole; NaN when there was none or the hole was not finished.
+double log_wear(const Scenario& scenario, const RunOutcome& outcome, const std::string& rule) {
+  if (outcome.ended_by != EndedBy::last_hole) return std::numeric_limits<double>::quiet_NaN();
+  const Eigen::ArrayXd gain = outcome.end.worn_height - scenario.bit.starting_wear;
+  if (rule == "heat_damage") {
+    return std::log((outcome.end.heat_damage - scenario.bit.starting_damage).maxCoeff());
+  }
+  if (rule == "worn_height")
+    return std::log(outcome.end.worn_height.maxCoeff() - scenario.bit.starting_wear.maxCoeff());
+  double sum = 0.0, count = 0.0;
+  for (Eigen::Index i = 0; i < gain.size(); ++i) {
+    if (3.0 * scenario.bit.layout.radius(i) <= 2.0 * scenario.bit.layout.bit_radius) continue;
+    sum += gain(i);
+    count += 1.0;
+  }
+  return std::log(count > 0.0 ? sum / count : gain.maxCoeff());
+}
+
+Scenario one_hole_from(const Scenario& scenario, const BitCondition& condition, double tolerance) {
+  Scenario hole = scenario;
+  hole.repeat.holes = 1;
+  hole.repeat.stop_at = StopAt::last_hole;
+  hole.bit.starting_wear = condition.worn_height;
+  hole.bit.starting_damage = condition.heat_damage.min(0.9);
+  hole.stepping.relative_tolerance = std::max(tolerance, scenario.stepping.relative_tolerance);
+  hole.stepping.output_every = 0.0;
+  return hole;
+}
+
+/// Covariance of the numbers, conditioned on the inspection, times a vector of slopes.
+std::vector<double> conditioned(const std::vector<NumberEffect>& effects,
+                                const std::optional<InspectionEvidence>& evidence) {
+  std::vector<double> result(effects.size());
+  for (std::size_t k = 0; k < effects.size(); ++k) result[k] = effects[k].slope;
+  if (!evidence) return result;
+  double shared = 0.0, read = evidence->noise * evidence->noise;
+  std::vector<double> inspected(effects.size(), 0.0);
+  for (const NumberEffect& known : evidence->effects) {
+    read += known.slope * known.slope;
+    for (std::size_t k = 0; k < effects.size(); ++k) {
+      if (effects[k].name != known.name) continue;
+      inspected[k] = known.slope;
+      shared += known.slope * effects[k].slope;
+    }
+  }
+  if (!(read > 0.0)) return result;
+  for (std::size_t k = 0; k < effects.size(); ++k) result[k] -= inspected[k] * shared / read;
+  return result;
+}
+
+BitCondition half_worn(const BitCondition& condition) {
+  BitCondition half = condition;
+  half.worn_height *= 0.5;
+  half.heat_damage *= 0.5;
+  return half;
+}
+
+}  // namespace
+
+double number_at(const Quantity& quantity, double coordinate) {
+  const double end = coordinate >= 0.0 ? quantity.high : quantity.low;
+  const double distance = std::abs(coordinate);
+  if (quantity.low > 0.0) return quantity.central * std::pow(end / quantity.central, distance);
+  return quantity.central + (end - quantity.central) * distance;
+}
+
+std::vector<NumberEffect> number_effects(const Scenario& scenario, const BitCondition& condition,
+                                         const std::string& rule, const ForecastOptions& options,
+                                         const ForecastProgress& progress) {
+  const std::vector<std::string> names = uncertain_numbers(scenario);
+  const Scenario hole = one_hole_from(scenario, condition, options.slope_tolerance);
+  const int runs = 2 * static_cast<int>(names.size()) + 1;
+  std::vector<double> wear(static_cast<std::size_t>(runs));
+  std::mutex telling;
+  int done = 0;
+  parallel_for(runs, options.threads, [&](int i) {
+    Scenario trial = hole;
+    if (i > 0) trial = moved(hole, {names[static_cast<std::size_t>((i - 1) / 2)]}, {i % 2 == 1 ? -1.0 : 1.0});
+    wear[static_cast<std::size_t>(i)] = log_wear(trial, run(trial), rule);
+    const std::lock_guard<std::mutex> lock(telling);
+    if (progress) progress(++done, runs);
+  });
+  std::vector<NumberEffect> effects;
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    const double low = wear[2 * k + 1], high = wear[2 * k + 2];
+    // One-sided where one end no longer drills the hole.
+    double slope = 0.5 * (high - low);
+    if (!std::isfinite(slope)) slope = std::isfinite(high) ? high - wear[0] : wear[0] - low;
+    effects.push_back({names[k], std::isfinite(slope) ? slope : 0.0, 0.0});
+  }
+  return effects;
+}
+
+Forecast forecast(const Scenario& given, const ForecastOptions& options, const ForecastProgress& progress) {
+  Forecast result;
+  Scenario scenario = given;
+  if (options.evidence) {
+    result.calibrated = true;
+    result.coefficient_factor = options.evidence->coefficient_factor;
+    for_each_number(scenario, [&](const std::string& name, Quantity& quantity) {
+      if (name != abrasion_number) return;
+      for (double* value : {&quantity.low, &quantity.central, &quantity.high})
+        *value *= result.coefficient_factor;
+    });
+  }
+  result.central_scenario = scenario;
+  // Work in units of whole runs; the slopes' one-hole runs count for what they are.
+  const int holes = std::max(1, scenario.repeat.holes);
+  const double slope_work = 2.0 * static_cast<double>(uncertain_numbers(scenario).size()) / holes;
+  const double all = options.band ? 3.0 + slope_work : 1.0;
+  const auto tell = [&](double done) {
+    if (progress) progress(done, all);
+  };
+  result.central = run(scenario, [&](double drilled, int asked) { tell(drilled / asked); });
+
+  if (!options.band) return result;
+
+  const BitCondition& dull =
+      result.central.rework_due ? result.central.rework_due->condition : result.central.end;
+  std::string rule = "outer_dull_grade";
+  if (result.central.rework_due) {
+    rule = result.central.rework_due->rule;
+  } else if (!result.central.rules.empty()) {
+    rule = std::max_element(result.central.rules.begin(), result.central.rules.end(),
+                            [](const RuleUse& a, const RuleUse& b) { return a.used < b.used; })
+               ->rule;
+  }
+  result.effects = number_effects(scenario, half_worn(dull), rule, options,
+                                  [&](double done, double runs) { tell(1.0 + slope_work * done / runs); });
+
+  const std::vector<double> direction = conditioned(result.effects, options.evidence);
+  double variance = 0.0;
+  for (std::size_t k = 0; k < direction.size(); ++k) variance += direction[k] * result.effects[k].slope;
+  result.half_band = std::sqrt(std::max(0.0, variance));
+  std::vector<std::string> names;
+  std::vector<double> towards_wear, towards_life;
+  for (std::size_t k = 0; k < direction.size(); ++k) {
+    const double step = result.half_band > 0.0 ? direction[k] / result.half_band : 0.0;
+    names.push_back(result.effects[k].name);
+    towards_wear.push_back(step);
+    towards_life.push_back(-step);
+    result.effects[k].share =
+        variance > 0.0 ? std::max(0.0, direction[k] * result.effects[k].slope / variance) : 0.0;
+  }
+  std::stable_sort(result.effects.begin(), result.effects.end(),
+                   [](const NumberEffect& a, const NumberEffect& b) { return a.share > b.share; });
+
+  result.harsh_scenario = moved(scenario, names, towards_wear);
+  result.kind_scenario = moved(scenario, names, towards_life);
+  std::mutex telling;
+  double drilled[2] = {0.0, 0.0};
+  parallel_for(2, options.threads, [&](int end) {
+    const Scenario& side = end == 0 ? result.harsh_scenario : result.kind_scenario;
+    RunOutcome outcome = run(side, [&](double holes_drilled, int asked) {
+      const std::lock_guard<std::mutex> lock(telling);
+      drilled[end] = holes_drilled / asked;
+      tell(1.0 + slope_work + drilled[0] + drilled[1]);
+    });
+    (end == 0 ? result.harsh : result.kind) = std::move(outcome);
+  });
+  return result;
+}
+
+}  // namespace dullcast

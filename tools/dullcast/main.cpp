@@ -1,0 +1,85 @@
+#include <cstdlib>
+#include <exception>
+#include <filesystem>
+#include <stdexcept>
+
+#include "engine/results/result_error.hpp"
+#include "engine/scenario/problems.hpp"
+#include "tools/dullcast/command.hpp"
+
+namespace dullcast {
+
+std::string version_line() {
+  return "dullcast " DULLCAST_VERSION " (" DULLCAST_COMMIT ")";
+}
+
+std::string library_folder(const std::string& given, const std::string& scenario_file) {
+  namespace fs = std::filesystem;
+  if (!given.empty()) return given;
+  if (const char* from_environment = std::getenv("DULLCAST_LIBRARY")) return from_environment;
+  const fs::path beside = fs::absolute(scenario_file).parent_path();
+  for (const fs::path& folder : {beside / "library", beside.parent_path() / "library"}) {
+    if (fs::exists(folder / "rocks.yaml")) return folder.string();
+  }
+  return DULLCAST_SOURCE_LIBRARY;
+}
+
+namespace {
+
+constexpr const char* help =
+    "dullcast: forecasts how hot the cutters of a PDC bit run, how fast they wear, and when rework is due.\n"
+    "\n"
+    "  dullcast run SCENARIO.yaml     drill a scenario, write its result, print the forecast\n"
+    "  dullcast check FILE.yaml...    say what is wrong or unwise in scenarios, run nothing\n"
+    "\n"
+    "  dullcast COMMAND --help        the options of a command\n"
+    "  dullcast --version             version and commit\n"
+    "\n"
+    "Results are estimates. They replace neither inspection nor local codes nor a licensed driller's "
+    "judgement.\n";
+
+int dispatch(const std::vector<std::string>& words) {
+  if (words.empty()) {
+    std::cerr << help;
+    return wrong_words;
+  }
+  const std::vector<std::string> rest(words.begin() + 1, words.end());
+  if (words[0] == "--help" || words[0] == "-h") {
+    std::cout << help;
+    return ended_well;
+  }
+  if (words[0] == "--version") {
+    std::cout << version_line() << "\n";
+    return ended_well;
+  }
+  if (words[0] == "run") return run_command(rest);
+  if (words[0] == "check") return check_command(rest);
+  const std::string nearest = nearest_word(words[0], {"run", "check", "--help", "--version"});
+  throw WrongWords("there is no command \"" + words[0] + "\"" +
+                   (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
+}
+
+}  // namespace
+}  // namespace dullcast
+
+int main(int count, char** words) {
+  using namespace dullcast;
+  try {
+    return dispatch(std::vector<std::string>(words + 1, words + count));
+  } catch (const WrongWords& error) {
+    std::cerr << "dullcast: " << error.what() << ". Try \"dullcast --help\".\n";
+    return wrong_words;
+  } catch (const ScenarioErrors& error) {
+    for (const std::string& message : error.messages()) std::cerr << message << "\n";
+    return wrong_input;
+  } catch (const ResultError& error) {
+    std::cerr << "dullcast: " << error.what() << "\n";
+    return failed;
+  } catch (const std::invalid_argument& error) {
+    std::cerr << error.what() << "\n";
+    return wrong_input;
+  } catch (const std::exception& error) {
+    std::cerr << "dullcast: " << error.what() << "\n";
+    return failed;
+  }
+}

@@ -1,0 +1,125 @@
+#include <algorithm>
+#include <filesystem>
+#include <thread>
+
+#include "engine/forecast/calibrate.hpp"
+#include "engine/results/result_error.hpp"
+#include "engine/results/starting_state.hpp"
+#include "engine/results/stored_run.hpp"
+#include "engine/results/write_result.hpp"
+#include "engine/run/run.hpp"
+#include "engine/scenario/scenario_reader.hpp"
+#include "tools/dullcast/command.hpp"
+#include "tools/dullcast/forecast_report.hpp"
+#include "tools/dullcast/options.hpp"
+#include "tools/dullcast/progress_line.hpp"
+
+namespace dullcast {
+
+namespace po = boost::program_options;
+
+namespace {
+
+po::options_description run_options() {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+  po::options_description shown("Options");
+  shown.add_options()(
+      "output,o", po::value<std::string>()->value_name("FILE"),
+      "HDF5 file to write; without it, the scenario's name with .h5, in results/ when there is one")(
+      "set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"),
+      "change one value first, e.g. --set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"; may be given "
+      "again")("units", po::value<std::string>()->default_value("field")->value_name("WHICH"),
+               "field, si or both")("central-only", "no low and high ends, only the central run")(
+      "threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs that find the band")(
+      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+      "folder of rocks, grades, fluids, bodies, bits and model numbers");
+  return shown;
+}
+
+ShownUnits units_asked(const std::string& word) {
+  if (word == "field") return ShownUnits::field;
+  if (word == "si") return ShownUnits::si;
+  if (word == "both") return ShownUnits::both;
+  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
+}
+
+std::string usual_output(const std::string& scenario_file) {
+  const std::string name = std::filesystem::path(scenario_file).stem().string() + ".h5";
+  return std::filesystem::is_directory("results") ? (std::filesystem::path("results") / name).string() : name;
+}
+
+/// A scenario ready to run: read, with the end state of an earlier result when it goes on from one.
+Scenario ready(const std::string& file, const std::string& library, const std::vector<std::string>& sets,
+               bool tell_warnings) {
+  std::vector<Warning> warnings;
+  Scenario scenario = read_scenario(file, library_folder(library, file), sets, warnings);
+  if (tell_warnings) {
+    for (const Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  }
+  if (!scenario.bit.continues.empty()) {
+    try {
+      apply_starting_state(scenario, read_result(scenario.bit.continues));
+    } catch (const ResultError& error) {
+      throw std::invalid_argument(file + ": bit.continues: " + error.what() +
+                                  " (run the scenario that makes it first)");
+    }
+  }
+  return scenario;
+}
+
+/// Refuses an output that could not be written before any time is spent on the run.
+void check_output(const std::string& output) {
+  namespace fs = std::filesystem;
+  const fs::path folder = fs::absolute(output).parent_path();
+  if (!fs::is_directory(folder)) throw ResultError(output, "there is no folder " + folder.string());
+  if (fs::is_directory(output)) throw ResultError(output, "this is a folder; a file name is needed");
+}
+
+}  // namespace
+
+int run_command(const std::vector<std::string>& words) {
+  const ReadOptions read =
+      read_options(words,
+                   "dullcast run SCENARIO.yaml [-o FILE] [--set KEY=VALUE]... [options]\n\n"
+                   "Drills the scenario's column hole after hole, writes every cutter's forces, temperature "
+                   "and wear to an\n"
+                   "HDF5 file, and prints when rework will be due, always as low, central and high.\n"
+                   "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 when "
+                   "the run or the\n"
+                   "writing fails.\n",
+                   run_options(), "scenario", 1);
+  if (read.finished) return ended_well;
+  if (read.values.count("scenario") == 0) throw WrongWords("which scenario should be run");
+  const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
+  const std::string library = read.values["library"].as<std::string>();
+  const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
+                                             : std::vector<std::string>{};
+  const ShownUnits units = units_asked(read.values["units"].as<std::string>());
+  ForecastOptions options;
+  options.band = read.values.count("central-only") == 0;
+  options.threads = read.values["threads"].as<int>();
+  if (options.threads < 1) throw WrongWords("--threads is at least 1");
+  const std::string output =
+      read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(file);
+  check_output(output);
+
+  const Scenario scenario = ready(file, library, sets, true);
+  if (scenario.calibrate_from) {
+    const Scenario inspected = ready(scenario.calibrate_from->scenario_file, library, {}, false);
+    ProgressLine progress("Matching the inspected bit");
+    options.evidence = learn_from_inspection(inspected, *scenario.calibrate_from, options,
+                                             [&](double done, double all) { progress.tell(done, all); });
+  }
+  Forecast result;
+  {
+    ProgressLine progress("Drilling");
+    const auto tell = [&](double done, double all) { progress.tell(done, all); };
+    result = forecast(scenario, options, tell);
+  }
+  write_result(output, result.central_scenario, result.central);
+  print_forecast(std::cout, result, units, options.band);
+  std::cout << "\nWritten to " << output << "\n";
+  return ended_well;
+}
+
+}  // namespace dullcast
