@@ -63,7 +63,6 @@ double saturation_temperature(double pressure) {
 Fluid gas_with_mist(const Fluid& gas, double free_gas_flow, double mist_water_flow, double pressure,
                     double T) {
   constexpr double reference_temperature = celsius_zero + 15.0;
-  constexpr double water_density = 999.1;         // kg/m3 at 15 C [hb]
   constexpr double water_heat_capacity = 4186.0;  // J/(kg K) at 15 C [hb]
   require_domain(free_gas_flow >= 0.0, "gas_with_mist", "the gas flow must be 0 m3/s or more", free_gas_flow);
   require_domain(mist_water_flow >= 0.0, "gas_with_mist", "the water flow must be 0 m3/s or more",
@@ -73,7 +72,7 @@ Fluid gas_with_mist(const Fluid& gas, double free_gas_flow, double mist_water_fl
   Fluid mixed = gas;
   mixed.density = gas.density * (pressure / standard_atmosphere) * (reference_temperature / T);
   if (mist_water_flow == 0.0) return mixed;
-  const double gas_mass = gas.density * free_gas_flow, water_mass = water_density * mist_water_flow;
+  const double gas_mass = gas.density * free_gas_flow, water_mass = mist_water_density * mist_water_flow;
   require_domain(gas_mass > 0.0, "gas_with_mist", "there must be gas to carry the water: its mass flow",
                  gas_mass);
   mixed.density *= 1.0 + water_mass / gas_mass;

@@ -32,6 +32,9 @@ double bottom_hole_pressure(double fluid_density, double fluid_level, double z);
 /// [pub: IAPWS R7-97(2012), eq. 31]. Valid 611.213 Pa to 22.064 MPa; throws std::domain_error outside.
 double saturation_temperature(double pressure);
 
+/// Density of the water that mist carries, kg/m3 at 15 C [hb].
+inline constexpr double mist_water_density = 999.1;
+
 /// A gas at pressure p and temperature T carrying water mist, as one fluid: ideal-gas density with the mist's
 /// mass added, heat capacity by mass; viscosity and conductivity of the gas (dry, conservative) [asm]. `gas`
 /// holds the properties at one atmosphere and 15 C; flows are free gas and water volumes, m3/s. With no water

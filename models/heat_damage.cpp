@@ -32,8 +32,9 @@ double leached_damage_rate(const HeatDamageLaw& law, double T) {
 double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leach_depth,
                          double conductivity) {
   if (!(leach_depth > 0.0)) return cobalt_damage_rate(law, T_w);
-  const double at_depth = T_w - std::max(q, 0.0) * leach_depth / conductivity;  // in this order a NaN stays
-  return std::max(leached_damage_rate(law, T_w), cobalt_damage_rate(law, at_depth));
+  // The order of the arguments lets a NaN through both maxima.
+  const double at_depth = T_w - std::max(q, 0.0) * leach_depth / conductivity;
+  return std::max(cobalt_damage_rate(law, at_depth), leached_damage_rate(law, T_w));
 }
 
 }  // namespace dullcast

@@ -14,7 +14,7 @@ struct Balance {
   double force_slope = 0.0;  // N/m, dW/dd where it was solved; 0 at a limit: a guess for the next call
 };
 
-/// Solves W = sum_i integral dF_n cos gamma + W_blade for d. A close `guess` with its `guess_slope` (a
+/// Solves W = axial_force(d) + W_blade for d (see cutting_force.hpp). A close `guess` with its `guess_slope` (a
 /// Balance's depth_of_cut and force_slope; 0 for none) is polished by secants until their correction is below
 /// 1e-8 d; anything else goes to a safeguarded root finder on a bracket in d (Alefeld, Potra & Shi, ACM TOMS
 /// 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d. W(d) is monotone, so the

@@ -22,6 +22,17 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
   node_depth_.assign(n, 0.0);
   node_radius_.assign(n, -1.0);
   flat_weight_total_.setZero(bit.count());
+  place_base_nodes();
+}
+
+void WornProfile::place_base_nodes() {
+  constexpr double least_share = 0.125;  // near gauge, where the profile is nearly upright
+  for (double r = spacing_; r < bit_.bit_radius + spacing_;) {
+    Eigen::Index nearest = 0;
+    (bit_.radius - r).abs().minCoeff(&nearest);
+    base_nodes_.push_back(r);
+    r += spacing_ * std::max(least_share, std::pow(std::abs(std::cos(bit_.profile_angle(nearest))), 1.5));
+  }
 }
 
 void WornProfile::update(const Eigen::ArrayXd& u) {
@@ -52,11 +63,11 @@ void WornProfile::place_nodes() {
   breaks_.push_back(core_radius_);
   std::sort(breaks_.begin(), breaks_.end());
   nodes_.clear();
-  long step = static_cast<long>(std::floor(core_radius_ / spacing_)) + 1;
+  auto base = base_nodes_.begin();
+  while (base != base_nodes_.end() && *base <= core_radius_) ++base;
   for (const double r : breaks_) {
     if (r < core_radius_ || r > outer_radius_) continue;
-    for (; static_cast<double>(step) * spacing_ < r; ++step)
-      nodes_.push_back(static_cast<double>(step) * spacing_);
+    for (; base != base_nodes_.end() && *base < r; ++base) nodes_.push_back(*base);
     nodes_.push_back(r);
   }
 }

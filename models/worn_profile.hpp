@@ -33,7 +33,8 @@ inline constexpr int most_overlapping_cutters = 32;
 /// wear; update() does not allocate after the first call. One object per thread.
 class WornProfile {
  public:
-  /// `spacing` is the greatest width of a cell, m.
+  /// `spacing` is the greatest width of a cell, m, at the nose; where the profile stands at gamma cells are
+  /// narrower by (cos gamma)^1.5, which keeps the sag of a chord the same.
   WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing);
 
   /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
@@ -51,6 +52,7 @@ class WornProfile {
   double outer_radius() const { return outer_radius_; }  // m; R, the current outermost reach
 
  private:
+  void place_base_nodes();
   void place_nodes();
   void fill_cells(const Eigen::ArrayXd& u);
   void add_segment(int cutter, double inner, double outer, double u);
@@ -62,6 +64,7 @@ class WornProfile {
   std::vector<Outline> outlines_;
   std::vector<double> node_depth_;   // of each cutter at the last node, reused by the next cell
   std::vector<double> node_radius_;  // where node_depth_ was taken
+  std::vector<double> base_nodes_;   // m, evenly fine along the profile, whatever the wear
   std::vector<double> breaks_, nodes_;
   std::vector<ProfileCell> cells_;
   std::vector<OutlineSegment> segments_;

@@ -82,6 +82,7 @@ InspectionEvidence learn_from_inspection(const Scenario& inspected, const Inspec
 
   InspectionEvidence evidence;
   evidence.coefficient_factor = factor;
+  if (!options.band) return evidence;
   const Scenario matched = with_factor(scenario, factor);
   BitCondition half = outcome.end;
   half.worn_height *= 0.5;

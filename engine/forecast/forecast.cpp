@@ -11,6 +11,9 @@
 namespace dullcast {
 namespace {
 
+/// A change of ln(wear) too small to tell in a band; its square is nothing beside the leading ones.
+constexpr double hardly_matters = 0.01;
+
 constexpr const char* abrasion_number = "abrasion_coefficient";
 
 std::vector<std::string> uncertain_numbers(Scenario scenario) {
@@ -103,23 +106,34 @@ std::vector<NumberEffect> number_effects(const Scenario& scenario, const BitCond
                                          const ForecastProgress& progress) {
   const std::vector<std::string> names = uncertain_numbers(scenario);
   const Scenario hole = one_hole_from(scenario, condition, options.slope_tolerance);
-  const int runs = 2 * static_cast<int>(names.size()) + 1;
-  std::vector<double> wear(static_cast<std::size_t>(runs));
+  const auto count = static_cast<int>(names.size());
+  const auto wear_at = [&](int number, double coordinate) {
+    const Scenario trial = moved(hole, {names[static_cast<std::size_t>(number)]}, {coordinate});
+    return log_wear(trial, run(trial), rule);
+  };
   std::mutex telling;
   int done = 0;
-  parallel_for(runs, options.threads, [&](int i) {
-    Scenario trial = hole;
-    if (i > 0) trial = moved(hole, {names[static_cast<std::size_t>((i - 1) / 2)]}, {i % 2 == 1 ? -1.0 : 1.0});
-    wear[static_cast<std::size_t>(i)] = log_wear(trial, run(trial), rule);
+  const auto tell = [&] {
     const std::lock_guard<std::mutex> lock(telling);
-    if (progress) progress(++done, runs);
+    if (progress) progress(std::min(++done, 2 * count), 2 * count);
+  };
+  const double unmoved = log_wear(hole, run(hole), rule);
+  std::vector<double> high(names.size()), low(names.size());
+  parallel_for(count, options.threads, [&](int k) {
+    high[static_cast<std::size_t>(k)] = wear_at(k, 1.0);
+    tell();
+  });
+  // Most numbers hardly matter; only those that do, or that stop the bit, are moved to their low end as well.
+  parallel_for(count, options.threads, [&](int k) {
+    const double rise = high[static_cast<std::size_t>(k)] - unmoved;
+    low[static_cast<std::size_t>(k)] = std::abs(rise) < hardly_matters ? unmoved - rise : wear_at(k, -1.0);
+    tell();
   });
   std::vector<NumberEffect> effects;
   for (std::size_t k = 0; k < names.size(); ++k) {
-    const double low = wear[2 * k + 1], high = wear[2 * k + 2];
     // One-sided where one end no longer drills the hole.
-    double slope = 0.5 * (high - low);
-    if (!std::isfinite(slope)) slope = std::isfinite(high) ? high - wear[0] : wear[0] - low;
+    double slope = 0.5 * (high[k] - low[k]);
+    if (!std::isfinite(slope)) slope = std::isfinite(high[k]) ? high[k] - unmoved : unmoved - low[k];
     effects.push_back({names[k], std::isfinite(slope) ? slope : 0.0, 0.0});
   }
   return effects;
@@ -173,9 +187,12 @@ Forecast forecast(const Scenario& given, const ForecastOptions& options, const F
     names.push_back(result.effects[k].name);
     towards_wear.push_back(step);
     towards_life.push_back(-step);
-    result.effects[k].share =
-        variance > 0.0 ? std::max(0.0, direction[k] * result.effects[k].slope / variance) : 0.0;
+    // What an inspection has explained may pull the other way; it is no part of what is left.
+    result.effects[k].share = std::max(0.0, direction[k] * result.effects[k].slope);
   }
+  double shares = 0.0;
+  for (const NumberEffect& effect : result.effects) shares += effect.share;
+  for (NumberEffect& effect : result.effects) effect.share = shares > 0.0 ? effect.share / shares : 0.0;
   std::stable_sort(result.effects.begin(), result.effects.end(),
                    [](const NumberEffect& a, const NumberEffect& b) { return a.share > b.share; });
 

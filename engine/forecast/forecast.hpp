@@ -14,7 +14,9 @@ namespace dullcast {
 struct NumberEffect {
   std::string name;
   double slope = 0.0;  // change of ln(wear) as the number goes from its central to its high value
-  double share = 0.0;  // of the variance of ln(wear), 0..1; the shares sum to 1
+  /// Of the variance of ln(wear), 0..1; the shares sum to 1 (to 0 when nothing is uncertain). With an
+  /// inspection: of what it leaves, not counting numbers whose pull it has turned round.
+  double share = 0.0;
 };
 
 /// What a run means when its numbers are only known within a spread.

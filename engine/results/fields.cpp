@@ -214,10 +214,10 @@ Fields<HottestMoment> hottest_fields() {
 }
 
 const std::vector<EventKind>& all_event_kinds() {
-  static const std::vector<EventKind> kinds = {EventKind::layer_entered,    EventKind::hole_finished,
-                                               EventKind::rework_due,       EventKind::beyond_repair,
-                                               EventKind::table_ruined,     EventKind::blade_rubs,
-                                               EventKind::stopped_drilling, EventKind::string_too_heavy};
+  static const std::vector<EventKind> kinds = {
+      EventKind::layer_entered,    EventKind::hole_finished, EventKind::rework_due,
+      EventKind::beyond_repair,    EventKind::table_ruined,  EventKind::blade_rubs,
+      EventKind::stopped_drilling, EventKind::fluid_boils,   EventKind::string_too_heavy};
   return kinds;
 }
 

@@ -70,7 +70,7 @@ FluidAtBit fluid_at_bit(const Scenario& scenario, const OperatingInterval& inter
   // it.
   const Fluid at_bit = gas_with_mist(fluid, interval.flow, interval.mist_water, standard_atmosphere,
                                      scenario.inlet_temperature);
-  const double mass_flow = fluid.density * interval.flow + 1000.0 * interval.mist_water;
+  const double mass_flow = fluid.density * interval.flow + mist_water_density * interval.mist_water;
   return {at_bit, at_bit.density > 0.0 ? mass_flow / at_bit.density : 0.0};
 }
 

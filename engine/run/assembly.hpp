@@ -48,7 +48,7 @@ struct Stretch {
   double fluid_capacity = 0.0;          // J/K, M c at the hole bottom
   double fluid_flow_capacity = 0.0;     // W/K, rho c Q
   double fluid_to_wall = 0.0;           // W/K, G
-  bool can_boil = true;                 // water-based, or air carrying mist
+  bool can_boil = true;  // a liquid; air takes its mist's heat capacity only, which is on the hot side
 };
 
 /// Whole-run settings that belong to the ground and the hole.

@@ -14,8 +14,9 @@ struct StateLayout {
   Eigen::Index cutters = 0;
 
   Eigen::Index size() const { return 5 * cutters + 6; }
-  Eigen::Index body() const { return 5 * cutters; }
-  Eigen::Index fluid() const { return 5 * cutters + 1; }
+  Eigen::Index body() const { return 3 * cutters; }
+  Eigen::Index fluid() const { return 3 * cutters + 1; }
+  Eigen::Index slow_from() const { return 3 * cutters + 2; }
   Eigen::Index depth() const { return 5 * cutters + 2; }
   Eigen::Index spent() const { return 5 * cutters + 3; }
   Eigen::Index carried() const { return 5 * cutters + 4; }
@@ -24,8 +25,8 @@ struct StateLayout {
   auto table(auto& x) const { return x.segment(0, cutters).array(); }
   auto carbide(auto& x) const { return x.segment(cutters, cutters).array(); }
   auto settled(auto& x) const { return x.segment(2 * cutters, cutters).array(); }
-  auto worn(auto& x) const { return x.segment(3 * cutters, cutters).array(); }
-  auto damage(auto& x) const { return x.segment(4 * cutters, cutters).array(); }
+  auto worn(auto& x) const { return x.segment(3 * cutters + 2, cutters).array(); }
+  auto damage(auto& x) const { return x.segment(4 * cutters + 2, cutters).array(); }
 };
 
 }  // namespace dullcast

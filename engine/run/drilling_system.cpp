@@ -92,11 +92,20 @@ void DrillingSystem::balance_forces(const State& x) {
     carbide_share_(i) = carbide_pressure_share(bit.abrasion, layout_.settled(x)(i), ruined_(i));
   }
   profile_.update(worn_);
-  update_rubbing();
   instant_.weight_asked = weight_at(x(layout_.depth()));
-  instant_.balance = balance_weight(profile_, s.resistance, bit.directions, carbide_share_,
-                                    instant_.weight_asked, s.most_depth_of_cut, instant_.rubbing,
-                                    instant_.balance.depth_of_cut, instant_.balance.force_slope);
+  const auto balance_now = [&] {
+    instant_.balance = balance_weight(profile_, s.resistance, bit.directions, carbide_share_,
+                                      instant_.weight_asked, s.most_depth_of_cut, instant_.rubbing,
+                                      instant_.balance.depth_of_cut, instant_.balance.force_slope);
+  };
+  const bool old_limit_will_do = rubbing_is_far();
+  if (!old_limit_will_do) find_rubbing();
+  balance_now();
+  // A softer rock or more weight may have brought the blades near after all.
+  if (old_limit_will_do && !rubbing_is_far()) {
+    find_rubbing();
+    balance_now();
+  }
   const Balance& balance = instant_.balance;
   cutter_loads(profile_, s.resistance, carbide_share_, balance.depth_of_cut, instant_.loads);
   instant_.torque = cutter_torque(instant_.loads, s.resistance) +
@@ -105,12 +114,15 @@ void DrillingSystem::balance_forces(const State& x) {
   instant_.power = balance.weight * instant_.rate_of_penetration + instant_.torque * two_pi * s.rotary_speed;
 }
 
-void DrillingSystem::update_rubbing() {
+bool DrillingSystem::rubbing_is_far() const {
   // The limit moves by no more than a few times the wear since it was found. Far below it an old value
   // serves, and the answer (no blade bears) is the same to the last bit.
   constexpr double little_wear = 1e-5;  // m
-  const bool near = instant_.balance.depth_of_cut > 0.5 * instant_.rubbing.depth_of_cut;
-  if (!near && rubbing_known_ && (worn_ - rubbing_worn_).abs().maxCoeff() < little_wear) return;
+  return rubbing_known_ && instant_.balance.depth_of_cut <= 0.5 * instant_.rubbing.depth_of_cut &&
+         (worn_ - rubbing_worn_).abs().maxCoeff() < little_wear;
+}
+
+void DrillingSystem::find_rubbing() {
   instant_.rubbing = rubbing_limit(profile_, models_->bit.surfaces);
   rubbing_worn_ = worn_;
   rubbing_known_ = true;
@@ -159,6 +171,19 @@ void DrillingSystem::share_heats(const State& x) {
   }
 }
 
+double DrillingSystem::saturation_at(double z) const {
+  const double pressure =
+      bottom_hole_pressure(stretch_->string_fluid_density, models_->ground.standing_level, z);
+  // Trial steps look far below the hole's end, so this deep is no error.
+  return pressure < critical_pressure ? saturation_temperature(pressure)
+                                      : std::numeric_limits<double>::infinity();
+}
+
+double DrillingSystem::near_boiling(const State& x) const {
+  if (!stretch_->can_boil) return -std::numeric_limits<double>::max();
+  return x(layout_.fluid()) - (saturation_at(x(layout_.depth())) - boiling_band);
+}
+
 void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   const Stretch& s = *stretch_;
   const double body = x(layout_.body()), fluid = x(layout_.fluid());
@@ -191,13 +216,9 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   kept_share_ = 1.0;
   boiling_slope_ = 0.0;
   if (s.can_boil && surplus > 0.0) {
-    const double pressure =
-        bottom_hole_pressure(s.string_fluid_density, models_->ground.standing_level, x(layout_.depth()));
-    if (pressure < critical_pressure) {
-      const KeptShare kept = kept_share(fluid, saturation_temperature(pressure));
-      kept_share_ = kept.value;
-      boiling_slope_ = -surplus * kept.slope / s.fluid_capacity;
-    }
+    const KeptShare kept = kept_share(fluid, saturation_at(x(layout_.depth())));
+    kept_share_ = kept.value;
+    boiling_slope_ = -surplus * kept.slope / s.fluid_capacity;
   }
   dxdt(layout_.body()) = into_body / models_->bit.body_capacity;
   dxdt(layout_.fluid()) = kept_share_ * surplus / s.fluid_capacity;

@@ -54,12 +54,17 @@ class DrillingSystem {
 
   /// Weight that the plan puts on the bit at depth z, N.
   double weight_at(double z) const;
+  /// Above 0 where surplus heat at x starts to make steam instead of warming the fluid, K; far below it for
+  /// air.
+  double near_boiling(const State& x) const;
   /// Heat stored in cutters, body and bottom-hole fluid at x, J, counted from the temperature T_zero (K).
   double stored_heat(const State& x, double T_zero) const;
 
  private:
+  double saturation_at(double z) const;
   void balance_forces(const State& x);
-  void update_rubbing();
+  bool rubbing_is_far() const;
+  void find_rubbing();
   void share_heats(const State& x);
   void heat_rates(const State& x, State& dxdt);
   void wear_rates(State& dxdt);

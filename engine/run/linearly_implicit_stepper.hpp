@@ -88,13 +88,18 @@ class LinearlyImplicitStepper {
     accept(sys, x, t, dt);
   }
 
-  /// State inside the last accepted step, by cubic Hermite interpolation (third-order accurate, like the
-  /// method).
-  void interpolate(time_type t, const state_type& end, state_type& x) const {
+  /// State inside the last accepted step, for the entries from `slow_from` on by cubic Hermite interpolation
+  /// (third-order accurate, like the method) and for those before it by a straight line. The stiff entries
+  /// come first: at the end of a long step their slopes are small differences of large terms, and a cubic
+  /// would turn the error that the tolerance allows into swings.
+  void interpolate(time_type t, const state_type& end, Eigen::Index slow_from, state_type& x) const {
     const double h = last_step_, s = (t - start_time_) / h;
     const double h00 = (1.0 + 2.0 * s) * (1.0 - s) * (1.0 - s), h10 = s * (1.0 - s) * (1.0 - s);
     const double h01 = s * s * (3.0 - 2.0 * s), h11 = s * s * (s - 1.0);
-    x = h00 * start_ + h10 * h * start_slope_ + h01 * end + h11 * h * end_slope_;
+    const Eigen::Index slow = end.size() - slow_from;
+    x.head(slow_from) = (1.0 - s) * start_.head(slow_from) + s * end.head(slow_from);
+    x.tail(slow) = h00 * start_.tail(slow) + h10 * h * start_slope_.tail(slow) + h01 * end.tail(slow) +
+                   h11 * h * end_slope_.tail(slow);
   }
 
   /// Forgets the derivative: the next step evaluates anew.

@@ -20,6 +20,8 @@ const char* event_name(EventKind kind) {
       return "blade_rubs";
     case EventKind::stopped_drilling:
       return "stopped_drilling";
+    case EventKind::fluid_boils:
+      return "fluid_boils";
     case EventKind::string_too_heavy:
       return "string_too_heavy";
   }

@@ -80,6 +80,7 @@ enum class EventKind {
   table_ruined,      // a cutter's heat damage reached 1
   blade_rubs,        // a blade begins to carry weight
   stopped_drilling,  // slower than the least progress
+  fluid_boils,       // water at the bit reaches saturation; the model does not boil it away
   string_too_heavy   // the string alone puts on more than the weight limit
 };
 const char* event_name(EventKind kind);

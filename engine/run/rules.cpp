@@ -1,7 +1,5 @@
 #include "engine/run/rules.hpp"
 
-#include <algorithm>
-
 #include "models/dull_grade.hpp"
 
 namespace dullcast {
@@ -35,7 +33,26 @@ BitCondition ReworkJudge::condition(const State& x) const {
   return condition;
 }
 
-std::vector<RuleUse> ReworkJudge::uses(const State& x, const DrillingSystem& system) {
+void ReworkJudge::begin_hole() {
+  hole_time_ = new_bit_time_ = 0.0;
+}
+
+void ReworkJudge::enter(const DrillingSystem& system, double rotating_time) {
+  last_time_ = rotating_time;
+  if (!rules_.speed_share_of_new) return;
+  const double when_new = new_bit_.rate_of_penetration(system.stretch(), system.instant().weight_asked);
+  last_ratio_ = when_new > 0.0 ? system.instant().rate_of_penetration / when_new : 1.0;
+}
+
+void ReworkJudge::note(const DrillingSystem& system, double rotating_time) {
+  if (!rules_.speed_share_of_new) return;
+  const double elapsed = rotating_time - last_time_, ratio_before = last_ratio_;
+  enter(system, rotating_time);
+  hole_time_ += elapsed;
+  new_bit_time_ += elapsed * 0.5 * (ratio_before + last_ratio_);
+}
+
+std::vector<RuleUse> ReworkJudge::uses(const State& x) const {
   std::vector<RuleUse> uses;
   if (rules_.worn_height) uses.push_back({"worn_height", layout_.worn(x).maxCoeff() / *rules_.worn_height});
   if (rules_.outer_dull_grade) {
@@ -44,19 +61,18 @@ std::vector<RuleUse> ReworkJudge::uses(const State& x, const DrillingSystem& sys
   }
   if (rules_.heat_damage) uses.push_back({"heat_damage", layout_.damage(x).maxCoeff() / *rules_.heat_damage});
   if (rules_.speed_share_of_new) {
-    const double now = system.instant().rate_of_penetration;
-    const double when_new = new_bit_.rate_of_penetration(system.stretch(), system.instant().weight_asked);
-    const double lost = when_new > 0.0 ? 1.0 - now / when_new : 0.0;
-    uses.push_back({"speed_share_of_new", lost / (1.0 - *rules_.speed_share_of_new)});
+    uses.push_back({"speed_share_of_new", (1.0 - speed_share()) / (1.0 - *rules_.speed_share_of_new)});
   }
   return uses;
 }
 
-RuleUse ReworkJudge::worst(const State& x, const DrillingSystem& system) {
-  const std::vector<RuleUse> all = uses(x, system);
-  const auto worst = std::max_element(all.begin(), all.end(),
-                                      [](const RuleUse& a, const RuleUse& b) { return a.used < b.used; });
-  return worst == all.end() ? RuleUse{"none", 0.0} : *worst;
+RuleUse ReworkJudge::worst(const State& x, bool with_speed) const {
+  RuleUse worst{"none", 0.0};
+  for (const RuleUse& use : uses(x)) {
+    if (!with_speed && use.rule == "speed_share_of_new") continue;
+    if (use.used > worst.used || worst.rule == "none") worst = use;
+  }
+  return worst;
 }
 
 double ReworkJudge::beyond_repair_use(const State& x) const {

@@ -27,10 +27,21 @@ class ReworkJudge {
  public:
   ReworkJudge(const ReworkRules& rules, const RunModels& models);
 
-  /// Every given rule's share used at state x; `instant` must be of that state.
-  std::vector<RuleUse> uses(const State& x, const DrillingSystem& system);
-  /// The greatest share used, and which rule it is.
-  RuleUse worst(const State& x, const DrillingSystem& system);
+  /// Every given rule's share used at state x.
+  std::vector<RuleUse> uses(const State& x) const;
+  /// The greatest share used, and which rule it is; `with_speed` also weighs the speed rule, which only a
+  /// whole hole can tell.
+  RuleUse worst(const State& x, bool with_speed) const;
+
+  /// The speed rule compares the time that this hole has taken with what the same bit new would have taken,
+  /// so that one thin hard bed does not condemn a bit. Call begin_hole() at the collar, enter() at the top of
+  /// a stretch and note() after each step, with `system` evaluated at that state.
+  void begin_hole();
+  void enter(const DrillingSystem& system, double rotating_time);
+  void note(const DrillingSystem& system, double rotating_time);
+  /// Time a new bit would have taken over time taken, in this hole so far; 1 before it begins.
+  double speed_share() const { return hole_time_ > 0.0 ? new_bit_time_ / hole_time_ : 1.0; }
+
   /// Worn height over exposure, of the worst cutter, over the share at which pockets start to go.
   double beyond_repair_use(const State& x) const;
   /// Cutters that a rule points at: those past 95 % of the worst one's share.
@@ -43,6 +54,7 @@ class ReworkJudge {
   const RunModels* models_;
   StateLayout layout_;
   NewBitReference new_bit_;
+  double last_time_ = 0.0, last_ratio_ = 1.0, hole_time_ = 0.0, new_bit_time_ = 0.0;
 };
 
 }  // namespace dullcast

@@ -22,7 +22,8 @@ namespace {
 
 namespace odeint = boost::numeric::odeint;
 
-constexpr double first_step = 0.1;  // s: about the fastest that the network resolves; error control may go lower
+constexpr double first_step =
+    0.1;  // s: about the fastest that the network resolves; error control may go lower
 constexpr double forever = 1e12;             // s
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its stretch
 
@@ -57,7 +58,7 @@ class Drive {
     outcome_.elapsed_time = clock_.rotating_time + clock_.idle_time;
     outcome_.energy = clock_.energy_before;
     outcome_.end = judge_.condition(x_);
-    if (!outcome_.rework_due) outcome_.rules = judge_.uses(x_, system_);
+    if (!outcome_.rework_due) outcome_.rules = judge_.uses(x_);
     outcome_.steps = stepper_.steps();
     outcome_.refused_steps = stepper_.refused();
     outcome_.right_hand_sides = system_.evaluations();
@@ -99,6 +100,7 @@ class Drive {
     cool_down();
     x_(layout().depth()) = models_.stretches.front().top;
     const double top = depth();
+    judge_.begin_hole();
     system_.enter(models_.stretches.front());
     const double T_zero = models_.ground.inlet_temperature;
     const double heat_before = system_.stored_heat(x_, T_zero);
@@ -114,6 +116,7 @@ class Drive {
         progress_(hole + (depth() - top) / (models_.stretches.back().bottom - top), scenario_.repeat.holes);
       }
     }
+    if (!stopped_ && !outcome_.rework_due && judge_.worst(x_, true).used >= 1.0) rework_falls_due(true);
     outcome_.energy_residual += x_(layout().spent()) - x_(layout().carried()) - x_(layout().left_in_rock()) -
                                 (system_.stored_heat(x_, T_zero) - heat_before);
     recorder_.finish_hole(x_, clock_, judge_.condition(x_));
@@ -135,6 +138,7 @@ class Drive {
     announce_layer(stretch);
     next_row_ = stretch.top + row_spacing();
     arm(stretch);
+    judge_.enter(probe(x_), clock_.rotating_time);
     bottom_reached_ = false;
     double dt = first_step;
     while (!bottom_reached_ && !stopped_) {
@@ -152,6 +156,7 @@ class Drive {
         record_rows(t, stretch.bottom);
         clock_.rotating_time = t;
         recorder_.note(x_, system_, clock_);
+        judge_.note(system_, clock_.rotating_time);
       }
       dt = stepper_.next_step();
       act_on(event);
@@ -169,7 +174,7 @@ class Drive {
     State between = x_;
     while (next_row_ < depth() && next_row_ < stretch_bottom - least_row_distance) {
       const auto above = [&](double when) {
-        stepper_.interpolate(when, x_, between);
+        stepper_.interpolate(when, x_, layout().slow_from(), between);
         return between(layout().depth()) - next_row_;
       };
       RunClock then = clock_;
@@ -225,10 +230,9 @@ class Drive {
                         },
                         [this] { stop_drilling(); }, true});
     if (!outcome_.rework_due) {
-      watches_.push_back({[this](const State& x, const DrillingSystem& system) {
-                            return judge_.worst(x, system).used - 1.0;
-                          },
-                          [this] { rework_falls_due(); }, scenario_.rules.speed_share_of_new.has_value()});
+      watches_.push_back(
+          {[this](const State& x, const DrillingSystem&) { return judge_.worst(x, false).used - 1.0; },
+           [this] { rework_falls_due(false); }});
     }
     if (!outcome_.beyond_repair) {
       watches_.push_back(
@@ -245,6 +249,8 @@ class Drive {
                           return system.instant().balance.blade_weight > 0.0 ? 1.0 : -1.0;
                         },
                         [this] { blade_starts_to_rub(); }, true});
+    watches_.push_back({[](const State& x, const DrillingSystem& system) { return system.near_boiling(x); },
+                        [this] { fluid_boils(); }});
     arm_heavy_string(stretch);
   }
 
@@ -262,10 +268,10 @@ class Drive {
     return m;
   }
 
-  void rework_falls_due() {
-    const DrillingSystem& now = probe(x_);
-    const std::string rule = judge_.worst(x_, now).rule;
-    outcome_.rules = judge_.uses(x_, now);
+  /// `hole_done`: the whole hole is drilled, so that its speed can be judged.
+  void rework_falls_due(bool hole_done) {
+    const std::string rule = judge_.worst(x_, hole_done).rule;
+    outcome_.rules = judge_.uses(x_);
     outcome_.rework_due = milestone(rule);
     recorder_.add_event(EventKind::rework_due, x_, clock_, first_cutter(*outcome_.rework_due),
                         "Rework is due by the rule " + rule + ".");
@@ -294,9 +300,19 @@ class Drive {
                             std::to_string(std::lround(1e3 * now.instant().rubbing.contact_radius)) + " mm.");
   }
 
+  void fluid_boils() {
+    if (boiling_told_in_hole_ == clock_.hole) return;
+    boiling_told_in_hole_ = clock_.hole;
+    recorder_.add_event(
+        EventKind::fluid_boils, x_, clock_, -1,
+        "Water at the bit boils. The model does not boil it away: from here cutters may run far hotter.");
+  }
+
   void stop_drilling() {
+    const bool no_weight = !(probe(x_).instant().weight_asked > 0.0);
     recorder_.add_event(EventKind::stopped_drilling, x_, clock_, -1,
-                        "The bit no longer drills at the least progress asked for.");
+                        no_weight ? "No weight is on the bit: the holdback carries pull-down and string."
+                                  : "The bit no longer drills at the least progress asked for.");
     stop(EndedBy::stopped_drilling);
   }
 
@@ -308,6 +324,8 @@ class Drive {
   }
 
   void announce_layer(const Stretch& stretch) {
+    // A change of settings within one layer is no new layer.
+    if (&stretch != &models_.stretches.front() && (&stretch - 1)->layer == stretch.layer) return;
     const std::string& rock = scenario_.column.layers[static_cast<std::size_t>(stretch.layer)].rock.name;
     recorder_.add_event(EventKind::layer_entered, x_, clock_, -1, "Enters " + rock + ".");
   }
@@ -341,7 +359,7 @@ class Drive {
   std::vector<Watch> watches_;
   double next_row_ = 0.0;
   bool bottom_reached_ = false, stopped_ = false, heavy_string_told_ = false;
-  int rubbing_told_in_hole_ = -1;
+  int rubbing_told_in_hole_ = -1, boiling_told_in_hole_ = -1;
 };
 
 }  // namespace

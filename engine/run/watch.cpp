@@ -14,7 +14,7 @@ double crossing_time(const Watch& watch, const LinearlyImplicitStepper& stepper,
   const double start_time = stepper.last_start_time();
   State between = end;
   const auto value = [&](double t) {
-    stepper.interpolate(t, end, between);
+    stepper.interpolate(t, end, system.layout().slow_from(), between);
     return watch.value(between, watch.needs_forces ? probe(between) : system);
   };
   const double start_value = value(start_time);

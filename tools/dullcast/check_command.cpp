@@ -20,7 +20,7 @@ int check_command(const std::vector<std::string>& words) {
                    "Ends with 0 when all can be run, 3 when one cannot.\n",
                    shown, "file", -1);
   if (read.finished) return ended_well;
-  if (read.values.count("file") == 0) throw WrongWords("which scenario should be checked");
+  if (read.values.count("file") == 0) throw WrongWords("name at least one scenario to check");
   const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
                                              : std::vector<std::string>{};
   int code = ended_well;

@@ -36,8 +36,26 @@ std::string cutter_words(const std::vector<int>& cutters) {
   return words;
 }
 
+/// A library name as a person says it: "hard_sandstone" is hard sandstone.
+std::string spoken(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+/// Tenths of an eighth: finer than anyone can read off a bit.
 std::string grade_words(const std::optional<double>& grade) {
-  return grade ? show_number(*grade, 2) : std::string("no cutters there");
+  if (!grade) return "no cutters there";
+  std::ostringstream words;
+  words << std::fixed << std::setprecision(1) << *grade;
+  return words.str();
+}
+
+std::string holes_words(int holes) {
+  return std::to_string(holes) + (holes == 1 ? " hole" : " holes");
+}
+
+std::string watts(double power) {
+  return show_number(power) + " W";
 }
 
 class Report {
@@ -63,10 +81,10 @@ class Report {
   void heading() {
     const BitRecord& bit = scenario_.bit;
     out_ << scenario_.title << "\n";
-    out_ << "  " << bit.name << ": " << bit.layout.count() << " cutters of "
+    out_ << "  " << bit.name << "\n  " << bit.layout.count() << " cutters of "
          << show(2.0 * bit.layout.shape.radius, shown::length, ShownUnits::si) << " by "
          << show(bit.layout.shape.length, shown::length, ShownUnits::si) << " on " << bit.layout.blades
-         << " blades, " << bit.grade.name << " grade, " << bit.body.name << " body\n";
+         << " blades, " << spoken(bit.grade.name) << " grade, " << bit.body.name << " body\n";
     const double worn = bit.starting_wear.maxCoeff();
     if (worn > 0.0) out_ << "  starts used: most worn cutter " << show(worn, shown::length, units_) << "\n";
     out_ << "  Estimates. "
@@ -77,19 +95,24 @@ class Report {
          << "\n\n";
   }
 
+  static bool stopped(const RunOutcome& run) {
+    return !run.rework_due && run.ended_by == EndedBy::stopped_drilling;
+  }
+
   static std::string hole_of(const RunOutcome& run) {
-    return run.rework_due ? std::to_string(run.rework_due->hole + 1)
-                          : "not in " + std::to_string(run.holes_finished);
+    if (run.rework_due) return std::to_string(run.rework_due->hole + 1);
+    if (stopped(run)) return "stops in " + std::to_string(run.holes_finished + 1);
+    return "not in " + std::to_string(run.holes_finished);
   }
 
   std::string footage_of(const RunOutcome& run) const {
-    return run.rework_due ? show(run.rework_due->footage, shown::depth, units_)
-                          : "over " + show(run.footage, shown::depth, units_);
+    if (run.rework_due) return show(run.rework_due->footage, shown::depth, units_);
+    return (stopped(run) ? "" : "over ") + show(run.footage, shown::depth, units_);
   }
 
   static std::string hours_of(const RunOutcome& run) {
-    return run.rework_due ? show(run.rework_due->rotating_time, shown::hours, ShownUnits::si)
-                          : "over " + show(run.rotating_time, shown::hours, ShownUnits::si);
+    if (run.rework_due) return show(run.rework_due->rotating_time, shown::hours, ShownUnits::si);
+    return (stopped(run) ? "" : "over ") + show(run.rotating_time, shown::hours, ShownUnits::si);
   }
 
   void rework() {
@@ -110,7 +133,7 @@ class Report {
                               " after " + show(run.footage, shown::depth, units_) +
                               ": too little weight for this rock or this wear");
     } else {
-      line("not due", "in " + std::to_string(run.holes_finished) + " holes, " +
+      line("not due", "in " + holes_words(run.holes_finished) + ", " +
                           show(run.footage, shown::depth, units_, 4) + " and " +
                           show(run.rotating_time, shown::hours, ShownUnits::si) + " rotating");
       line("dull grade then", "inner " + grade_words(run.end.inner_dull_grade) + ", outer " +
@@ -145,10 +168,10 @@ class Report {
       const NumberEffect& effect = forecast_.effects[k];
       if (effect.share < 0.02) break;
       if (!drivers.empty()) drivers += ", ";
-      drivers += effect.name + " " + show_number(std::round(100.0 * effect.share), 2) + " %";
+      drivers += spoken(effect.name) + " " + show_number(std::round(100.0 * effect.share), 2) + " %";
     }
     out_ << "  About one case in ten is worse than low, one in ten better than high.\n";
-    if (!drivers.empty()) line("widest spreads", drivers);
+    if (!drivers.empty()) line("band due to", drivers);
   }
 
   void margin() {
@@ -156,7 +179,8 @@ class Report {
     out_ << (run.rework_due ? "Each rule's allowance used when rework fell due\n"
                             : "Each rule's allowance used at the end\n");
     for (const RuleUse& use : run.rules) {
-      line(std::to_string(std::lround(100.0 * use.used)) + " %", rule_words(use.rule, scenario_.rules, units_));
+      line(std::to_string(std::lround(100.0 * use.used)) + " %",
+           rule_words(use.rule, scenario_.rules, units_));
     }
     out_ << "\n";
   }
@@ -165,41 +189,44 @@ class Report {
     const HottestMoment& hot = forecast_.central.hottest;
     if (!(hot.temperature > 0.0)) return;
     const Layer& layer = scenario_.column.layers[static_cast<std::size_t>(hot.layer)];
-    out_ << "Hottest moment\n";
-    line(show(hot.temperature, shown::temperature, units_),
-         "cutter " + std::to_string(hot.cutter + 1) + ", hole " + std::to_string(hot.hole + 1) + " at " +
-             show(hot.depth, shown::depth, units_) + " in " + layer.rock.name);
-    const bool by_chip = hot.face_heat > hot.flat_heat;
-    line("because", std::string(by_chip ? "chips rub the face: " : "the flat rubs: ") +
-                        show(std::max(hot.flat_heat, hot.face_heat), shown::power, ShownUnits::si) +
-                        " on it, " +
-                        show(std::min(hot.flat_heat, hot.face_heat), shown::power, ShownUnits::si) +
-                        (by_chip ? " on the flat" : " from chips"));
-    const Shown& flow = scenario_.fluid.kind == FluidKind::gas ? shown::gas_flow : shown::flow;
-    line("", show(hot.weight, shown::weight, units_) + ", " +
-                 show(hot.rotary_speed, shown::rotary_speed, ShownUnits::si) + ", " +
-                 show(hot.flow, flow, units_) + ", fluid at " +
-                 show(hot.fluid_temperature, shown::temperature, units_));
+    out_ << "Hottest moment of the whole run\n";
+    std::string ends;
     if (band_) {
-      line("low to high", show(forecast_.kind.hottest.temperature, shown::temperature, units_) + " to " +
-                              show(forecast_.harsh.hottest.temperature, shown::temperature, units_));
+      ends = " (low end " + show(forecast_.harsh.hottest.temperature, shown::temperature, units_) +
+             ", high end " + show(forecast_.kind.hottest.temperature, shown::temperature, units_) + ")";
     }
+    line("temperature", show(hot.temperature, shown::temperature, units_) + ends);
+    line("where", "cutter " + std::to_string(hot.cutter + 1) + ", hole " + std::to_string(hot.hole + 1) +
+                      " at " + show(hot.depth, shown::depth, units_) + " in " + spoken(layer.rock.name));
+    line("because", hot.face_heat > hot.flat_heat ? "chips rub the face: " + watts(hot.face_heat) +
+                                                        " on it, " + watts(hot.flat_heat) + " on the flat"
+                                                  : "the flat rubs: " + watts(hot.flat_heat) + " on it, " +
+                                                        watts(hot.face_heat) + " from chips");
+    const Shown& flow = scenario_.fluid.kind == FluidKind::gas ? shown::gas_flow : shown::flow;
+    line("at", show(hot.weight, shown::weight, units_) + ", " +
+                   show(hot.rotary_speed, shown::rotary_speed, ShownUnits::si) + ", " +
+                   show(hot.flow, flow, units_) + ", fluid at " +
+                   show(hot.fluid_temperature, shown::temperature, units_));
     out_ << "\n";
   }
 
   void layers() {
     out_ << "First hole, layer by layer\n";
     const int width = units_ == ShownUnits::both ? 24 : 14;
-    out_ << "  " << std::left << std::setw(17) << "rock" << std::setw(width) << "to" << std::setw(width)
+    std::size_t longest = 15;
+    for (const Layer& layer : scenario_.column.layers) longest = std::max(longest, layer.rock.name.size());
+    const int names = static_cast<int>(longest) + 2;
+    out_ << "  " << std::left << std::setw(names) << "rock" << std::setw(width) << "to" << std::setw(width)
          << "progress" << std::setw(width) << "weight" << std::setw(width) << "hottest flat"
-         << "wear\n";
+         << "greatest wear\n";
     for (const LayerPassage& p : forecast_.central.passages) {
       if (p.hole != 0) break;
       std::ostringstream wear;
       wear << std::fixed << std::setprecision(1) << 1e6 * p.greatest_wear_gain << " um";
-      out_ << "  " << std::setw(17) << p.rock << std::setw(width) << show(p.bottom, shown::depth, units_)
-           << std::setw(width) << show(p.mean_rate_of_penetration, shown::progress, units_)
-           << std::setw(width) << show(p.mean_weight, shown::weight, units_) << std::setw(width)
+      out_ << "  " << std::setw(names) << spoken(p.rock) << std::setw(width)
+           << show(p.bottom, shown::depth, units_) << std::setw(width)
+           << show(p.mean_rate_of_penetration, shown::progress, units_) << std::setw(width)
+           << show(p.mean_weight, shown::weight, units_) << std::setw(width)
            << show(p.hottest_flat, shown::temperature, units_) << wear.str() << "\n";
     }
     out_ << "\n";
@@ -220,14 +247,16 @@ class Report {
                 ", high life " + show_money_per_length(high->per_metre, currency, ShownUnits::field) + ")";
       }
     }
-    line("bit and rig", show_money_per_length(cost->per_metre, currency, ShownUnits::both) + range);
+    line("bit and rig", cost->per_metre > 0.0
+                            ? show_money_per_length(cost->per_metre, currency, ShownUnits::both) + range
+                            : std::string("no cost of bit or rig given (costs)"));
     std::string energy = show(cost->energy, shown::energy, units_) + " at the bit";
     if (cost->fuel > 0.0) energy += ", " + show(cost->fuel, shown::volume, units_) + " of fuel";
     line("energy", energy);
     if (cost->waiting && *cost->waiting > 0.0) {
-      line("waiting", "a rework is " + show_money(scenario_.costs.rework, currency) +
-                          "; past repair a new bit costs " + show_money(*cost->waiting, currency, 4) +
-                          " more");
+      line("left too long", "a rework is " + show_money(scenario_.costs.rework, currency) +
+                                "; past repair a new bit costs " + show_money(*cost->waiting, currency, 4) +
+                                " more");
     }
     out_ << "\n";
   }

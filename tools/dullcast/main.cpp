@@ -67,7 +67,8 @@ int main(int count, char** words) {
   try {
     return dispatch(std::vector<std::string>(words + 1, words + count));
   } catch (const WrongWords& error) {
-    std::cerr << "dullcast: " << error.what() << ". Try \"dullcast --help\".\n";
+    const std::string said = error.what();
+    std::cerr << "dullcast: " << said << (said.back() == '?' ? "" : ".") << " Try \"dullcast --help\".\n";
     return wrong_words;
   } catch (const ScenarioErrors& error) {
     for (const std::string& message : error.messages()) std::cerr << message << "\n";

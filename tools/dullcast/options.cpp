@@ -27,6 +27,9 @@ ReadOptions read_options(const std::vector<std::string>& words, const std::strin
                   .run(),
               read.values);
     po::notify(read.values);
+  } catch (const po::too_many_positional_options_error&) {
+    throw WrongWords("more words than this command takes: it wants " + std::to_string(most) + " " +
+                     positional);
   } catch (const po::error& error) {
     throw WrongWords(error.what());
   }

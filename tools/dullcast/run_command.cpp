@@ -89,7 +89,7 @@ int run_command(const std::vector<std::string>& words) {
                    "writing fails.\n",
                    run_options(), "scenario", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("scenario") == 0) throw WrongWords("which scenario should be run");
+  if (read.values.count("scenario") == 0) throw WrongWords("name the scenario to run");
   const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
   const std::string library = read.values["library"].as<std::string>();
   const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
