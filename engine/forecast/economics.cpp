@@ -11,7 +11,8 @@ std::optional<RunCost> run_cost(const Scenario& scenario, const RunOutcome& outc
   if (!(cost.footage > 0.0)) return std::nullopt;
   const double rotating = due ? outcome.rework_due->rotating_time : outcome.rotating_time;
   // A bit that falls due must still be tripped out; a finished run's time has all its trips.
-  const double elapsed = due ? outcome.rework_due->elapsed_time + scenario.repeat.trip_time : outcome.elapsed_time;
+  const double elapsed =
+      due ? outcome.rework_due->elapsed_time + scenario.repeat.trip_time : outcome.elapsed_time;
   cost.energy = due ? outcome.rework_due->energy : outcome.energy;
   const Costs& money = scenario.costs;
   // Connections and trips are kept as one idle time; the formula only needs their sum.

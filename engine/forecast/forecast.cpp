@@ -94,6 +94,20 @@ BitCondition half_worn(const BitCondition& condition) {
 
 }  // namespace
 
+std::vector<LifeEnd> band_of(const Forecast& forecast) {
+  const auto end_of = [](const char* end, const RunOutcome& run) {
+    const auto& due = run.rework_due;
+    return LifeEnd{end,
+                   due ? 1 : 0,
+                   due ? due->hole : static_cast<int>(run.holes.size()) - 1,
+                   due ? due->footage : run.footage,
+                   due ? due->rotating_time : run.rotating_time,
+                   due ? due->elapsed_time : run.elapsed_time,
+                   run.hottest.temperature};
+  };
+  return {end_of("low", forecast.harsh), end_of("central", forecast.central), end_of("high", forecast.kind)};
+}
+
 double number_at(const Quantity& quantity, double coordinate) {
   const double end = coordinate >= 0.0 ? quantity.high : quantity.low;
   const double distance = std::abs(coordinate);

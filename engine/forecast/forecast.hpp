@@ -32,6 +32,9 @@ struct Forecast {
   double coefficient_factor = 1.0;  // by which an inspected bit rescaled the abrasion coefficient
 };
 
+/// The band as the results keep it: low, central, high life.
+std::vector<LifeEnd> band_of(const Forecast& forecast);
+
 /// Number of runs done and in all. Called from one thread at a time. Must not throw.
 using ForecastProgress = std::function<void(double done, double all)>;
 

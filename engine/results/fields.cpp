@@ -213,6 +213,19 @@ Fields<HottestMoment> hottest_fields() {
   };
 }
 
+Fields<LifeEnd> life_fields() {
+  using R = LifeEnd;
+  return {
+      {"end", "", "low, central or high life", &R::end},
+      {"due", "1", "1: rework falls due; 0: not within the run, whose end the rest then tells", &R::due},
+      {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
+      {"footage", "m", "length drilled in all holes", &R::footage},
+      {"rotating_time", "s", "time on bottom", &R::rotating_time},
+      {"elapsed_time", "s", "time with connections and trips", &R::elapsed_time},
+      {"hottest_flat", "K", "highest temperature of any wear flat in the run", &R::hottest_flat},
+  };
+}
+
 const std::vector<EventKind>& all_event_kinds() {
   static const std::vector<EventKind> kinds = {
       EventKind::layer_entered,    EventKind::hole_finished, EventKind::rework_due,

@@ -55,6 +55,7 @@ Fields<BitCondition> condition_fields();
 Fields<Milestone> milestone_fields();
 Fields<RuleUse> rule_fields();
 Fields<HottestMoment> hottest_fields();
+Fields<LifeEnd> life_fields();
 
 /// Every kind of event and every way a run ends, for finding the one that a file names.
 const std::vector<EventKind>& all_event_kinds();

@@ -167,6 +167,7 @@ StoredRun read_file(const H5::H5File& file, const std::string& path) {
   run.layout = bit.layout;
   run.starting_wear = bit.starting_wear;
   run.starting_damage = bit.starting_damage;
+  run.band = get_table(root.subgroup("band"), result_format::life_fields(), "life", cutters);
   get_object(root.subgroup("rework_rules"), run.rules, result_format::rework_rule_fields(), cutters);
   get_outcome(root, run.outcome, cutters);
   return run;

@@ -21,6 +21,7 @@ struct StoredRun {
   Eigen::ArrayXd starting_damage;  // 1, one per cutter
   ReworkRules rules;
   RunOutcome outcome;
+  std::vector<LifeEnd> band;  // low, central, high; empty when only the central run was made
 };
 
 /// Reads a file that write_result wrote. Throws ResultError, saying which it is: no such file, not an HDF5

@@ -133,7 +133,8 @@ void put_outcome(const GroupWriter& group, const RunOutcome& outcome, const Dime
              result_format::hottest_fields(), cutters);
 }
 
-void put_run(const H5::H5File& file, const Scenario& scenario, const RunOutcome& outcome) {
+void put_run(const H5::H5File& file, const Scenario& scenario, const RunOutcome& outcome,
+             const std::vector<LifeEnd>& band) {
   const BitRecord& bit = scenario.bit;
   const GroupWriter root{file.openGroup("/")};
   root.attribute("Conventions", "CF-1.9");
@@ -158,6 +159,8 @@ void put_run(const H5::H5File& file, const Scenario& scenario, const RunOutcome&
   put_object(root.subgroup("rework_rules", "the scenario's limits"), scenario.rules,
              result_format::rework_rule_fields(), cutters);
   put_outcome(root.subgroup("outcome", "what became of the bit"), outcome, cutters);
+  put_table(root.subgroup("band", "when rework falls due at the low, central and high end of the forecast"),
+            band, result_format::life_fields(), "life", "end of the band, counted from 1", cutters);
   put_table_along_first(root.subgroup("holes", "one entry per hole"), outcome.holes,
                         result_format::hole_fields(), cutters);
   put_table(root.subgroup("layers", "one entry each time a layer was drilled"), outcome.passages,
@@ -169,9 +172,10 @@ void put_run(const H5::H5File& file, const Scenario& scenario, const RunOutcome&
 
 /// The run as the bytes of an HDF5 file, made in memory: HDF5 never meets a full disk, from which it cannot
 /// recover cleanly, and the file is written by code that can.
-std::vector<std::byte> run_as_bytes(const Scenario& scenario, const RunOutcome& outcome) {
+std::vector<std::byte> run_as_bytes(const Scenario& scenario, const RunOutcome& outcome,
+                                    const std::vector<LifeEnd>& band) {
   MemoryFile memory;
-  put_run(memory.create(), scenario, outcome);
+  put_run(memory.create(), scenario, outcome, band);
   std::vector<std::byte> bytes = memory.take_bytes();
   append_seal(bytes);
   return bytes;
@@ -179,11 +183,12 @@ std::vector<std::byte> run_as_bytes(const Scenario& scenario, const RunOutcome& 
 
 }  // namespace
 
-void write_result(const std::string& path, const Scenario& scenario, const RunOutcome& outcome) {
+void write_result(const std::string& path, const Scenario& scenario, const RunOutcome& outcome,
+                  const std::vector<LifeEnd>& band) {
   const QuietHdf5 quiet;
   std::vector<std::byte> bytes;
   try {
-    bytes = run_as_bytes(scenario, outcome);
+    bytes = run_as_bytes(scenario, outcome, band);
   } catch (const WrongLength& wrong) {
     throw ResultError(path, "nothing written: " + wrong.dataset + " has " + std::to_string(wrong.length) +
                                 " entries, but the bit has " + std::to_string(scenario.bit.layout.count()) +

@@ -133,6 +133,17 @@ struct HottestMoment {
 enum class EndedBy { last_hole, rework_due, beyond_repair, stopped_drilling };
 const char* ended_by_name(EndedBy ended);
 
+/// One end of a forecast's band: when rework falls due there, or the run's end where it does not.
+struct LifeEnd {
+  std::string end;  // "low", "central" or "high" life
+  int due = 0;      // 1: rework fell due; 0: it did not within the run, and the rest is the run's end
+  int hole = 0;
+  double footage = 0.0;        // m
+  double rotating_time = 0.0;  // s
+  double elapsed_time = 0.0;   // s
+  double hottest_flat = 0.0;   // K, of the whole run
+};
+
 struct RunOutcome {
   EndedBy ended_by = EndedBy::last_hole;
   int holes_finished = 0;

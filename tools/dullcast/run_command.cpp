@@ -116,7 +116,8 @@ int run_command(const std::vector<std::string>& words) {
     const auto tell = [&](double done, double all) { progress.tell(done, all); };
     result = forecast(scenario, options, tell);
   }
-  write_result(output, result.central_scenario, result.central);
+  write_result(output, result.central_scenario, result.central,
+               options.band ? band_of(result) : std::vector<LifeEnd>{});
   print_forecast(std::cout, result, units, options.band);
   std::cout << "\nWritten to " << output << "\n";
   return ended_well;

@@ -46,7 +46,7 @@ with netCDF4.Dataset(path) as file:
     check("root dimensions", list(file.dimensions), ["cutter"])
     check("cutter", list(file["cutter"][:]), list(range(1, cutters + 1)))
     check("groups in order", list(file.groups),
-          ["bit", "rework_rules", "outcome", "holes", "layers", "events", "history"])
+          ["bit", "rework_rules", "outcome", "band", "holes", "layers", "events", "history"])
     history = file["history"]
     check("history order", list(history.variables)[:4], ["time", "rotating_time", "hole", "layer"])
     check("worn_height dimensions", history["worn_height"].dimensions, ("time", "cutter"))

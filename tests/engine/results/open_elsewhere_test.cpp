@@ -70,6 +70,7 @@ TEST(OpenElsewhere, TheReadmeDescribesEveryDatasetWithItsUnit) {
   expect_described(readme, "bit", result_format::layout_fields());
   expect_described(readme, "bit", result_format::cutter_fields());
   expect_described(readme, "rework_rules", result_format::rework_rule_fields());
+  expect_described(readme, "band", result_format::life_fields());
   expect_described(readme, "outcome", result_format::outcome_fields());
   expect_described(readme, "outcome/end", result_format::condition_fields());
   expect_described(readme, "outcome/rework_due", result_format::milestone_fields());

@@ -45,6 +45,25 @@ TEST(RoundTrip, ARunThatRecordedNothingComesBack) {
   EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
 }
 
+TEST(RoundTrip, TheForecastsBandComesBack) {
+  const made_up::Folder folder;
+  const std::vector<LifeEnd> band = {{"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25},
+                                     {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0},
+                                     {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0}};
+  write_result(folder / "run.h5", made_up::scenario(3), made_up::plain_outcome(3, 2), band);
+  const StoredRun stored = read_result(folder / "run.h5");
+  ASSERT_EQ(stored.band.size(), 3u);
+  for (std::size_t k = 0; k < band.size(); ++k) {
+    EXPECT_EQ(stored.band[k].end, band[k].end);
+    EXPECT_EQ(stored.band[k].due, band[k].due);
+    EXPECT_EQ(stored.band[k].hole, band[k].hole);
+    EXPECT_EQ(stored.band[k].footage, band[k].footage);
+    EXPECT_EQ(stored.band[k].rotating_time, band[k].rotating_time);
+    EXPECT_EQ(stored.band[k].elapsed_time, band[k].elapsed_time);
+    EXPECT_EQ(stored.band[k].hottest_flat, band[k].hottest_flat);
+  }
+}
+
 TEST(RoundTrip, ManyLongTextsComeBack) {
   RunOutcome outcome = made_up::plain_outcome(2, 2);
   for (int k = 0; k < 5000; ++k) {
