@@ -1,0 +1,124 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <cmath>
+#include <limits>
+
+#include "models/cooling.hpp"
+#include "models/heat_network.hpp"
+#include "models/letters.hpp"
+#include "models/weight_balance.hpp"
+
+/// A bit drilling steadily, its heat settled: the models put together without time, for published trends.
+namespace dullcast::testing {
+
+struct SteadySetting {
+  BitLayout bit;
+  EdgeLaw edge;
+  Eigen::ArrayXd worn;  // m
+  Rock rock;
+  double flat_friction = 0.4, drilling_efficiency = 1.0;
+  double chip_speed_share = 0.5;
+  CutterMaterials materials;
+  Fluid fluid{999.0, 1.1e-3, 0.59, 4186.0};  // water at 15 C [hb]
+  double slot_velocity = 0.0;                // m/s
+  double flow = 0.0;                         // m3/s, warmed by the bit's power; 0 for a fluid that stays cold
+  double inlet_temperature = 288.15;         // K, of fluid and rock
+  double rotary_speed = 0.0;                 // rev/s
+};
+
+struct SteadyBit {
+  double depth_of_cut = 0.0, weight = 0.0, torque = 0.0, power = 0.0;
+  double contact_share = 0.0;  // of the weight
+  double fluid_temperature = 0.0;
+  CutterLoads loads;
+  Eigen::ArrayXd flat_heat, face_heat;  // W
+  Eigen::ArrayXd flat_temperature;      // K
+  Eigen::ArrayXd flat_per_watt;         // K rise of the flat over the fluid per W of friction heat
+  Eigen::Index hottest = 0;
+};
+
+/// Steady state at a given depth of cut (m/rev). Each cutter's table settles where what the two contacts send
+/// in leaves to fluid and body, both at the fluid's temperature. No temperature feeds back on the forces of a
+/// sharp or cold cutter.
+inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
+  const Eigen::Index n = s.bit.count();
+  const RockResistance resistance = rock_resistance(s.rock, 0.0, s.flat_friction, s.drilling_efficiency);
+  const ForceDirections directions = force_directions(s.bit, s.edge);
+  const Eigen::ArrayXd carbide_share = Eigen::ArrayXd::Constant(n, 1.0 / 150.0);
+  WornProfile profile(s.bit, s.edge, usual_spacing(s.bit.shape));
+  profile.update(s.worn);
+
+  SteadyBit b;
+  b.depth_of_cut = d;
+  cutter_loads(profile, resistance, carbide_share, d, b.loads);
+  b.weight = axial_force(b.loads, resistance, directions);
+  b.contact_share = b.loads.contact_axial.sum() / b.weight;
+  b.torque = cutter_torque(b.loads, resistance);
+  const double omega = two_pi * s.rotary_speed;
+  b.power = b.torque * omega + b.weight * d * s.rotary_speed;
+  b.fluid_temperature = s.inlet_temperature +
+                        (s.flow > 0.0 ? b.power / (s.fluid.density * s.fluid.heat_capacity * s.flow) : 0.0);
+  b.flat_heat = s.flat_friction * omega * b.loads.contact_moment;
+  b.face_heat = s.chip_speed_share * resistance.specific_energy * omega * directions.chip_friction *
+                b.loads.area_moment;
+  b.flat_temperature.setConstant(n, b.fluid_temperature);
+  b.flat_per_watt.setZero(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const double v = omega * s.bit.radius(i);
+    const double h =
+        cutter_convection(s.fluid, speed_past_cutter(s.slot_velocity, s.rotary_speed, s.bit.radius(i)),
+                          2.0 * s.bit.shape.radius);
+    const CutterNetwork network = cutter_network(s.bit.shape, s.materials, h);
+    const CutterHeating heating{b.flat_heat(i),           b.face_heat(i),    b.loads.contact_area(i),
+                                b.loads.engaged_width(i), b.loads.area(i),   v,
+                                s.chip_speed_share * v,   s.bit.back_rake(i)};
+    const CutterContacts c = cutter_contacts(network, heating, s.rock);
+    if (!(c.flat_spot > 0.0)) continue;
+    const double behind = network.carbide_to_fluid + network.carbide_to_body;
+    const double out = network.table_to_fluid + network.table_to_body +
+                       network.table_to_carbide * behind / (network.table_to_carbide + behind);
+    // Heat into the table through a contact is (q + r (T_rock - T_table)) spot/(spot + r): linear in the
+    // table's T.
+    const double rock = s.inlet_temperature;
+    const double flat_share = c.flat_spot / (c.flat_spot + c.flat_rock);
+    const double face_share = c.face_spot > 0.0 ? c.face_spot / (c.face_spot + c.face_rock) : 0.0;
+    const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +
+                         face_share * (b.face_heat(i) + c.face_rock * rock) + out * b.fluid_temperature;
+    const double table = flows / (out + flat_share * c.flat_rock + face_share * c.face_rock);
+    b.flat_temperature(i) = share_heat(b.flat_heat(i), c.flat_spot, c.flat_rock, table, rock).temperature;
+    b.flat_per_watt(i) = (b.flat_temperature(i) - b.fluid_temperature) / (b.flat_heat(i) + b.face_heat(i));
+  }
+  b.flat_temperature.maxCoeff(&b.hottest);
+  return b;
+}
+
+/// The same under a given weight on bit, N.
+inline SteadyBit steady_under_weight(const SteadySetting& s, double weight) {
+  const RockResistance resistance = rock_resistance(s.rock, 0.0, s.flat_friction, s.drilling_efficiency);
+  const ForceDirections directions = force_directions(s.bit, s.edge);
+  WornProfile profile(s.bit, s.edge, usual_spacing(s.bit.shape));
+  profile.update(s.worn);
+  constexpr double none = std::numeric_limits<double>::infinity();
+  const Balance balance =
+      balance_weight(profile, resistance, directions, Eigen::ArrayXd::Constant(s.bit.count(), 1.0 / 150.0),
+                     weight, none, RubbingLimit{none, 0.0}, 0.0);
+  return steady_at_depth_of_cut(s, balance.depth_of_cut);
+}
+
+/// Cutter, braze and steel body of ordinary make (the library's central values).
+inline CutterMaterials usual_materials() {
+  CutterMaterials m;
+  m.table_conductivity = 543.0;
+  m.table_density = 3510.0;
+  m.carbide_conductivity = 100.0;
+  m.carbide_density = 14900.0;
+  m.carbide_heat_capacity = 220.0;
+  m.body_conductivity = 42.7;
+  m.pocket_conductance = 1e4;
+  m.exposed_share = 0.5;
+  m.edge_factor = 1.15;
+  return m;
+}
+
+}  // namespace dullcast::testing
