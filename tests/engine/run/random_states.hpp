@@ -1,0 +1,43 @@
+#pragma once
+
+#include <random>
+
+#include "engine/run/drilling_state.hpp"
+
+namespace dullcast::testing {
+
+/// States of a bit drawn at random, the same ones on every run of a test.
+class RandomStates {
+ public:
+  RandomStates(StateLayout layout, double depth, double most_worn)
+      : layout_(layout), depth_(depth), most_worn_(most_worn) {}
+
+  /// Hot and cold parts in any order, cutters worn anything up to the most (m).
+  State draw() {
+    State x = State::Zero(layout_.size());
+    for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+      layout_.table(x)(i) = between(290.0, 900.0);
+      layout_.carbide(x)(i) = between(290.0, 700.0);
+      layout_.settled(x)(i) = between(290.0, 1000.0);
+      layout_.worn(x)(i) = between(0.0, most_worn_);
+      layout_.damage(x)(i) = between(0.0, 0.9);
+    }
+    x(layout_.body()) = between(288.0, 360.0);
+    x(layout_.fluid()) = between(288.0, 350.0);
+    x(layout_.depth()) = depth_;
+    for (const Eigen::Index energy : {layout_.spent(), layout_.carried(), layout_.left_in_rock()})
+      x(energy) = between(0.0, 1e7);
+    return x;
+  }
+
+  double between(double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(numbers_);
+  }
+
+ private:
+  StateLayout layout_;
+  double depth_, most_worn_;
+  std::mt19937_64 numbers_{20240229};
+};
+
+}  // namespace dullcast::testing
