@@ -1,0 +1,88 @@
+#include "engine/forecast/economics.hpp"
+
+#include <gtest/gtest.h>
+
+#include "support/short_scenario.hpp"
+
+namespace dullcast {
+namespace {
+
+constexpr double hour = 3600.0;
+
+Scenario priced() {
+  Scenario s = testing::short_scenario();
+  s.repeat.trip_time = 0.5 * hour;
+  s.costs.bit = 1900.0;
+  s.costs.rig_per_second = 85.0 / hour;
+  s.costs.rework = 420.0;
+  s.costs.replacement = 1900.0;
+  s.costs.fuel_energy = 36e9;
+  s.costs.engine_efficiency = 0.25;
+  return s;
+}
+
+/// 500 m in 20 h of rotating and 40 h in all; rework fell due at 300 m after 10 h of rotating, 24 h in all.
+RunOutcome drilled(bool due) {
+  RunOutcome outcome;
+  outcome.footage = 500.0;
+  outcome.rotating_time = 20.0 * hour;
+  outcome.elapsed_time = 40.0 * hour;
+  outcome.energy = 1.8e9;
+  if (due) {
+    outcome.rework_due = Milestone{};
+    outcome.rework_due->footage = 300.0;
+    outcome.rework_due->rotating_time = 10.0 * hour;
+    outcome.rework_due->elapsed_time = 24.0 * hour;
+    outcome.rework_due->energy = 0.9e9;
+  }
+  return outcome;
+}
+
+TEST(RunCost, IsToReworkWhereItFellDue) {
+  const auto cost = run_cost(priced(), drilled(true));
+  ASSERT_TRUE(cost);
+  EXPECT_EQ(cost->footage, 300.0);
+  // 1900 $ + 24 h and the half-hour trip still to come at 85 $/h = 3982.50 $ over 300 m.
+  EXPECT_NEAR(cost->per_metre, 3982.5 / 300.0, 1e-12);
+  EXPECT_NEAR(cost->rig, 2082.5, 1e-10);
+  EXPECT_EQ(cost->energy, 0.9e9);
+  // 900 MJ from fuel of 36 MJ/L of which a quarter reaches the bit: 9 MJ/L, 100 L.
+  EXPECT_NEAR(cost->fuel, 0.1, 1e-15);
+  ASSERT_TRUE(cost->waiting);
+  EXPECT_NEAR(*cost->waiting, 1480.0, 1e-10);
+}
+
+TEST(RunCost, IsToTheEndWhereItDidNot) {
+  const auto cost = run_cost(priced(), drilled(false));
+  ASSERT_TRUE(cost);
+  EXPECT_EQ(cost->footage, 500.0);
+  // 1900 $ + 40 h at 85 $/h = 5300 $ over 500 m.
+  EXPECT_NEAR(cost->per_metre, 10.6, 1e-13);
+  EXPECT_NEAR(cost->rig, 3400.0, 1e-10);
+  EXPECT_NEAR(cost->fuel, 0.2, 1e-15);
+}
+
+TEST(RunCost, NothingDrilledHasNoCostPerMetre) {
+  RunOutcome outcome = drilled(false);
+  outcome.footage = 0.0;
+  EXPECT_FALSE(run_cost(priced(), outcome));
+}
+
+TEST(RunCost, WhatIsNotPricedIsNotInvented) {
+  Scenario s = priced();
+  s.costs.fuel_energy = 0.0;
+  s.costs.rework = s.costs.replacement = 0.0;
+  auto cost = run_cost(s, drilled(true));
+  ASSERT_TRUE(cost);
+  EXPECT_EQ(cost->fuel, 0.0);
+  EXPECT_FALSE(cost->waiting);
+  s.costs = Costs{};
+  cost = run_cost(s, drilled(true));
+  ASSERT_TRUE(cost);
+  EXPECT_EQ(cost->per_metre, 0.0);
+  EXPECT_EQ(cost->rig, 0.0);
+  EXPECT_EQ(cost->energy, 0.9e9);
+}
+
+}  // namespace
+}  // namespace dullcast
