@@ -1,5 +1,6 @@
 #include "models/cutting_force.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "models/engagement.hpp"
@@ -7,13 +8,14 @@
 namespace dullcast {
 namespace {
 
-/// Mean of min(1, x) over a stretch on which x runs linearly from `start` to `end`, both >= 0.
-double mean_mobilisation(double start, double end) {
-  const double least = std::min(start, end), most = std::max(start, end);
-  if (most <= 1.0) return 0.5 * (least + most);
-  if (least >= 1.0) return 1.0;
-  const double share_below = (1.0 - least) / (most - least);
-  return share_below * 0.5 * (1.0 + least) + (1.0 - share_below);
+/// Mean of min(1, cut/full) over a stretch on which the cut runs linearly between two values >= 0.
+inline double mean_mobilisation(const CutPiece& piece, double full) {
+  const double least = std::min(piece.cut_inner, piece.cut_outer),
+               most = std::max(piece.cut_inner, piece.cut_outer);
+  if (least >= full) return 1.0;
+  if (most <= full) return 0.5 * (least + most) / full;
+  const double share_below = (full - least) / (most - least);
+  return share_below * 0.5 * (1.0 + least / full) + (1.0 - share_below);
 }
 
 }  // namespace
@@ -64,9 +66,8 @@ void cutter_loads(const WornProfile& profile, const RockResistance& rock, const 
                             (piece.inner * (2.0 * piece.cut_inner + piece.cut_outer) +
                              piece.outer * (piece.cut_inner + 2.0 * piece.cut_outer));
     const double edge = width / s.cosine;
-    const double full_cut =
-        rock.mobilisation_slope * s.diamond_length / s.cosine;  // cut that mobilises fully
-    const double mobilised = mean_mobilisation(piece.cut_inner / full_cut, piece.cut_outer / full_cut);
+    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
+    const double mobilised = mean_mobilisation(piece, full_cut);
     const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
     const double force = rock.contact_strength * bearing * mobilised * edge;
     loads.contact_force(i) += force;
@@ -87,8 +88,8 @@ double axial_force(const WornProfile& profile, const RockResistance& rock, const
     const int i = s.cutter;
     const double width = piece.outer - piece.inner;
     const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
-    const double full_cut = rock.mobilisation_slope * s.diamond_length / s.cosine;
-    const double mobilised = mean_mobilisation(piece.cut_inner / full_cut, piece.cut_outer / full_cut);
+    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
+    const double mobilised = mean_mobilisation(piece, full_cut);
     const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
     force += width * (directions.zeta(i) * directions.tip_cosine(i) * cutting * mean_cut +
                       rock.contact_strength * bearing * mobilised);

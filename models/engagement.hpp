@@ -49,6 +49,12 @@ void add_crossing(double inner, double outer, double level, Shares& shares, int&
   }
 }
 
+/// Between which of the levels -d, 0 and d a difference lies.
+inline int band_of_difference(double difference, double d) {
+  return static_cast<int>(difference >= -d) + static_cast<int>(difference >= 0.0) +
+         static_cast<int>(difference >= d);
+}
+
 }  // namespace engagement_detail
 
 template <typename Visit>
@@ -71,7 +77,8 @@ void for_each_cut(const WornProfile& profile, double d, Visit&& visit) {
             inner_edge[static_cast<std::size_t>(i)] - inner_edge[static_cast<std::size_t>(m)];
         const double outer =
             outer_edge[static_cast<std::size_t>(i)] - outer_edge[static_cast<std::size_t>(m)];
-        // Most cells hold no hand-over; their differences stay between two of the levels -d, 0 and d.
+        // Most cells hold no hand-over: their differences stay between two of the levels.
+        if (band_of_difference(inner, d) == band_of_difference(outer, d)) continue;
         add_crossing(inner, outer, 0.0, shares, count);
         add_crossing(inner, outer, -d, shares, count);
         add_crossing(inner, outer, d, shares, count);

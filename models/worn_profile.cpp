@@ -120,6 +120,7 @@ void WornProfile::add_segment(int cutter, double inner, double outer, double u) 
   // s / sin theta without dividing by zero at theta = 0, where a worn strip bears along its whole length.
   const double flat_length = worn >= whole * sine ? (worn > 0.0 ? whole : 0.0) : worn / sine;
   s.diamond_length = std::max(land_(cutter), std::min(flat_length, table));
+  s.diamond_per_cosine = s.diamond_length / s.cosine;
   s.carbide_length = std::max(0.0, flat_length - table);
   const double edge_worn = std::max(0.0, std::max(u, bit_.shape.edge_radius) + arc);
   s.flat_weight = std::min(edge_worn, table * sine);

@@ -11,13 +11,14 @@ namespace dullcast {
 /// The part of one cutter's worn outline that lies in one cell of radius, taken as straight. Lengths m.
 struct OutlineSegment {
   int cutter = 0;
-  double pass_phase = 0.0;      // azimuth over 2 pi
-  double depth_inner = 0.0;     // z of the outline at the cell's inner radius
-  double depth_outer = 0.0;     // and at its outer radius
-  double cosine = 1.0;          // cos gamma of the chord
-  double diamond_length = 0.0;  // L_d along travel
-  double carbide_length = 0.0;  // L_c along travel, behind the table
-  double flat_weight = 0.0;     // diamond length of the flat alone: weighs the mean mobilisation
+  double pass_phase = 0.0;          // azimuth over 2 pi
+  double depth_inner = 0.0;         // z of the outline at the cell's inner radius
+  double depth_outer = 0.0;         // and at its outer radius
+  double cosine = 1.0;              // cos gamma of the chord
+  double diamond_per_cosine = 0.0;  // m, L_d/cos gamma: the cut that mobilises a strip scales with it
+  double diamond_length = 0.0;      // L_d along travel
+  double carbide_length = 0.0;      // L_c along travel, behind the table
+  double flat_weight = 0.0;         // diamond length of the flat alone: weighs the mean mobilisation
 };
 
 struct ProfileCell {

@@ -16,8 +16,11 @@ long allocations() {
 
 #if defined(__SANITIZE_ADDRESS__)
 
-// The sanitizer has taken malloc already, and offers to tell.
-#include <sanitizer/allocator_interface.h>
+// The sanitizer has taken malloc already, and offers to tell. Declared here, for not every compiler package
+// brings the header sanitizer/allocator_interface.h.
+extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*malloc_hook)(const volatile void*,
+                                                                             std::size_t),
+                                                         void (*free_hook)(const volatile void*));
 
 namespace {
 void note_request(const volatile void*, std::size_t) {
