@@ -14,7 +14,7 @@ namespace {
 /// A rule of the scenario in words.
 std::string rule_words(const std::string& rule, const ReworkRules& rules, ShownUnits units) {
   if (rule == "worn_height" && rules.worn_height) {
-    return "a cutter worn " + show(*rules.worn_height, shown::length, units);
+    return "a cutter worn " + show(*rules.worn_height, shown::length, ShownUnits::both);
   }
   if (rule == "outer_dull_grade" && rules.outer_dull_grade) {
     return "outer dull grade " + show_number(*rules.outer_dull_grade, 2);
@@ -86,7 +86,7 @@ class Report {
          << show(bit.layout.shape.length, shown::length, ShownUnits::si) << " on " << bit.layout.blades
          << " blades, " << spoken(bit.grade.name) << " grade, " << bit.body.name << " body\n";
     const double worn = bit.starting_wear.maxCoeff();
-    if (worn > 0.0) out_ << "  starts used: most worn cutter " << show(worn, shown::length, units_) << "\n";
+    if (worn > 0.0) out_ << "  starts used: most worn cutter " << show(worn, shown::length, ShownUnits::both) << "\n";
     out_ << "  Estimates. "
          << (forecast_.calibrated
                  ? "Calibrated to one inspected bit: abrasion coefficient times " +
