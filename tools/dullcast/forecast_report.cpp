@@ -12,7 +12,7 @@ namespace dullcast {
 namespace {
 
 /// A rule of the scenario in words.
-std::string rule_words(const std::string& rule, const ReworkRules& rules, ShownUnits units) {
+std::string rule_words(const std::string& rule, const ReworkRules& rules) {
   if (rule == "worn_height" && rules.worn_height) {
     return "a cutter worn " + show(*rules.worn_height, shown::length, ShownUnits::both);
   }
@@ -86,7 +86,8 @@ class Report {
          << show(bit.layout.shape.length, shown::length, ShownUnits::si) << " on " << bit.layout.blades
          << " blades, " << spoken(bit.grade.name) << " grade, " << bit.body.name << " body\n";
     const double worn = bit.starting_wear.maxCoeff();
-    if (worn > 0.0) out_ << "  starts used: most worn cutter " << show(worn, shown::length, ShownUnits::both) << "\n";
+    if (worn > 0.0)
+      out_ << "  starts used: most worn cutter " << show(worn, shown::length, ShownUnits::both) << "\n";
     out_ << "  Estimates. "
          << (forecast_.calibrated
                  ? "Calibrated to one inspected bit: abrasion coefficient times " +
@@ -125,7 +126,7 @@ class Report {
                       show(due.depth, shown::depth, units_) + ", after " +
                       show(due.footage, shown::depth, units_, 4) + " and " +
                       show(due.rotating_time, shown::hours, ShownUnits::si) + " rotating");
-      line("by the rule", rule_words(due.rule, scenario_.rules, units_) + ": " + cutter_words(due.cutters));
+      line("by the rule", rule_words(due.rule, scenario_.rules) + ": " + cutter_words(due.cutters));
       line("dull grade then", "inner " + grade_words(due.condition.inner_dull_grade) + ", outer " +
                                   grade_words(due.condition.outer_dull_grade));
     } else if (run.ended_by == EndedBy::stopped_drilling) {
@@ -179,8 +180,7 @@ class Report {
     out_ << (run.rework_due ? "Each rule's allowance used when rework fell due\n"
                             : "Each rule's allowance used at the end\n");
     for (const RuleUse& use : run.rules) {
-      line(std::to_string(std::lround(100.0 * use.used)) + " %",
-           rule_words(use.rule, scenario_.rules, units_));
+      line(std::to_string(std::lround(100.0 * use.used)) + " %", rule_words(use.rule, scenario_.rules));
     }
     out_ << "\n";
   }
