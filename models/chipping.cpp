@@ -1,0 +1,135 @@
+#include "models/chipping.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/letters.hpp"
+#include "models/wedge_stress.hpp"
+
+namespace dullcast {
+namespace {
+
+constexpr double cold = 20.0 + celsius_zero;  // K
+constexpr double hot = 700.0 + celsius_zero;  // K
+constexpr double corner = 5.0;                // K, half of what the corner at 20 C is rounded over
+constexpr double least_hot_share = 0.1;       // 1
+constexpr double least_share_corner = 0.02;   // 1
+constexpr double least_edge_radius = 1e-9;    // m
+constexpr double certain = 700.0;             // exp(-700) is about the least positive double
+
+/// Negative numbers as 0; written so that a NaN goes through.
+double positive(double x) {
+  return x < 0.0 ? 0.0 : x;
+}
+
+/// max(0, x), its corner rounded by a parabola from -width to width: C1.
+double rounded_ramp(double x, double width) {
+  if (x <= -width) return 0.0;
+  if (x >= width) return x;
+  return (x + width) * (x + width) / (4.0 * width);
+}
+
+/// (stress/strength)^modulus, at most `certain`.
+double chip_exponent(double stress, double strength, double modulus) {
+  if (std::isnan(strength) || std::isnan(modulus)) return strength + modulus;
+  if (stress <= 0.0) return 0.0;
+  if (strength <= 0.0) return certain;
+  return std::min(std::pow(stress / strength, modulus), certain);
+}
+
+double impact_probability(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge,
+                          double strength, double v, double depth) {
+  return chip_probability(impact_stress(law, shape, edge, strength, v, depth),
+                          edge_strength(law, edge.temperature, edge.heat_damage), law.weibull_modulus);
+}
+
+/// Depth to which a stone is met: the depth of cut d, but not past half its size s: d s/(d^4 + s^4)^(1/4).
+double depth_in_stone(double depth, double size) {
+  const double half = 0.5 * size;
+  const double larger = half < depth ? depth : half, smaller = half < depth ? half : depth;
+  return smaller / std::sqrt(std::sqrt(1.0 + std::pow(smaller / larger, 4)));
+}
+
+}  // namespace
+
+double edge_strength(const ChipLaw& law, double T, double heat_damage) {
+  const double warmed = rounded_ramp(T - cold - corner, corner) / (hot - cold - corner);
+  const double hot_share = 1.0 - (1.0 - law.hot_share) * warmed;
+  const double share = least_hot_share + rounded_ramp(hot_share - least_hot_share, least_share_corner);
+  const double damaged = 1.0 - (1.0 - law.damaged_share) * std::clamp(heat_damage, 0.0, 1.0);
+  return law.edge_strength * share * damaged;
+}
+
+double impact_line_load(const ChipLaw& law, double strength, double v, double depth) {
+  return (positive(strength) + law.impact_impedance * positive(v)) * positive(depth);
+}
+
+double edge_load_share(double depth, double edge_radius) {
+  const double edge = edge_radius < least_edge_radius ? least_edge_radius : edge_radius;
+  return 1.0 / std::sqrt(1.0 + 0.25 * pi * pi * positive(depth) / edge);
+}
+
+double impact_stress(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge, double strength,
+                     double v, double depth) {
+  const double radius = shape.edge_radius < least_edge_radius ? least_edge_radius : shape.edge_radius;
+  const EdgeWedge wedge = edge_wedge(shape, edge.back_rake, edge.worn_height);
+  return impact_line_load(law, strength, v, depth) * edge_load_share(depth, radius) / radius *
+         wedge_stress_factor(wedge.half_angle, wedge.load_angle);
+}
+
+double chip_probability(double stress, double strength, double modulus) {
+  return -std::expm1(-chip_exponent(stress, strength, modulus));
+}
+
+double inclusions_met_per_metre(const Inclusions& inclusions, double width, double depth) {
+  const double share = std::clamp(inclusions.share, 0.0, 1.0), size = inclusions.size;
+  if (share == 0.0 || size <= 0.0) return 0.0;
+  const double w = positive(width), d = positive(depth);
+  const double per_volume = share / (pi / 6.0 * size * size * size);
+  return per_volume * (w * d + size * (w + d) + 0.25 * pi * size * size);
+}
+
+double chip_hazard_rate(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge,
+                        const EdgeImpacts& impacts) {
+  if (impacts.width <= 0.0 || impacts.depth <= 0.0 || impacts.sliding_speed <= 0.0) return 0.0;
+  const double v = impacts.sliding_speed;
+  double per_metre =
+      positive(law.roughness_impacts) * impact_probability(law, shape, edge, impacts.rock_strength, v,
+                                                           impacts.depth * positive(law.roughness_overload));
+  const double met = inclusions_met_per_metre(impacts.inclusions, impacts.width, impacts.depth);
+  if (met != 0.0) {
+    per_metre += met * impact_probability(law, shape, edge, impacts.inclusions.strength, v,
+                                          depth_in_stone(impacts.depth, impacts.inclusions.size));
+  }
+  return v * per_metre;
+}
+
+double boundary_hazard(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge,
+                       double depth_before, double harder_strength, double v, double impacts) {
+  return positive(impacts) * impact_probability(law, shape, edge, harder_strength, v, depth_before);
+}
+
+double manson_stress_share(double biot) {
+  if (biot <= 0.0) return 0.0;
+  return 1.0 / (1.5 + 3.25 / biot - 0.5 * std::exp(-16.0 / biot));
+}
+
+double quench_stress(const ChipLaw& law, double T_before, double T_fluid, double h, double thickness,
+                     double conductivity) {
+  const double full =
+      law.table_modulus * law.table_expansion * positive(T_before - T_fluid) / (1.0 - law.table_poisson);
+  return law.shock_share * full * manson_stress_share(h * thickness / conductivity);
+}
+
+double quench_hazard(const ChipLaw& law, double stress, const CuttingEdge& edge) {
+  return chip_exponent(stress, edge_strength(law, edge.temperature, edge.heat_damage), law.weibull_modulus);
+}
+
+double chip_height(const ChipLaw& law, const CutterShape& shape, double depth) {
+  const double height = positive(law.chip_size_share * depth);
+  const double least = positive(shape.edge_radius), most = 0.5 * positive(shape.radius);
+  if (height < least) return std::min(least, most);
+  return height > most ? most : height;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,54 @@
+#include "models/convection.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dullcast {
+namespace {
+
+constexpr double laminar_nusselt = 3.66;
+constexpr double laminar_to = 2300.0, turbulent_from = 4000.0;
+
+double turbulent_nusselt(double reynolds, double prandtl) {
+  const double root = 1.0 / (0.79 * std::log(reynolds) - 1.64);  // of the friction factor
+  const double eighth = root * root / 8.0;
+  const double two_thirds = std::cbrt(prandtl) * std::cbrt(prandtl);
+  return eighth * (reynolds - 1000.0) * prandtl / (1.0 + 12.7 * std::sqrt(eighth) * (two_thirds - 1.0));
+}
+
+}  // namespace
+
+double gnielinski(double reynolds, double prandtl) {
+  const double held = std::clamp(reynolds, 0.0, 1e8), held_prandtl = std::clamp(prandtl, 0.5, 2000.0);
+  if (held <= laminar_to) return laminar_nusselt + 0.0 * held_prandtl;  // a NaN goes through
+  if (held >= turbulent_from) return turbulent_nusselt(held, held_prandtl);
+  const double share = (held - laminar_to) / (turbulent_from - laminar_to);
+  return (1.0 - share) * laminar_nusselt + share * turbulent_nusselt(turbulent_from, held_prandtl);
+}
+
+double slot_convection(const Fluid& fluid, double v, double hydraulic_diameter) {
+  // Floors far under any fluid's properties: they only keep 0/0 out of trial states.
+  constexpr double least_viscosity = 1e-9, least_conductivity = 1e-6;
+  const double diameter = std::max(hydraulic_diameter, 1e-4);
+  const double viscosity = std::max(fluid.viscosity, least_viscosity);
+  const double conductivity = std::max(fluid.conductivity, least_conductivity);
+  const double reynolds = fluid.density * std::abs(v) * diameter / viscosity;
+  const double prandtl = viscosity * fluid.heat_capacity / conductivity;
+  return gnielinski(reynolds, prandtl) * conductivity / diameter;
+}
+
+double jet_speed_at(double jet_velocity, double port_diameter, double distance) {
+  constexpr double decay = 6.3;
+  const double core = decay * std::max(port_diameter, 0.0);
+  return distance > core ? jet_velocity * core / distance : jet_velocity + 0.0 * distance;
+}
+
+double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
+                             double cutter_diameter) {
+  const double fluid = std::max(fluid_conductivity, 1e-3);
+  const double decades = std::log10(std::clamp(rock_conductivity / fluid, 1.0, 6000.0));
+  const double exponent = 0.280 - 0.757 * std::log10(std::clamp(void_share, 0.2, 0.6)) - 0.057 * decades;
+  return 2.0 * fluid * std::pow(10.0, exponent * decades) / std::max(cutter_diameter, 1e-3);
+}
+
+}  // namespace dullcast

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "models/cooling.hpp"
+
+namespace dullcast {
+
+/// Nusselt number in a passage on its hydraulic diameter. All [hb]:
+/// - Re above 4,000: Gnielinski, Int. Chem. Eng. 16, 1976: (f/8)(Re - 1000) Pr/(1 + 12.7 (f/8)^1/2 (Pr^2/3 -
+/// 1)),
+///   friction of Petukhov f = (0.79 ln Re - 1.64)^-2 (Darcy); valid to 5e6 and 0.5 < Pr < 2,000;
+/// - Re below 2,300: 3.66, laminar and developed, at uniform wall temperature (the least of the textbook
+/// values);
+/// - between, linear in Re from one to the other: Gnielinski, Int. J. Heat Mass Transfer 63, 2013.
+/// Total: a negative Re counts as 0, Re is held to 1e8 and Pr to 0.5 .. 2,000. Continuous, never falling with
+/// Re.
+double gnielinski(double reynolds, double prandtl);
+
+/// Convection from the walls of a junk slot, W/(m2 K): gnielinski on the hydraulic diameter, Nu k/D_h. Speed
+/// m/s (its size counts), hydraulic_diameter m, not under 0.1 mm. Entrance effects, which raise it in a slot
+/// a few diameters long, are left out (conservative). Total.
+double slot_convection(const Fluid& fluid, double v, double hydraulic_diameter);
+
+/// Axial speed of a free turbulent round jet at a distance from its port, m/s: v within the core, then
+/// 6.3 v D/x [hb: Rajaratnam, Turbulent Jets, 1976; Schlichting's constant is 6.6]. port_diameter and
+/// distance m, negative ones count as 0. The bottom the jet strikes and its neighbours are not seen. Total.
+double jet_speed_at(double jet_velocity, double port_diameter, double distance);
+
+/// Conductance from a cutter buried in packed cuttings, W/(m2 K): 2 k_e/D, pure conduction from a sphere of
+/// the cutter's diameter [hb], in a bed of effective conductivity by Krupiczka 1967 [pub, from memory]:
+/// k_e/k_f = (k_s/k_f)^n, n = 0.280 - 0.757 lg(void) - 0.057 lg(k_s/k_f).
+/// Measured base: void share 0.2 to 0.48, k_s/k_f 1 to 6,000; both are held to 0.2 .. 0.6 and 1 .. 6,000.
+/// Conductivities W/(m K), held to 1 mW/(m K) or more; cutter_diameter m, not under 1 mm. Total.
+double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
+                             double cutter_diameter);
+
+}  // namespace dullcast
