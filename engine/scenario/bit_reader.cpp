@@ -104,52 +104,6 @@ void check_layout(MapReader& bit, const char* key, const BitLayout& layout) {
   }
 }
 
-Eigen::ArrayXd per_cutter(MapReader& bit, const char* key, Eigen::Index n, const Dimension& wanted,
-                          const Range& range) {
-  Eigen::ArrayXd result = Eigen::ArrayXd::Zero(n);
-  const YamlValue* value = bit.find(key);
-  if (!value) return result;
-  if (!value->is_list()) {
-    if (const auto same = read_number(*value, bit.path_of(key), wanted, range, bit.reading())) {
-      result.setConstant(*same);
-    }
-    return result;
-  }
-  if (n > 0 && value->items.size() != static_cast<std::size_t>(n)) {
-    bit.error(key, "has " + std::to_string(value->items.size()) + " values for " + std::to_string(n) +
-                       " cutters; write one value for all, or one a cutter from the axis outward");
-    return result;
-  }
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const auto k = static_cast<std::size_t>(i);
-    const std::string path = bit.path_of(key) + "." + std::to_string(i);
-    result(i) = read_number(value->items[k], path, wanted, range, bit.reading()).value_or(0.0);
-  }
-  return result;
-}
-
-void read_start(MapReader& bit, BitRecord& record, const std::string& folder) {
-  const auto n = record.layout.count();
-  record.starting_wear = per_cutter(bit, "starting_wear", n, dimension::length, range::not_negative);
-  record.starting_damage = per_cutter(bit, "starting_damage", n, dimension::number, range::share);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    if (record.starting_wear(i) > record.layout.exposure(i)) {
-      bit.error("starting_wear", "cutter " + std::to_string(i + 1) + " is worn " +
-                                     millimetres(record.starting_wear(i)) + ", beyond its exposure of " +
-                                     millimetres(record.layout.exposure(i)) + ": past repair");
-      break;
-    }
-  }
-  if (const auto path = bit.word("continues")) {
-    record.continues = absolute_path(*path, folder);
-    for (const char* key : {"starting_wear", "starting_damage"}) {
-      if (bit.has(key)) {
-        bit.error(key, "is given beside continues:, which brings the wear along; keep one of them");
-      }
-    }
-  }
-}
-
 }  // namespace
 
 YamlValue laid_over(const YamlValue& base, const YamlValue& over) {
@@ -243,6 +197,10 @@ BitRecord read_bit(MapReader& scenario, const Library& library, const std::strin
           named_record(bit, "body", "bit body", bit.word("body").value_or("steel"), library.bodies)) {
     record.body = *body;
   }
+  if (const auto* lot = named_record(bit, "lot", "lot", bit.word("lot").value_or("sound"), library.lots)) {
+    record.lot = *lot;
+  }
+  record.build = read_build(bit, layout);
   read_start(bit, record, folder);
   bit.finish();
   return record;

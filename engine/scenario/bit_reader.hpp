@@ -5,8 +5,9 @@
 namespace dullcast {
 
 /// Reads the `bit:` section: its layout laid out and checked (every cutter within the bit's diameter, no
-/// radius left uncut), its grade and body from the library, and its starting wear. `folder` is where the
-/// scenario's own relative paths start. Reports every error; the record is complete only when there is none.
+/// radius left uncut), its grade, lot and body from the library, its build and its starting state. `folder`
+/// is where the scenario's own relative paths start. Reports every error; the record is complete only when
+/// there is none.
 BitRecord read_bit(MapReader& scenario, const Library& library, const std::string& folder);
 
 /// The trade's size code, "1613": diameter and length in whole millimetres, nominal [cp]. Nothing when the
@@ -24,6 +25,15 @@ CutterShape read_cutter_shape(MapReader cutter, double edge_radius);
 /// [0, 2 pi); profile angles that are not given come from the neighbours along the profile; blades that are
 /// not given come from gaps in azimuth of more than 15 deg.
 void read_cutter_list(MapReader& bit, BitLayout& layout);
+
+/// Reads a bit's ports, slots, blades and gauge pads. What is not given scales with the bit radius R: blades
+/// 0.30 R high and 0.22 R thick, pads 0.5 R long and as wide as a blade is thick [asm]; no ports (not known)
+/// and no slot share (the models' number).
+BitBuild read_build(MapReader& bit, const BitLayout& layout);
+
+/// Reads the state a bit starts in: `continues:`, or what is worn, chipped, lost and eroded already. The
+/// arrays have one entry per cutter of the record's layout, 0 where nothing is said.
+void read_start(MapReader& bit, BitRecord& record, const std::string& folder);
 
 /// `base` with the entries of `over` put over it: maps are merged key by key, everything else is replaced.
 YamlValue laid_over(const YamlValue& base, const YamlValue& over);

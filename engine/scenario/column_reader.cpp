@@ -94,6 +94,9 @@ Column read_column(MapReader& scenario, const Library& library) {
       item.error("rock", "is missing; write rock: and one of " + one_of(names_of(library.rocks)));
     }
     read_numbers(item, layer.rock, false);
+    if (item.has("inclusion_share") || item.has("inclusion_size") || item.has("inclusion_strength")) {
+      check_inclusions(item, layer.rock);
+    }
     layer.excess_pressure = item.number_or("excess_pressure", dimension::pressure, excess_range, 0.0);
     if (read_depths(item, above, layer)) above = layer.bottom;
     item.finish();

@@ -24,10 +24,41 @@ void read_words(MapReader& map, FluidRecord& fluid) {
   }
 }
 void read_words(MapReader&, GradeRecord&) {}
+void read_words(MapReader&, LotRecord&) {}
 void read_words(MapReader&, BodyRecord&) {}
+
+// What numbers of a record must hold together.
+void check_record(MapReader& map, const RockRecord& rock) {
+  check_inclusions(map, rock);
+}
+template <class Record>
+void check_record(MapReader&, const Record&) {}
 
 template <class Record>
 using Records = std::map<std::string, Record, std::less<>>;
+
+// What a scenario's new record starts from: only its optional numbers are left standing.
+template <class Record>
+Record new_record(const Records<Record>& records, const char* usual) {
+  const auto found = records.find(usual);
+  return found == records.end() ? Record{} : found->second;
+}
+RockRecord plain_start(const Records<RockRecord>&) {
+  RockRecord rock;
+  const Quantity none{0.0, 0.0, 0.0, "asm", "not stated, so none"};
+  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = rock.stickiness = none;
+  return rock;
+}
+GradeRecord plain_start(const Records<GradeRecord>& grades) {
+  return new_record(grades, "standard");
+}
+BodyRecord plain_start(const Records<BodyRecord>& bodies) {
+  return new_record(bodies, "steel");
+}
+template <class Record>
+Record plain_start(const Records<Record>&) {
+  return {};
+}
 
 /// Reads a map of records. In a library file every record is complete; in a scenario it may change a known
 /// one.
@@ -39,7 +70,7 @@ void read_records(MapReader map, const YamlValue& value, const char* what, bool 
     const YamlValue* record_value = map.find(entry.key);
     MapReader fields(record_value ? *record_value : no_value(), map.path_of(entry.key), map.reading(),
                      entry.location);
-    Record record;
+    Record record = in_library ? Record{} : plain_start(others);
     bool complete = true;
     if (const auto known = records.find(entry.key); known != records.end()) {
       record = known->second;
@@ -62,7 +93,7 @@ void read_records(MapReader map, const YamlValue& value, const char* what, bool 
       }
       // A scenario's own new record needs every number, but not the library's spread and source.
       for (const auto& field : number_fields(record)) {
-        if (!fields.has(field.key)) {
+        if (!field.optional && !fields.has(field.key)) {
           fields.error(field.key, "is missing from a new " + std::string(what) + "; write " +
                                       std::string(field.key) + ": " + field.wanted->examples +
                                       ", or start from another with like: NAME");
@@ -70,6 +101,7 @@ void read_records(MapReader map, const YamlValue& value, const char* what, bool 
       }
     }
     read_numbers(fields, record, in_library);
+    check_record(fields, record);
     fields.finish();
     records[entry.key] = record;
   }
@@ -99,6 +131,15 @@ void read_bits(MapReader map, const YamlValue& value, bool in_library, Records<Y
   }
 }
 
+/// Braze softens before it melts, whatever is drawn.
+void check_models(MapReader& map, const ModelNumbers& models) {
+  if (models.braze_softening.high < models.braze_solidus.low) return;
+  if (!map.has("braze_softening") && !map.has("braze_solidus")) return;  // reported as missing
+  map.error(map.has("braze_softening") ? "braze_softening" : "braze_solidus",
+            "braze must soften before it melts: the highest braze_softening lies above the lowest "
+            "braze_solidus");
+}
+
 YamlValue parse_file(const std::string& folder, const char* name, Problems& problems) {
   const std::string path = folder + "/" + name;
   std::string text;
@@ -106,14 +147,22 @@ YamlValue parse_file(const std::string& folder, const char* name, Problems& prob
     text = read_text_file(path);
   } catch (const ScenarioErrors&) {
     problems.error({path, 0, 0}, "",
-                   "cannot be read; a library folder holds rocks.yaml, grades.yaml, bodies.yaml, "
-                   "fluids.yaml, bits.yaml and models.yaml");
+                   "cannot be read; a library folder holds rocks.yaml, grades.yaml, lots.yaml, "
+                   "bodies.yaml, fluids.yaml, bits.yaml and models.yaml");
     return {};
   }
   return parse_yaml(text, path, problems);
 }
 
 }  // namespace
+
+void check_inclusions(MapReader& map, const RockRecord& rock) {
+  const bool known = rock.inclusion_size.low > 0.0 && rock.inclusion_strength.low > 0.0;
+  if (!(rock.inclusion_share.high > 0.0) || known) return;
+  map.error("inclusion_share",
+            "is above 0, but the stones have no size or no strength; write inclusion_size: 25 mm and "
+            "inclusion_strength: 150 MPa");
+}
 
 Library read_library(const std::string& folder, const UnitParser& units) {
   Library library;
@@ -125,6 +174,7 @@ Library read_library(const std::string& folder, const UnitParser& units) {
   };
   records("rocks.yaml", "rock", library.rocks);
   records("grades.yaml", "cutter grade", library.grades);
+  records("lots.yaml", "lot", library.lots);
   records("bodies.yaml", "bit body", library.bodies);
   records("fluids.yaml", "fluid", library.fluids);
   const YamlValue bits = parse_file(folder, "bits.yaml", problems);
@@ -132,6 +182,7 @@ Library read_library(const std::string& folder, const UnitParser& units) {
   const YamlValue models = parse_file(folder, "models.yaml", problems);
   MapReader map(models, "", reading, {folder + "/models.yaml", 0, 0});
   read_numbers(map, library.models, true);
+  check_models(map, library.models);
   map.finish();
   problems.throw_if_any();
   return library;
@@ -149,12 +200,14 @@ void read_own_entries(MapReader& scenario, Library& library) {
   };
   records("rocks", "rock", library.rocks);
   records("grades", "cutter grade", library.grades);
+  records("lots", "lot", library.lots);
   records("bodies", "bit body", library.bodies);
   records("fluids", "fluid", library.fluids);
   auto [bits, bits_value] = section("bits");
   read_bits(bits, bits_value, false, library.bits);
   auto [models, models_value] = section("models");
   read_numbers(models, library.models, false);
+  check_models(models, library.models);
   models.finish();
 }
 

@@ -6,27 +6,35 @@
 
 #include "engine/scenario/map_reader.hpp"
 
-/// The library of rocks, cutter grades, fluids, bodies, bits and model numbers that scenarios draw from.
+/// The library of rocks, cutter grades, lots, fluids, bodies, bits and model numbers that scenarios draw
+/// from.
 namespace dullcast {
 
 /// A library as read. Bits stay as YAML, because a scenario may change any part of one before it is laid out.
 struct Library {
   std::map<std::string, RockRecord, std::less<>> rocks;
   std::map<std::string, GradeRecord, std::less<>> grades;
+  std::map<std::string, LotRecord, std::less<>> lots;
   std::map<std::string, BodyRecord, std::less<>> bodies;
   std::map<std::string, FluidRecord, std::less<>> fluids;
   std::map<std::string, YamlValue, std::less<>> bits;
   ModelNumbers models;
 };
 
-/// Reads rocks.yaml, grades.yaml, bodies.yaml, fluids.yaml, bits.yaml and models.yaml of a folder. Every
-/// number there has low, central, high, source and mark. Throws ScenarioErrors with all errors of all files.
+/// Reads rocks.yaml, grades.yaml, lots.yaml, bodies.yaml, fluids.yaml, bits.yaml and models.yaml of a folder.
+/// Every number there has low, central, high, source and mark. Throws ScenarioErrors with all errors of all
+/// files.
 Library read_library(const std::string& folder, const UnitParser& units);
 
-/// A scenario's own entries, by the keys of the library's files (rocks:, grades:, bodies:, fluids:, bits:,
-/// models:), read over `library`: a known name changes the numbers given, a new one adds a record, which
-/// starts from another with `like: NAME` or gives every number; a bit is described in full.
+/// A scenario's own entries, by the keys of the library's files (rocks:, grades:, lots:, bodies:, fluids:,
+/// bits:, models:), read over `library`: a known name changes the numbers given, a new one adds a record,
+/// which starts from another with `like: NAME` or gives every number; a bit is described in full. A new
+/// record may leave out its optional numbers: a rock then has no inclusions and does not stick (0, asm), a
+/// grade's strengths are those of the standard grade, a body's resistances and strength those of steel.
 void read_own_entries(MapReader& scenario, Library& library);
+
+/// Reports a rock that holds inclusions without their size or strength, at the key inclusion_share of `map`.
+void check_inclusions(MapReader& map, const RockRecord& rock);
 
 /// The names of a map, for messages.
 template <class Record>

@@ -94,9 +94,15 @@ double MapReader::required(std::string_view key, const Dimension& wanted, const 
 }
 
 std::optional<int> MapReader::whole_number(std::string_view key, int least, int most) {
+  const auto number = long_whole_number(key, least, most);
+  if (!number) return std::nullopt;
+  return static_cast<int>(*number);
+}
+
+std::optional<long> MapReader::long_whole_number(std::string_view key, long least, long most) {
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
-  int number = 0;
+  long number = 0;
   const char* end = value->text.data() + value->text.size();
   const auto [stop, failure] = std::from_chars(value->text.data(), end, number);
   if (value->is_scalar() && failure == std::errc() && stop == end && number >= least && number <= most) {
@@ -104,7 +110,7 @@ std::optional<int> MapReader::whole_number(std::string_view key, int least, int 
   }
   error(key, kind_name(*value) + " is no whole number from " + std::to_string(least) + " to " +
                  std::to_string(most) + "; write " + std::string(key) + ": " +
-                 std::to_string(std::max(least, 1)));
+                 std::to_string(std::max(least, 1L)));
   return std::nullopt;
 }
 

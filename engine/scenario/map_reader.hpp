@@ -61,6 +61,7 @@ class MapReader {
   double required(std::string_view key, const Dimension& wanted, const Range& range,
                   const char* example = nullptr);
   std::optional<int> whole_number(std::string_view key, int least, int most);
+  std::optional<long> long_whole_number(std::string_view key, long least, long most);
   std::optional<std::string> word(std::string_view key);
   std::optional<bool> yes_or_no(std::string_view key);
   /// One of `words`; returns its index.

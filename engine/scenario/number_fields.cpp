@@ -20,6 +20,14 @@ constexpr Range edge_range{0.0, 1e-3, false, "above 0 and up to 1 mm"};
 constexpr Range land_range{0.0, 1e-2, true, "from 0 to 10 mm"};
 constexpr Range edge_factor_range{0.0, 10.0, false, "above 0 and up to 10"};
 constexpr Range ratio_range{1.0, 1e6, true, "1 or more"};
+constexpr Range inclusion_range{0.0, 0.9, true, "from 0 to 0.9 of the rock's volume"};
+constexpr Range inclusion_size_range{0.0, 5.0, true, "from 0 to 5 m"};
+constexpr Range lot_share_range{0.0, 3.0, false, "above 0 and up to 3; 1 is sound"};
+constexpr Range spread_range{0.0, 2.0, true, "from 0 to 2"};
+constexpr Range modulus_range{1.0, 100.0, true, "from 1 to 100"};
+constexpr Range chip_size_range{0.0, 10.0, true, "from 0 to 10"};
+constexpr Range packed_range{0.1, 0.9, true, "from 0.1 to 0.9"};
+constexpr Range surface_factor_range{1e-4, 1.0, true, "from 0.0001 to 1"};
 
 constexpr std::array rock_fields{
     NumberField<RockRecord>{"unconfined_strength", &dimension::pressure, range::above_zero,
@@ -37,7 +45,14 @@ constexpr std::array rock_fields{
     NumberField<RockRecord>{"heat_capacity", &dimension::heat_capacity, range::above_zero,
                             &RockRecord::heat_capacity},
     NumberField<RockRecord>{"contact_strength_ratio", &dimension::number, strength_ratio_range,
-                            &RockRecord::contact_strength_ratio}};
+                            &RockRecord::contact_strength_ratio},
+    NumberField<RockRecord>{"inclusion_share", &dimension::number, inclusion_range,
+                            &RockRecord::inclusion_share, true},
+    NumberField<RockRecord>{"inclusion_size", &dimension::length, inclusion_size_range,
+                            &RockRecord::inclusion_size, true},
+    NumberField<RockRecord>{"inclusion_strength", &dimension::pressure, range::not_negative,
+                            &RockRecord::inclusion_strength, true},
+    NumberField<RockRecord>{"stickiness", &dimension::number, range::share, &RockRecord::stickiness, true}};
 
 constexpr std::array grade_fields{
     NumberField<GradeRecord>{"wear_resistance", &dimension::number, range::above_zero,
@@ -51,7 +66,17 @@ constexpr std::array grade_fields{
     NumberField<GradeRecord>{"carbide_density", &dimension::density, range::above_zero,
                              &GradeRecord::carbide_density},
     NumberField<GradeRecord>{"carbide_heat_capacity", &dimension::heat_capacity, range::above_zero,
-                             &GradeRecord::carbide_heat_capacity}};
+                             &GradeRecord::carbide_heat_capacity},
+    NumberField<GradeRecord>{"edge_strength", &dimension::pressure, range::above_zero,
+                             &GradeRecord::edge_strength, true},
+    NumberField<GradeRecord>{"bond_strength", &dimension::pressure, range::above_zero,
+                             &GradeRecord::bond_strength, true}};
+
+constexpr std::array lot_fields{
+    NumberField<LotRecord>{"edge_share", &dimension::number, lot_share_range, &LotRecord::edge_share},
+    NumberField<LotRecord>{"bond_share", &dimension::number, lot_share_range, &LotRecord::bond_share},
+    NumberField<LotRecord>{"braze_share", &dimension::number, lot_share_range, &LotRecord::braze_share},
+    NumberField<LotRecord>{"strength_spread", &dimension::number, spread_range, &LotRecord::strength_spread}};
 
 constexpr std::array body_fields{
     NumberField<BodyRecord>{"conductivity", &dimension::conductivity, range::above_zero,
@@ -59,8 +84,14 @@ constexpr std::array body_fields{
     NumberField<BodyRecord>{"density", &dimension::density, range::above_zero, &BodyRecord::density},
     NumberField<BodyRecord>{"heat_capacity", &dimension::heat_capacity, range::above_zero,
                             &BodyRecord::heat_capacity},
-    NumberField<BodyRecord>{"volume_share", &dimension::number, range::above_zero,
-                            &BodyRecord::volume_share}};
+    NumberField<BodyRecord>{"volume_share", &dimension::number, range::above_zero, &BodyRecord::volume_share},
+    NumberField<BodyRecord>{"erosion_resistance", &dimension::number, range::above_zero,
+                            &BodyRecord::erosion_resistance, true},
+    NumberField<BodyRecord>{"rubbing_resistance", &dimension::number, range::above_zero,
+                            &BodyRecord::rubbing_resistance, true},
+    NumberField<BodyRecord>{"strength", &dimension::pressure, range::above_zero, &BodyRecord::strength, true},
+    NumberField<BodyRecord>{"strength_spread", &dimension::number, spread_range, &BodyRecord::strength_spread,
+                            true}};
 
 constexpr std::array fluid_fields{
     NumberField<FluidRecord>{"density", &dimension::density, range::above_zero, &FluidRecord::density},
@@ -102,7 +133,33 @@ constexpr std::array model_fields{
     Model{"junk_slot_share", &dimension::number, range::share_above_zero, &ModelNumbers::junk_slot_share},
     Model{"body_wetted_share", &dimension::number, range::above_zero, &ModelNumbers::body_wetted_share},
     Model{"bottom_hole_conductance", &dimension::conductance, range::not_negative,
-          &ModelNumbers::bottom_hole_conductance}};
+          &ModelNumbers::bottom_hole_conductance},
+    Model{"weibull_modulus", &dimension::number, modulus_range, &ModelNumbers::weibull_modulus},
+    Model{"edge_hot_share", &dimension::number, range::share_above_zero, &ModelNumbers::edge_hot_share},
+    Model{"edge_damaged_share", &dimension::number, range::share_above_zero,
+          &ModelNumbers::edge_damaged_share},
+    Model{"roughness_impacts", &dimension::per_length, range::not_negative, &ModelNumbers::roughness_impacts},
+    Model{"roughness_overload", &dimension::number, ratio_range, &ModelNumbers::roughness_overload},
+    Model{"impact_impedance", &dimension::impedance, range::above_zero, &ModelNumbers::impact_impedance},
+    Model{"chip_size_share", &dimension::number, chip_size_range, &ModelNumbers::chip_size_share},
+    Model{"shock_share", &dimension::number, range::share, &ModelNumbers::shock_share},
+    Model{"boundary_undulation", &dimension::length, range::above_zero, &ModelNumbers::boundary_undulation},
+    Model{"braze_strength", &dimension::pressure, range::above_zero, &ModelNumbers::braze_strength},
+    Model{"braze_softening", &dimension::temperature, hot_range, &ModelNumbers::braze_softening},
+    Model{"braze_solidus", &dimension::temperature, hot_range, &ModelNumbers::braze_solidus},
+    Model{"bond_mismatch", &dimension::stress_per_kelvin, range::not_negative, &ModelNumbers::bond_mismatch},
+    Model{"bond_neutral_temperature", &dimension::temperature, hot_range,
+          &ModelNumbers::bond_neutral_temperature},
+    Model{"port_discharge", &dimension::number, range::share_above_zero, &ModelNumbers::port_discharge},
+    Model{"cuttings_spread", &dimension::number, edge_factor_range, &ModelNumbers::cuttings_spread},
+    Model{"packed_fraction", &dimension::number, packed_range, &ModelNumbers::packed_fraction},
+    Model{"packed_share", &dimension::number, range::share_above_zero, &ModelNumbers::packed_share},
+    Model{"boiling_surface_factor", &dimension::number, surface_factor_range,
+          &ModelNumbers::boiling_surface_factor},
+    Model{"steam_convection", &dimension::conductance, range::not_negative, &ModelNumbers::steam_convection},
+    Model{"erosion_coefficient", &dimension::speed, range::not_negative, &ModelNumbers::erosion_coefficient},
+    Model{"rubbing_coefficient", &dimension::abrasion, range::not_negative,
+          &ModelNumbers::rubbing_coefficient}};
 
 }  // namespace
 
@@ -112,6 +169,9 @@ std::span<const NumberField<RockRecord>> number_fields(const RockRecord&) {
 std::span<const NumberField<GradeRecord>> number_fields(const GradeRecord&) {
   return grade_fields;
 }
+std::span<const NumberField<LotRecord>> number_fields(const LotRecord&) {
+  return lot_fields;
+}
 std::span<const NumberField<BodyRecord>> number_fields(const BodyRecord&) {
   return body_fields;
 }
@@ -120,48 +180,6 @@ std::span<const NumberField<FluidRecord>> number_fields(const FluidRecord&) {
 }
 std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&) {
   return model_fields;
-}
-
-std::optional<Quantity> read_quantity(const YamlValue& value, const std::string& path,
-                                      const Dimension& wanted, const Range& range, bool complete,
-                                      Reading& reading) {
-  if (!value.is_map()) {
-    if (complete) {
-      reading.problems.error(
-          value.location, path,
-          "is " + kind_name(value) + "; a library number is {low: , central: , high: , source: , mark: }");
-      return std::nullopt;
-    }
-    const auto number = read_number(value, path, wanted, range, reading);
-    if (!number) return std::nullopt;
-    return Quantity{*number, *number, *number, "given", "the scenario"};
-  }
-  const std::size_t errors_before = reading.problems.error_count();
-  MapReader map(value, path, reading);
-  Quantity result;
-  result.central = map.required("central", wanted, range);
-  result.low =
-      complete ? map.required("low", wanted, range) : map.number_or("low", wanted, range, result.central);
-  result.high =
-      complete ? map.required("high", wanted, range) : map.number_or("high", wanted, range, result.central);
-  const std::vector<std::string> mark_words(std::begin(marks), std::end(marks));
-  if (const auto mark = map.choice("mark", mark_words)) {
-    result.mark = mark_words[*mark];
-  } else if (!map.has("mark")) {
-    result.mark = "given";
-    if (complete) map.error("mark", "is missing; write mark: " + one_of(mark_words));
-  }
-  result.source = map.word("source").value_or(complete ? "" : "the scenario");
-  if (complete && result.source.empty() && !map.has("source")) {
-    map.error("source", "is missing; name the paper, handbook or reason behind the number");
-  }
-  map.finish();
-  if (reading.problems.error_count() != errors_before) return std::nullopt;
-  if (!(result.low <= result.central && result.central <= result.high)) {
-    map.error("central", "does not lie between low and high; write low <= central <= high");
-    return std::nullopt;
-  }
-  return result;
 }
 
 }  // namespace dullcast

@@ -15,10 +15,12 @@ struct NumberField {
   const Dimension* wanted;
   Range range;
   Quantity Record::*member;
+  bool optional = false;  // whether a scenario's own new record may leave it out
 };
 
 std::span<const NumberField<RockRecord>> number_fields(const RockRecord&);
 std::span<const NumberField<GradeRecord>> number_fields(const GradeRecord&);
+std::span<const NumberField<LotRecord>> number_fields(const LotRecord&);
 std::span<const NumberField<BodyRecord>> number_fields(const BodyRecord&);
 std::span<const NumberField<FluidRecord>> number_fields(const FluidRecord&);
 std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&);

@@ -19,6 +19,8 @@ constexpr Range flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
 constexpr Range feed_range{0.0, 1.0, false, "above 0, up to 1 m/s"};
 constexpr Range inlet_range{233.15, 473.15, true, "from -40 to 200 degC"};
 constexpr Range steel_range{1000.0, 20000.0, true, "from 1000 to 20000 kg/m3"};
+constexpr Range pipe_range{0.0, 2.0, false, "above 0 and up to 2 m"};
+constexpr Range pressure_limit_range{0.0, 2e8, true, "0 (none known) or more, up to 200 MPa"};
 constexpr double same_depth = 5e-3;                          // m
 constexpr double pound_force = 4.4482216152605;              // N, exact
 constexpr double gallon_a_minute = 3.785411784e-3 / 60.0;    // m3/s, exact
@@ -98,9 +100,17 @@ FluidRecord read_fluid(MapReader& scenario, const Library& library, double& inle
   return fluid;
 }
 
-StringRecord read_string(MapReader& scenario) {
+StringRecord read_string(MapReader& scenario, double bit_diameter) {
+  constexpr double usual_share = 0.45;  // 3-1/2 in pipe in a 7-7/8 in hole [asm]
   StringRecord string;
   MapReader map = scenario.map("string");
+  string.pipe_diameter =
+      map.number_or("pipe_diameter", dimension::length, pipe_range, usual_share * bit_diameter);
+  if (bit_diameter > 0.0 && string.pipe_diameter >= bit_diameter) {
+    map.error("pipe_diameter", "is no less than the bit's diameter of " +
+                                   plain_number(1000.0 * bit_diameter) +
+                                   " mm; cuttings come up between pipe and hole");
+  }
   string.pipe_weight =
       map.number_or("pipe_weight", dimension::weight_per_length, weight_per_length_range, 0.0);
   string.collar_weight =
@@ -113,6 +123,13 @@ StringRecord read_string(MapReader& scenario) {
   }
   map.finish();
   return string;
+}
+
+double read_pump(MapReader& scenario) {
+  MapReader map = scenario.map("pump");
+  const double limit = map.number_or("pressure_limit", dimension::pressure, pressure_limit_range, 0.0);
+  map.finish();
+  return limit;
 }
 
 std::vector<OperatingInterval> read_plan(MapReader& scenario, const StringRecord& string,

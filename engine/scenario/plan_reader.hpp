@@ -7,8 +7,12 @@ namespace dullcast {
 /// Reads `fluid:`, a name of the library or a map of name, inlet_temperature and overrides of its numbers.
 FluidRecord read_fluid(MapReader& scenario, const Library& library, double& inlet_temperature);
 
-/// Reads `string:`, the pipe and collars below the head.
-StringRecord read_string(MapReader& scenario);
+/// Reads `string:`, the pipe and collars below the head, over a bit of a diameter (m; 0 when it could not be
+/// read). The pipe is 0.45 of it wide unless given [asm], and always narrower.
+StringRecord read_string(MapReader& scenario, double bit_diameter);
+
+/// Reads `pump:`; returns the pressure (Pa) it can spend at the bit, 0 when none is known.
+double read_pump(MapReader& scenario);
 
 /// Reads `plan:`, what the driller sets by depth, over a column that ends at `bottom` (m; 0 when it could not
 /// be read). Intervals must follow each other and cover the column. Warns where the weight passes

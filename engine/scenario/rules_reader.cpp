@@ -11,6 +11,8 @@ constexpr Range tolerance_range{1e-10, 1e-1, true, "from 1e-10 to 0.1"};
 constexpr Range money_range{0.0, 1e15, true, "0 or more"};
 constexpr Range fuel_range{1e6, 1e12, true, "from 1 MJ/m3 to 1000 GJ/m3"};
 constexpr Range least_progress_range{0.0, 0.1, true, "0 or more, up to 360 m/h"};
+constexpr Range other_speed_range{0.0, 1.0, false, "above 0, up to 1 m/s"};
+constexpr Range power_range{0.0, 1e8, true, "0 or more, up to 100 MW"};
 constexpr Range output_range{0.0, 15000.0, true, "0 or more"};
 constexpr double tenth_of_a_metre_an_hour = 0.1 / 3600.0;
 }  // namespace
@@ -28,6 +30,8 @@ Repeat read_repeat(MapReader& scenario) {
       map.number_or("connection_every", dimension::depth, connection_range, repeat.connection_every);
   repeat.connection_time =
       map.number_or("connection_time", dimension::time, days_range, repeat.connection_time);
+  // A rod is added with the pump off, as the swivel comes off the pipe [cp].
+  repeat.pump_at_connections = map.choice("pump_at_connections", {"off", "on"}).value_or(0) == 1;
   map.finish();
   return repeat;
 }
@@ -39,13 +43,19 @@ ReworkRules read_rework(MapReader& scenario) {
   rules.outer_dull_grade = map.number("outer_dull_grade", dimension::number, grade_range);
   rules.heat_damage = map.number("heat_damage", dimension::number, range::share_above_zero);
   rules.speed_share_of_new = map.number("speed_share_of_new", dimension::number, range::share_above_zero);
+  rules.chip_probability = map.number("chip_probability", dimension::number, range::share_above_zero);
+  rules.gauge_loss = map.number("gauge_loss", dimension::length, worn_range);
+  if (const auto lost = map.whole_number("lost_cutters", 1, 400)) rules.lost_cutters = *lost;
   rules.beyond_repair_share = map.number_or("beyond_repair_share", dimension::number, range::share_above_zero,
                                             rules.beyond_repair_share);
   // Ten centimetres an hour: a driller calls that stopped [asm].
   rules.least_progress =
       map.number_or("least_progress", dimension::speed, least_progress_range, tenth_of_a_metre_an_hour);
-  const bool any = map.has("worn_height") || map.has("outer_dull_grade") || map.has("heat_damage") ||
-                   map.has("speed_share_of_new");
+  bool any = false;
+  for (const char* rule : {"worn_height", "outer_dull_grade", "heat_damage", "speed_share_of_new",
+                           "chip_probability", "gauge_loss", "lost_cutters"}) {
+    any = any || map.has(rule);
+  }
   if (!any) {
     scenario.warn("rework",
                   "has no rule, so rework never falls due; write worn_height: 2 mm, outer_dull_grade: 4, "
@@ -64,12 +74,45 @@ Costs read_costs(MapReader& scenario) {
   costs.rig_per_second = map.number_or("rig", dimension::money_per_time, money_range, 0.0);
   costs.rework = map.number_or("rework", dimension::money, money_range, 0.0);
   costs.replacement = map.number_or("replacement", dimension::money, money_range, costs.bit);
+  costs.cutter = map.number_or("cutter", dimension::money, money_range, 0.0);
+  costs.pocket = map.number_or("pocket", dimension::money, money_range, 0.0);
   // Diesel fuel gives about 36 MJ a litre [hb]; a diesel rig brings about a quarter of it to the bit [asm].
   costs.fuel_energy = map.number_or("fuel_energy", dimension::fuel_energy, fuel_range, 3.6e10);
   costs.engine_efficiency =
       map.number_or("engine_efficiency", dimension::number, range::share_above_zero, 0.25);
   map.finish();
   return costs;
+}
+
+std::optional<OtherMethod> read_other_method(MapReader& scenario, const Costs& costs) {
+  scenario.find("other_method");
+  if (!scenario.has("other_method")) return std::nullopt;
+  OtherMethod method;
+  MapReader map = scenario.map("other_method");
+  method.name = map.word("name").value_or("other method");
+  method.rate_of_penetration =
+      map.required("rate_of_penetration", dimension::speed, other_speed_range, "12 m/h or 40 ft/h");
+  method.power = map.number_or("power", dimension::power, power_range, 0.0);
+  method.consumables = map.number_or("consumables", dimension::money_per_length, money_range, 0.0);
+  method.rig_per_second = map.number_or("rig", dimension::money_per_time, money_range, costs.rig_per_second);
+  map.finish();
+  return method;
+}
+
+Chance read_chance(MapReader& scenario) {
+  constexpr long most = 9007199254740991;  // 2^53 - 1: whole in any result file
+  Chance chance;
+  const YamlValue* value = scenario.find("chance");
+  if (!value) return chance;
+  if (!value->is_map()) {
+    chance.drawn = scenario.choice("chance", {"expected", "drawn"}).value_or(0) == 1;
+    return chance;
+  }
+  MapReader map = scenario.map("chance");
+  chance.seed = map.long_whole_number("seed", 0, most).value_or(chance.seed);
+  chance.drawn = map.yes_or_no("draw").value_or(map.has("seed"));
+  map.finish();
+  return chance;
 }
 
 Stepping read_stepping(MapReader& scenario) {

@@ -64,6 +64,7 @@ void for_each_number(Scenario& scenario, const std::function<void(const std::str
   visit_record("", scenario.numbers, visit);
   scenario.bit.layout.shape.edge_radius = scenario.numbers.edge_radius.central;
   visit_record("grade " + scenario.bit.grade.name + ": ", scenario.bit.grade, visit);
+  visit_record("lot " + scenario.bit.lot.name + ": ", scenario.bit.lot, visit);
   visit_record("body " + scenario.bit.body.name + ": ", scenario.bit.body, visit);
   visit_record("fluid " + scenario.fluid.name + ": ", scenario.fluid, visit);
   std::vector<std::string> rocks;

@@ -38,6 +38,11 @@ struct RockRecord {
   Quantity density;                 // kg/m3
   Quantity heat_capacity;           // J/(kg K)
   Quantity contact_strength_ratio;  // 1
+  // What hides in it; a rock without inclusions leaves them at 0.
+  Quantity inclusion_share;     // 1, volume share of stones, pebbles, chert in it
+  Quantity inclusion_size;      // m
+  Quantity inclusion_strength;  // Pa
+  Quantity stickiness;          // 1, 0..1: how readily its cuttings ball a bit
 };
 
 /// A cutter grade: its diamond and carbide.
@@ -49,15 +54,30 @@ struct GradeRecord {
   Quantity carbide_conductivity;   // W/(m K)
   Quantity carbide_density;        // kg/m3
   Quantity carbide_heat_capacity;  // J/(kg K)
+  Quantity edge_strength;          // Pa, characteristic strength of a sound cold edge under an impact
+  Quantity bond_strength;          // Pa, median shear strength of the bond between diamond and carbide
+};
+
+/// How good one delivery of cutters and its brazing are, against the grade: 1 is sound.
+struct LotRecord {
+  std::string name;
+  Quantity edge_share;       // 1, of the grade's edge strength
+  Quantity bond_share;       // 1, of the grade's bond strength
+  Quantity braze_share;      // 1, of the models' braze strength
+  Quantity strength_spread;  // 1, standard deviation of ln(strength) from cutter to cutter
 };
 
 /// The body the cutters are brazed into.
 struct BodyRecord {
-  std::string name;        // "steel", "matrix"
-  Quantity conductivity;   // W/(m K)
-  Quantity density;        // kg/m3
-  Quantity heat_capacity;  // J/(kg K)
-  Quantity volume_share;   // 1: body volume over bit-radius cubed, so its heat mass scales with size
+  std::string name;             // "steel", "matrix"
+  Quantity conductivity;        // W/(m K)
+  Quantity density;             // kg/m3
+  Quantity heat_capacity;       // J/(kg K)
+  Quantity volume_share;        // 1: body volume over bit-radius cubed, so its heat mass scales with size
+  Quantity erosion_resistance;  // 1, relative to hardened steel
+  Quantity rubbing_resistance;  // 1, likewise, against rock that rubs blades and pads
+  Quantity strength;            // Pa, in bending at a blade's root, median
+  Quantity strength_spread;     // 1, standard deviation of ln(strength)
 };
 
 enum class FluidKind { liquid, gas };
@@ -96,6 +116,33 @@ struct ModelNumbers {
   Quantity junk_slot_share;          // 1, open slot area over hole area
   Quantity body_wetted_share;        // 1, wetted body area over bit-radius squared
   Quantity bottom_hole_conductance;  // W/(m2 K), hole wall to bottom-hole fluid, per hole bottom area
+  // Chipping (models/chipping.hpp):
+  Quantity weibull_modulus;      // 1
+  Quantity edge_hot_share;       // 1, of the cold edge strength at 700 C
+  Quantity edge_damaged_share;   // 1, of the edge strength at heat damage 1
+  Quantity roughness_impacts;    // 1/m of sliding
+  Quantity roughness_overload;   // 1, depth met over mean depth of cut
+  Quantity impact_impedance;     // Pa s/m
+  Quantity chip_size_share;      // 1, height of a chip over the depth of cut met
+  Quantity shock_share;          // 1, of the full thermal stress that a quench brings to the edge
+  Quantity boundary_undulation;  // m, height over which a harder layer's top comes and goes under the bit
+  // Seats (models/sudden_failure.hpp):
+  Quantity braze_strength;            // Pa, cold, in shear, median
+  Quantity braze_softening;           // K
+  Quantity braze_solidus;             // K
+  Quantity bond_mismatch;             // Pa/K
+  Quantity bond_neutral_temperature;  // K
+  // Flow and cleaning (models/hole_cleaning.hpp):
+  Quantity port_discharge;   // 1, C_d
+  Quantity cuttings_spread;  // 1, exponent of the Rosin-Rammler law
+  Quantity packed_fraction;  // 1, solids in a packed slot
+  Quantity packed_share;     // 1, of the drilling efficiency that is left when slots are packed
+  // Boiling (models/boiling.hpp):
+  Quantity boiling_surface_factor;  // 1, C_sf
+  Quantity steam_convection;        // W/(m2 K), from surfaces that stand in steam
+  // Body (models/body_wear.hpp):
+  Quantity erosion_coefficient;  // m/s at 1 m/s, unit solids fraction
+  Quantity rubbing_coefficient;  // m2/N, blades and pads of hardened steel on rock of CAI 1
 };
 
 struct Costs {
@@ -106,6 +153,17 @@ struct Costs {
   double replacement = 0.0;        // money for a new bit, when past repair
   double fuel_energy = 0.0;        // J/m3 of fuel
   double engine_efficiency = 0.0;  // 1, fuel heat to work at the bit
+  double cutter = 0.0;             // money for one new cutter brazed in
+  double pocket = 0.0;             // money for one pocket built up and cut anew
+};
+
+/// Another way to drill the same column, to compare with.
+struct OtherMethod {
+  std::string name;                  // as the scenario calls it
+  double rate_of_penetration = 0.0;  // m/s over the whole column
+  double power = 0.0;                // W of fuel heat while drilling (engine and compressor)
+  double consumables = 0.0;          // money a metre
+  double rig_per_second = 0.0;       // money/s
 };
 
 /// What the driller sets over one depth interval.
@@ -120,8 +178,21 @@ struct OperatingInterval {
   std::optional<double> feed_limit;     // m/s
 };
 
+/// A stretch of time in which something goes otherwise than planned. What is not given stays as planned.
+struct Upset {
+  double from = 0.0;                    // m, depth at which it begins
+  int hole = 0;                         // in this hole, counted from 0; -1: in every hole
+  double lasts = 0.0;                   // s
+  std::optional<double> flow;           // m3/s
+  std::optional<double> mist_water;     // m3/s
+  std::optional<double> weight_on_bit;  // N
+  std::optional<double> rotary_speed;   // rev/s
+  Location location;
+};
+
 /// Pipe and collars below the head, which put their buoyed weight on the bit.
 struct StringRecord {
+  double pipe_diameter = 0.0;     // m outside; it narrows the annulus
   double pipe_weight = 0.0;       // N/m in air
   double collar_weight = 0.0;     // N/m in air
   double collar_length = 0.0;     // m
@@ -147,9 +218,10 @@ enum class StopAt { rework_due, beyond_repair, last_hole };
 struct Repeat {
   int holes = 1;
   StopAt stop_at = StopAt::beyond_repair;
-  double trip_time = 0.0;         // s a hole: moving in and out of it
-  double connection_every = 6.0;  // m
-  double connection_time = 0.0;   // s each
+  double trip_time = 0.0;            // s a hole: moving in and out of it
+  double connection_every = 6.0;     // m
+  double connection_time = 0.0;      // s each, off bottom
+  bool pump_at_connections = false;  // the pump keeps running while a rod is added
 };
 
 /// Rework is due at the first of the rules that are given.
@@ -158,18 +230,46 @@ struct ReworkRules {
   std::optional<double> outer_dull_grade;    // 0..8
   std::optional<double> heat_damage;         // 0..1, of any cutter
   std::optional<double> speed_share_of_new;  // ROP over what the same bit new would do, 0..1
+  std::optional<double> chip_probability;    // 0..1, of any cutter
+  std::optional<double> gauge_loss;          // m, of hole diameter
+  std::optional<double> lost_cutters;        // cutters lost from the bit
   double beyond_repair_share = 0.9;          // worn height over exposure at which pockets start to go
   double least_progress = 0.0;               // m/s: slower than this the bit has stopped drilling
 };
 
+/// Steel and openings of a bit beside its cutters.
+struct BitBuild {
+  double port_area = 0.0;         // m2, all ports; 0: not known, no port pressure drop
+  double port_diameter = 0.0;     // m, of one
+  double junk_slot_share = 0.0;   // 1, open slot area over hole area; 0: the models' number
+  double blade_height = 0.0;      // m, root to tip
+  double blade_thickness = 0.0;   // m, along travel
+  double gauge_pad_length = 0.0;  // m, along the axis
+  double gauge_pad_width = 0.0;   // m, along the circumference, of one blade's pad
+};
+
 struct BitRecord {
   std::string name;
+  BitBuild build;
+  LotRecord lot;
   BitLayout layout;  // laid out and checked
   GradeRecord grade;
   BodyRecord body;
-  Eigen::ArrayXd starting_wear;    // m, worn height of every cutter at the start
-  Eigen::ArrayXd starting_damage;  // 1, heat damage of every cutter at the start
-  std::string continues;           // path of an earlier result whose end state is the start, or empty
+  Eigen::ArrayXd starting_wear;         // m, worn height of every cutter at the start
+  Eigen::ArrayXd starting_damage;       // 1, heat damage of every cutter at the start
+  Eigen::ArrayXd starting_chip_hazard;  // 1, integral of each edge's chip hazard before the start
+  Eigen::ArrayXi starting_lost;         // 1 where a cutter is missing at the start
+  Eigen::ArrayXi starting_table_gone;   // 1 where its diamond table is missing at the start
+  double starting_erosion = 0.0;        // m, of blades and pockets
+  double starting_blade_wear = 0.0;     // m, rubbed off the blades
+  double starting_pad_wear = 0.0;       // m, rubbed off the gauge pads
+  std::string continues;                // path of an earlier result whose end state is the start, or empty
+};
+
+/// What is left to chance: carried as probabilities, or drawn.
+struct Chance {
+  bool drawn = false;
+  long seed = 1;
 };
 
 /// One inspected bit: the scenario it ran and what was measured on it.
@@ -184,7 +284,7 @@ struct Inspection {
 /// How finely and how accurately the run is stepped and recorded.
 struct Stepping {
   double relative_tolerance = 1e-3;
-  double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only
+  double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only (upsets are always kept)
 };
 
 struct Scenario {
@@ -195,7 +295,11 @@ struct Scenario {
   FluidRecord fluid;
   double inlet_temperature = 288.15;  // K, of the fluid arriving at the bit
   StringRecord string;
+  double pump_pressure_limit = 0.0;     // Pa at the bit (ports and slots); 0: none known
   std::vector<OperatingInterval> plan;  // sorted, covering the column
+  std::vector<Upset> upsets;            // in the order written
+  Chance chance;
+  std::optional<OtherMethod> other_method;
   Column column;
   Repeat repeat;
   ReworkRules rules;

@@ -9,6 +9,7 @@
 #include "engine/scenario/rules_reader.hpp"
 #include "engine/scenario/scenario_writer.hpp"
 #include "engine/scenario/set_values.hpp"
+#include "engine/scenario/upset_reader.hpp"
 
 namespace dullcast {
 
@@ -80,13 +81,17 @@ Scenario ScenarioReader::read_parsed(YamlValue root, const std::string& file, bo
   scenario.weight_limit = top.number("weight_limit", dimension::force, range::above_zero)
                               .value_or(weight_by_rule_of_thumb(2.0 * scenario.bit.layout.bit_radius));
   scenario.fluid = read_fluid(top, library, scenario.inlet_temperature);
-  scenario.string = read_string(top);
+  scenario.string = read_string(top, 2.0 * scenario.bit.layout.bit_radius);
+  scenario.pump_pressure_limit = read_pump(top);
   scenario.column = read_column(top, library);
   const double bottom = scenario.column.layers.empty() ? 0.0 : scenario.column.layers.back().bottom;
   scenario.plan = read_plan(top, scenario.string, scenario.fluid, bottom, scenario.weight_limit);
   scenario.repeat = read_repeat(top);
+  scenario.upsets = read_upsets(top, scenario.fluid, bottom, scenario.repeat.holes);
   scenario.rules = read_rework(top);
   scenario.costs = read_costs(top);
+  scenario.other_method = read_other_method(top, scenario.costs);
+  scenario.chance = read_chance(top);
   scenario.stepping = read_stepping(top);
   if (with_inspection) {
     scenario.calibrate_from = read_inspection(top, folder, [&](const std::string& other) {

@@ -1,40 +1,14 @@
 #include "engine/scenario/scenario_writer.hpp"
 
-#include <charconv>
-#include <cmath>
 #include <filesystem>
 #include <map>
-#include <sstream>
 
 #include "engine/scenario/located_yaml.hpp"
-#include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/yaml_lines.hpp"
 
 namespace dullcast {
 
 namespace {
-
-/// The shortest text that reads back as the same number.
-std::string exact(double value) {
-  char buffer[32];
-  const auto [end, failure] = std::to_chars(buffer, buffer + sizeof buffer, value);
-  return failure == std::errc() ? std::string(buffer, end) : std::string("0");
-}
-
-std::string with_unit(double value, const Dimension& dimension) {
-  const std::string unit = dimension.label;
-  return unit.empty() ? exact(value) : "\"" + exact(value) + " " + unit + "\"";
-}
-
-std::string money(double value, const std::string& currency, const char* per) {
-  return yaml_quoted(exact(value) + " " + currency + per);
-}
-
-std::string quantity_text(const Quantity& quantity, const Dimension& dimension) {
-  return "{low: " + with_unit(quantity.low, dimension) +
-         ", central: " + with_unit(quantity.central, dimension) +
-         ", high: " + with_unit(quantity.high, dimension) + ", mark: " + quantity.mark +
-         ", source: " + yaml_quoted(quantity.source) + "}";
-}
 
 bool same(const Quantity& one, const Quantity& other) {
   return one.low == other.low && one.central == other.central && one.high == other.high &&
@@ -47,31 +21,28 @@ class Writer {
 
   std::string write() {
     line(0, "title", yaml_quoted(scenario_.title));
-    bit();
+    write_bit(lines_, scenario_.bit,
+              scenario_.bit.continues.empty() ? "" : relative(scenario_.bit.continues));
     line(0, "weight_limit", with_unit(scenario_.weight_limit, dimension::force));
     fluid_and_string();
     column();
     plan();
+    upsets();
     rules();
     costs();
     records();
     inspection();
-    return out_.str();
+    return lines_.text();
   }
 
  private:
-  void line(int indent, std::string_view key, const std::string& value) {
-    out_ << std::string(static_cast<std::size_t>(indent), ' ') << key << ":" << (value.empty() ? "" : " ")
-         << value << "\n";
-  }
+  void line(int indent, std::string_view key, const std::string& value) { lines_.line(indent, key, value); }
   void number(int indent, std::string_view key, double value, const Dimension& dimension) {
-    line(indent, key, with_unit(value, dimension));
+    lines_.number(indent, key, value, dimension);
   }
   template <class Record>
   void numbers(int indent, const Record& record) {
-    for (const auto& field : number_fields(record)) {
-      line(indent, field.key, quantity_text(record.*field.member, *field.wanted));
-    }
+    lines_.numbers(indent, record);
   }
   std::string relative(const std::string& path) const {
     const auto folder = std::filesystem::path(scenario_.file).parent_path();
@@ -79,61 +50,18 @@ class Writer {
     return yaml_quoted(result.empty() ? path : result.string());
   }
 
-  void bit() {
-    const BitRecord& bit = scenario_.bit;
-    const BitLayout& layout = bit.layout;
-    line(0, "bit", "");
-    line(2, "name", yaml_quoted(bit.name));
-    number(2, "diameter", 2.0 * layout.bit_radius, dimension::length);
-    line(2, "grade", yaml_quoted(bit.grade.name));
-    line(2, "body", yaml_quoted(bit.body.name));
-    line(2, "cutter", "");
-    number(4, "diameter", 2.0 * layout.shape.radius, dimension::length);
-    number(4, "length", layout.shape.length, dimension::length);
-    number(4, "table_thickness", layout.shape.table_thickness, dimension::length);
-    number(4, "leach_depth", layout.shape.leach_depth, dimension::length);
-    number(4, "bevel_width", layout.shape.bevel_width, dimension::length);
-    number(4, "bevel_angle", layout.shape.bevel_angle, dimension::angle);
-    line(2, "cutters", "");
-    for (Eigen::Index i = 0; i < layout.count(); ++i) {
-      const auto item = [&](const char* key, double value, const Dimension& dimension) {
-        return std::string(key) + ": " + with_unit(value, dimension);
-      };
-      out_ << "    - {" << item("radius", layout.radius(i), dimension::length) << ", "
-           << item("azimuth", layout.azimuth(i), dimension::angle) << ", "
-           << item("height", 0.0 - layout.depth(i), dimension::length) << ", "
-           << item("back_rake", layout.back_rake(i), dimension::angle) << ", "
-           << item("side_rake", layout.side_rake(i), dimension::angle) << ", "
-           << item("profile_angle", layout.profile_angle(i), dimension::angle) << ", "
-           << item("exposure", layout.exposure(i), dimension::length) << ", blade: " << layout.blade(i) + 1
-           << "}\n";
-    }
-    if (!bit.continues.empty()) {
-      line(2, "continues", relative(bit.continues));
-    } else {
-      line(2, "starting_wear", list(bit.starting_wear, dimension::length));
-      line(2, "starting_damage", list(bit.starting_damage, dimension::number));
-    }
-  }
-
-  static std::string list(const Eigen::ArrayXd& values, const Dimension& dimension) {
-    std::string result = "[";
-    for (Eigen::Index i = 0; i < values.size(); ++i) {
-      result +=
-          (i > 0 ? ", " : "") + (std::isnan(values(i)) ? "not measured" : with_unit(values(i), dimension));
-    }
-    return result + "]";
-  }
-
   void fluid_and_string() {
     line(0, "fluid", "");
     line(2, "name", yaml_quoted(scenario_.fluid.name));
     number(2, "inlet_temperature", scenario_.inlet_temperature, dimension::temperature);
     line(0, "string", "");
+    number(2, "pipe_diameter", scenario_.string.pipe_diameter, dimension::length);
     number(2, "pipe_weight", scenario_.string.pipe_weight, dimension::weight_per_length);
     number(2, "collar_weight", scenario_.string.collar_weight, dimension::weight_per_length);
     number(2, "collar_length", scenario_.string.collar_length, dimension::depth);
     number(2, "steel_density", scenario_.string.steel_density, dimension::density);
+    line(0, "pump", "");
+    number(2, "pressure_limit", scenario_.pump_pressure_limit, dimension::pressure);
   }
 
   /// The record of each rock as its first layer has it; other layers write what differs.
@@ -152,7 +80,7 @@ class Writer {
     line(2, "layers", "");
     const auto base = rocks();
     for (const auto& layer : column.layers) {
-      out_ << "    - rock: " << yaml_quoted(layer.rock.name) << "\n";
+      lines_.raw("    - rock: " + yaml_quoted(layer.rock.name) + "\n");
       number(6, "top", layer.top, dimension::depth);
       number(6, "bottom", layer.bottom, dimension::depth);
       number(6, "excess_pressure", layer.excess_pressure, dimension::pressure);
@@ -167,7 +95,7 @@ class Writer {
   void plan() {
     line(0, "plan", "");
     for (const auto& interval : scenario_.plan) {
-      out_ << "  - from: " << with_unit(interval.from, dimension::depth) << "\n";
+      lines_.raw("  - from: " + with_unit(interval.from, dimension::depth) + "\n");
       number(4, "to", interval.to, dimension::depth);
       if (interval.weight_on_bit) {
         number(4, "weight_on_bit", *interval.weight_on_bit, dimension::force);
@@ -182,6 +110,20 @@ class Writer {
     }
   }
 
+  void upsets() {
+    if (scenario_.upsets.empty()) return;
+    line(0, "upsets", "");
+    for (const auto& upset : scenario_.upsets) {
+      lines_.raw("  - from: " + with_unit(upset.from, dimension::depth) + "\n");
+      line(4, "hole", upset.hole < 0 ? "every" : std::to_string(upset.hole + 1));
+      number(4, "lasts", upset.lasts, dimension::time);
+      if (upset.flow) number(4, "flow", *upset.flow, dimension::flow);
+      if (upset.mist_water) number(4, "mist_water", *upset.mist_water, dimension::flow);
+      if (upset.weight_on_bit) number(4, "weight_on_bit", *upset.weight_on_bit, dimension::force);
+      if (upset.rotary_speed) number(4, "rotary_speed", *upset.rotary_speed, dimension::rotary_speed);
+    }
+  }
+
   void rules() {
     const Repeat& repeat = scenario_.repeat;
     line(0, "repeat", "");
@@ -193,6 +135,7 @@ class Writer {
     number(2, "trip_time", repeat.trip_time, dimension::time);
     number(2, "connection_every", repeat.connection_every, dimension::depth);
     number(2, "connection_time", repeat.connection_time, dimension::time);
+    line(2, "pump_at_connections", repeat.pump_at_connections ? "on" : "off");
     const ReworkRules& rules = scenario_.rules;
     line(0, "rework", "");
     if (rules.worn_height) number(2, "worn_height", *rules.worn_height, dimension::length);
@@ -200,6 +143,9 @@ class Writer {
     if (rules.heat_damage) number(2, "heat_damage", *rules.heat_damage, dimension::number);
     if (rules.speed_share_of_new)
       number(2, "speed_share_of_new", *rules.speed_share_of_new, dimension::number);
+    if (rules.chip_probability) number(2, "chip_probability", *rules.chip_probability, dimension::number);
+    if (rules.gauge_loss) number(2, "gauge_loss", *rules.gauge_loss, dimension::length);
+    if (rules.lost_cutters) number(2, "lost_cutters", *rules.lost_cutters, dimension::number);
     number(2, "beyond_repair_share", rules.beyond_repair_share, dimension::number);
     number(2, "least_progress", rules.least_progress, dimension::speed);
   }
@@ -208,12 +154,26 @@ class Writer {
     const Costs& costs = scenario_.costs;
     line(0, "costs", "");
     line(2, "currency", yaml_quoted(costs.currency));
-    line(2, "bit", money(costs.bit, costs.currency, ""));
-    line(2, "rig", money(costs.rig_per_second, costs.currency, "/s"));
-    line(2, "rework", money(costs.rework, costs.currency, ""));
-    line(2, "replacement", money(costs.replacement, costs.currency, ""));
+    line(2, "bit", money_text(costs.bit, costs.currency));
+    line(2, "rig", money_text(costs.rig_per_second, costs.currency, "/s"));
+    line(2, "rework", money_text(costs.rework, costs.currency));
+    line(2, "replacement", money_text(costs.replacement, costs.currency));
+    line(2, "cutter", money_text(costs.cutter, costs.currency));
+    line(2, "pocket", money_text(costs.pocket, costs.currency));
     number(2, "fuel_energy", costs.fuel_energy, dimension::fuel_energy);
     number(2, "engine_efficiency", costs.engine_efficiency, dimension::number);
+    if (scenario_.other_method) {
+      const OtherMethod& method = *scenario_.other_method;
+      line(0, "other_method", "");
+      line(2, "name", yaml_quoted(method.name));
+      number(2, "rate_of_penetration", method.rate_of_penetration, dimension::speed);
+      number(2, "power", method.power, dimension::power);
+      line(2, "consumables", money_text(method.consumables, costs.currency, "/m"));
+      line(2, "rig", money_text(method.rig_per_second, costs.currency, "/s"));
+    }
+    line(0, "chance", "");
+    line(2, "draw", scenario_.chance.drawn ? "yes" : "no");
+    line(2, "seed", std::to_string(scenario_.chance.seed));
     line(0, "stepping", "");
     number(2, "relative_tolerance", scenario_.stepping.relative_tolerance, dimension::number);
     number(2, "output_every", scenario_.stepping.output_every, dimension::depth);
@@ -230,6 +190,9 @@ class Writer {
     line(0, "grades", "");
     line(2, yaml_quoted(scenario_.bit.grade.name), "");
     numbers(4, scenario_.bit.grade);
+    line(0, "lots", "");
+    line(2, yaml_quoted(scenario_.bit.lot.name), "");
+    numbers(4, scenario_.bit.lot);
     line(0, "bodies", "");
     line(2, yaml_quoted(scenario_.bit.body.name), "");
     numbers(4, scenario_.bit.body);
@@ -248,11 +211,11 @@ class Writer {
     line(2, "scenario", relative(inspection.scenario_file));
     number(2, "holes", inspection.holes, dimension::number);
     number(2, "measurement_error", inspection.measurement_error, dimension::length);
-    line(2, "worn_height", list(inspection.worn_height, dimension::length));
+    line(2, "worn_height", list_text(inspection.worn_height, dimension::length));
   }
 
   const Scenario& scenario_;
-  std::ostringstream out_;
+  YamlLines lines_;
 };
 
 }  // namespace

@@ -29,6 +29,7 @@ struct Word {
   std::string_view trade, udunits;
 };
 
+// A (mechanical) horsepower is 550 foot pounds-force a second (NIST SP 811, appendix B [hb]).
 // A US gallon is 231 cubic inches, a barrel of the oil trade 42 gallons (NIST Handbook 44, appendix C [hb]);
 // the database's own entries are rounded.
 constexpr std::array words{Word{"gal", "(231 inch^3)"},
@@ -48,6 +49,7 @@ constexpr std::array words{Word{"gal", "(231 inch^3)"},
                            Word{"rev", "revolution"},
                            Word{"revs", "revolution"},
                            Word{"kWh", "(kW hour)"},
+                           Word{"hp", "(550 foot pound_force/second)"},
                            Word{"lbs", "pound"},
                            Word{"mins", "minute"},
                            Word{"hrs", "hour"},

@@ -70,6 +70,12 @@ inline constexpr Dimension heat_capacity{"a heat capacity", "J/(kg.K)", "J/(kg.K
 inline constexpr Dimension conductance{"a heat transfer coefficient", "W/(m2.K)", "W/(m2.K)",
                                        "10000 W/(m2 K)", UnitRule::temperature_difference};
 inline constexpr Dimension abrasion{"an abrasion coefficient", "m2/N", "m2/N", "1e-8 mm3/(N m)"};
+inline constexpr Dimension per_length{"a number per length", "1/m", "1/m", "1 1/m or 0.3 1/ft"};
+inline constexpr Dimension impedance{"an impedance", "kg/(m2.s)", "kg/(m2.s)",
+                                     "1.2e7 kg/(m2 s) or 12 MPa s/m"};
+inline constexpr Dimension stress_per_kelvin{"a stress per kelvin", "Pa/K", "Pa/K", "0.5 MPa/K",
+                                             UnitRule::temperature_difference};
+inline constexpr Dimension power{"a power", "W", "W", "150 kW or 200 hp"};
 inline constexpr Dimension fuel_energy{"an energy per volume", "J/m3", "J/m3", "36 MJ/L or 137000 Btu/gal"};
 inline constexpr Dimension money{"an amount of money", "", "", "1200 $", UnitRule::money};
 inline constexpr Dimension money_per_time{"money per time", "s", "/s", "85 $/h", UnitRule::money};

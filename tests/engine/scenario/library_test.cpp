@@ -32,6 +32,7 @@ TEST(Library, EveryNumberHasSpreadSourceAndMark) {
   EXPECT_GE(library.rocks.size(), 8u);
   for (const auto& [name, rock] : library.rocks) expect_complete(name, rock);
   for (const auto& [name, grade] : library.grades) expect_complete(name, grade);
+  for (const auto& [name, lot] : library.lots) expect_complete(name, lot);
   for (const auto& [name, body] : library.bodies) expect_complete(name, body);
   for (const auto& [name, fluid] : library.fluids) expect_complete(name, fluid);
   expect_complete("models", library.models);
@@ -43,6 +44,7 @@ TEST(Library, EveryFieldTableCoversItsRecord) {
   EXPECT_EQ(number_fields(ModelNumbers{}).size() * sizeof(Quantity), sizeof(ModelNumbers));
   EXPECT_EQ(number_fields(GradeRecord{}).size() * sizeof(Quantity) + sizeof(std::string),
             sizeof(GradeRecord));
+  EXPECT_EQ(number_fields(LotRecord{}).size() * sizeof(Quantity) + sizeof(std::string), sizeof(LotRecord));
   EXPECT_EQ(number_fields(BodyRecord{}).size() * sizeof(Quantity) + sizeof(std::string), sizeof(BodyRecord));
   EXPECT_EQ(number_fields(FluidRecord{}).size(),
             (sizeof(FluidRecord) - sizeof(std::string)) / sizeof(Quantity));
@@ -75,6 +77,88 @@ TEST(Library, RocksLieWithinTheHandbookRanges) {
 TEST(Library, DamageTakesLongerAtTheLowerTemperatureWhateverIsDrawn) {
   const ModelNumbers& models = testing::reader().library().models;
   EXPECT_GT(models.damage_seconds_at_700.low, models.damage_seconds_at_750.high);
+}
+
+TEST(Library, StonesStandInTheRocksNamedForThemAndInNoOther) {
+  for (const auto& [name, rock] : testing::reader().library().rocks) {
+    const bool stony = name == "gravel" || name == "gravelly_sand" || name == "cherty_limestone";
+    EXPECT_EQ(rock.inclusion_share.high > 0.0, stony) << name;
+    if (!stony) continue;
+    EXPECT_GT(rock.inclusion_share.low, 0.0) << name;
+    EXPECT_GT(rock.inclusion_size.low, 2e-3) << name;  // gravel starts at 2 mm (ISO 14688-1)
+    EXPECT_LE(rock.inclusion_size.high, 0.1) << name;
+    // Stones are as strong as the strongest rocks and stronger than what holds them (ISRM grades R5, R6).
+    EXPECT_GE(rock.inclusion_strength.low, 100e6) << name;
+    EXPECT_GT(rock.inclusion_strength.low, 1.5 * rock.unconfined_strength.central) << name;
+  }
+}
+
+TEST(Library, ClayBallsMostAndCleanRockHardly) {
+  // Common practice: clay, then shale and marl, ball bits; clean sandstone, limestone and granite do not.
+  const auto& rocks = testing::reader().library().rocks;
+  const auto sticks = [&](const char* rock) { return rocks.at(rock).stickiness.central; };
+  EXPECT_GT(sticks("clay"), sticks("shale"));
+  EXPECT_GT(sticks("shale"), sticks("siltstone"));
+  EXPECT_GT(sticks("marl"), sticks("siltstone"));
+  for (const char* clean : {"sandstone", "limestone", "granite", "quartzite", "gravel"}) {
+    EXPECT_LE(sticks(clean), 0.1) << clean;
+  }
+}
+
+TEST(Library, LotsGradesAndBodiesAreOrderedAsPracticeHasThem) {
+  const Library& library = testing::reader().library();
+  const auto& sound = library.lots.at("sound");
+  const auto& mixed = library.lots.at("mixed");
+  const auto& poor = library.lots.at("poor");
+  for (const auto member : {&LotRecord::edge_share, &LotRecord::bond_share, &LotRecord::braze_share}) {
+    EXPECT_EQ((sound.*member).central, 1.0);
+    EXPECT_GT((sound.*member).central, (mixed.*member).central);
+    EXPECT_GT((mixed.*member).central, (poor.*member).central);
+  }
+  EXPECT_LT(sound.strength_spread.central, mixed.strength_spread.central);
+  EXPECT_LT(mixed.strength_spread.central, poor.strength_spread.central);
+  EXPECT_LT(library.grades.at("economy").edge_strength.central,
+            library.grades.at("standard").edge_strength.central);
+  EXPECT_LT(library.grades.at("standard").edge_strength.central,
+            library.grades.at("premium").edge_strength.central);
+  // Soft low-carbide matrix erodes several times faster than good matrix or hardened steel (common practice).
+  EXPECT_EQ(library.bodies.at("steel").erosion_resistance.central, 1.0);
+  for (const char* good : {"steel", "matrix"}) {
+    EXPECT_GE(library.bodies.at(good).erosion_resistance.central,
+              3.0 * library.bodies.at("soft_matrix").erosion_resistance.central);
+  }
+}
+
+TEST(Library, BrazeSoftensBelowItsSolidusWhateverIsDrawn) {
+  // Solidus of silver brazing alloys: 607 degC (BAg-1) to 690 degC, AWS A5.8, from memory.
+  const ModelNumbers& models = testing::reader().library().models;
+  EXPECT_LT(models.braze_softening.high, models.braze_solidus.low);
+  EXPECT_GT(models.braze_solidus.low, 600.0 + 273.15);
+  EXPECT_LT(models.braze_solidus.high, 700.0 + 273.15);
+}
+
+TEST(Library, ImpedanceIsThatOfHardRock) {
+  // Density times P-wave speed of granite, 2600 to 2700 kg/m3 and 4500 to 6000 m/s (handbook ranges).
+  const double impedance = testing::reader().library().models.impact_impedance.central;
+  EXPECT_GE(impedance, 2600.0 * 4500.0);
+  EXPECT_LE(impedance, 2700.0 * 6000.0);
+}
+
+TEST(Library, PortsSpendLittleOfAWaterWellPumpsPressure) {
+  // Nozzle equation, dp = rho Q^2 / (2 C_d^2 A^2); water-well pumps give under 10 bar (common practice).
+  struct Flow {
+    const char* bit;
+    double gallons_a_minute;
+  };
+  for (const Flow& flow :
+       {Flow{"four_blade_7_7_8", 70}, Flow{"five_blade_8_1_2", 90}, Flow{"three_blade_3_3_4", 25}}) {
+    const auto scenario =
+        testing::scenario_of(testing::with(testing::plain_text(), "four_blade_7_7_8", flow.bit));
+    const double velocity = flow.gallons_a_minute * 3.785411784e-3 / 60.0 /
+                            (scenario.numbers.port_discharge.central * scenario.bit.build.port_area);
+    EXPECT_GT(0.5 * 998.0 * velocity * velocity, 0.3e5) << flow.bit;
+    EXPECT_LT(0.5 * 998.0 * velocity * velocity, 3e5) << flow.bit;
+  }
 }
 
 TEST(Library, EveryBitCanBeLaidOut) {
@@ -114,11 +198,17 @@ TEST_F(ChangedLibrary, ANumberWithoutSourceOrMarkIsRefused) {
       "  conductivity: {low: 40 W/(m K), central: 42 W/(m K), high: 45 W/(m K), mark: hb}\n"
       "  density: 7850 kg/m3\n"
       "  heat_capacity: {low: 480 J/(kg K), central: 473 J/(kg K), high: 490 J/(kg K), mark: hb, source: x}\n"
-      "  volume_share: {low: 2, central: 3, high: 4, mark: guess, source: x}\n");
+      "  volume_share: {low: 2, central: 3, high: 4, mark: guess, source: x}\n"
+      "  erosion_resistance: {low: 1, central: 1, high: 1, mark: asm, source: x}\n"
+      "  rubbing_resistance: {low: 1, central: 1, high: 1, mark: asm, source: x}\n"
+      "  strength: {low: 600 MPa, central: 750 MPa, high: 900 MPa, mark: mem, source: x}\n");
   const std::string file = (folder_ / "bodies.yaml").string();
   EXPECT_EQ(
       errors(),
       (Messages{
+          file +
+              ":2:3: steel.strength_spread: is missing; write {low: , central: , high: , source: , mark: } "
+              "with values such as 0.5 or 50 %",
           file + ":2:17: steel.conductivity.source: is missing; name the paper, handbook or reason behind "
                  "the number",
           file + ":3:12: steel.density: is \"7850 kg/m3\"; a library number is {low: , central: , high: , "
@@ -131,10 +221,9 @@ TEST_F(ChangedLibrary, ANumberWithoutSourceOrMarkIsRefused) {
 
 TEST_F(ChangedLibrary, AMissingFileIsNamed) {
   std::filesystem::remove(folder_ / "rocks.yaml");
-  EXPECT_EQ(errors(),
-            Messages{(folder_ / "rocks.yaml").string() +
-                     ": cannot be read; a library folder holds rocks.yaml, grades.yaml, bodies.yaml, "
-                     "fluids.yaml, bits.yaml and models.yaml"});
+  EXPECT_EQ(errors(), Messages{(folder_ / "rocks.yaml").string() +
+                               ": cannot be read; a library folder holds rocks.yaml, grades.yaml, lots.yaml, "
+                               "bodies.yaml, fluids.yaml, bits.yaml and models.yaml"});
 }
 
 }  // namespace

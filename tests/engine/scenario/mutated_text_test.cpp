@@ -22,15 +22,35 @@ std::string not_finite(Scenario scenario) {
   });
   const BitRecord& bit = scenario.bit;
   const BitLayout& layout = bit.layout;
-  for (const Eigen::ArrayXd* values :
-       {&layout.radius, &layout.azimuth, &layout.depth, &layout.back_rake, &layout.side_rake,
-        &layout.profile_angle, &layout.exposure, &bit.starting_wear, &bit.starting_damage}) {
+  for (const Eigen::ArrayXd* values : {&layout.radius, &layout.azimuth, &layout.depth, &layout.back_rake,
+                                       &layout.side_rake, &layout.profile_angle, &layout.exposure,
+                                       &bit.starting_wear, &bit.starting_damage, &bit.starting_chip_hazard}) {
     for (const double value : *values) look("layout", value);
   }
   for (const double value : {layout.bit_radius, layout.shape.radius, layout.shape.length,
                              layout.shape.table_thickness, layout.shape.leach_depth, layout.shape.bevel_width,
                              layout.shape.bevel_angle, layout.shape.edge_radius}) {
     look("shape", value);
+  }
+  for (const double value :
+       {bit.build.port_area, bit.build.port_diameter, bit.build.junk_slot_share, bit.build.blade_height,
+        bit.build.blade_thickness, bit.build.gauge_pad_length, bit.build.gauge_pad_width,
+        bit.starting_erosion, bit.starting_blade_wear, bit.starting_pad_wear}) {
+    look("build", value);
+  }
+  for (const auto& upset : scenario.upsets) {
+    for (const double value : {upset.from, upset.lasts, upset.flow.value_or(0), upset.mist_water.value_or(0),
+                               upset.weight_on_bit.value_or(0), upset.rotary_speed.value_or(0)}) {
+      look("upset", value);
+    }
+  }
+  const OtherMethod method = scenario.other_method.value_or(OtherMethod{});
+  for (const double value :
+       {method.rate_of_penetration, method.power, method.consumables, method.rig_per_second,
+        scenario.string.pipe_diameter, scenario.pump_pressure_limit, scenario.costs.cutter,
+        scenario.costs.pocket, scenario.rules.chip_probability.value_or(0),
+        scenario.rules.gauge_loss.value_or(0), scenario.rules.lost_cutters.value_or(0)}) {
+    look("scenario", value);
   }
   for (const auto& interval : scenario.plan) {
     for (const double value : {interval.from, interval.to, interval.weight_on_bit.value_or(0),
@@ -106,10 +126,24 @@ std::string scenario_of_everything() {
          "  blades: {cutters_per_blade: [2, 2], wing_sweep: 10 deg, cone_angle: 10 deg, nose_share: 0.5,\n"
          "    gauge_angle: 70 deg, inner_back_rake: 15 deg, outer_back_rake: 20 deg, side_rake: 1 deg, "
          "exposure: 7 mm,\n"
-         "    crowding: 0.8}}\n"
+         "    crowding: 0.8},\n"
+         "  lot: mixed, starting_chip_hazard: 0.1, starting_lost: [2, 3], starting_table_gone: [1],\n"
+         "  starting_erosion: 1 mm, starting_blade_wear: 1 mm, starting_pad_wear: 1 mm,\n"
+         "  ports: {count: 2, diameter: 5 mm}, junk_slot_share: 0.3, blade: {height: 9 mm, thickness: 8 "
+         "mm},\n"
+         "  gauge_pads: {length: 9 mm, width: 8 mm}}\n"
          "weight_limit: 20 kN\n"
          "fluid: {name: air, inlet_temperature: 20 degC, density: 1.2 kg/m3, viscosity: 0.018 cP}\n"
-         "string: {pipe_weight: 13 lb/ft, collar_weight: 60 lb/ft, collar_length: 20 ft, steel_density: 7.85 "
+         "pump: {pressure_limit: 10 bar}\n"
+         "upsets:\n"
+         "  - {from: 5 m, hole: 2, lasts: 90 s, flow: 2 gpm, mist_water: 0 gpm, weight_on_bit: 0 N,\n"
+         "    rotary_speed: 0 rpm}\n"
+         "  - {from: 5 m, hole: every, lasts: 90 s, pump: off}\n"
+         "chance: {draw: yes, seed: 7}\n"
+         "other_method: {name: air hammer, rate_of_penetration: 12 m/h, power: 150 kW, consumables: 1.2 $/m, "
+         "rig: 95 $/h}\n"
+         "string: {pipe_diameter: 30 mm, pipe_weight: 13 lb/ft, collar_weight: 60 lb/ft, collar_length: 20 "
+         "ft, steel_density: 7.85 "
          "g/cm3}\n"
          "plan:\n"
          "  - {from: 0 m, to: 10 m, pull_down: 1 kN, holdback: 0 kN, rotary_speed: 80 rpm, flow: 300 cfm,\n"
@@ -122,13 +156,16 @@ std::string scenario_of_everything() {
          "  layers:\n"
          "    - {rock: shale, top: 0 m, bottom: 9 m, excess_pressure: 1 bar}\n"
          "    - {rock: tuff, thickness: 9 m, unconfined_strength: {low: 30 MPa, central: 40 MPa, high: 50 "
-         "MPa}}\n"
+         "MPa},\n"
+         "       inclusion_share: 0.1, inclusion_size: 9 mm, inclusion_strength: 99 MPa, stickiness: 0.2}\n"
          "rocks: {tuff: {like: sandstone, density: 2 g/cm3, hard_on_cutters: no}}\n"
          "repeat: {holes: 2, stop_at: last_hole, trip_time: 1 h, connection_every: 3 m, connection_time: 2 "
-         "min}\n"
+         "min, pump_at_connections: on}\n"
          "rework: {worn_height: 1 mm, outer_dull_grade: 3, heat_damage: 0.5, speed_share_of_new: 0.5,\n"
+         "  chip_probability: 0.5, gauge_loss: 3 mm, lost_cutters: 2,\n"
          "  beyond_repair_share: 0.9, least_progress: 0.1 m/h}\n"
-         "costs: {currency: $, bit: 1 $, rig: 2 $/h, rework: 3 $, replacement: 4 $, fuel_energy: 36 MJ/L,\n"
+         "costs: {currency: $, bit: 1 $, rig: 2 $/h, rework: 3 $, replacement: 4 $, cutter: 5 $, pocket: 6 "
+         "$, fuel_energy: 36 MJ/L,\n"
          "  engine_efficiency: 0.3}\n"
          "stepping: {relative_tolerance: 1e-4, output_every: 1 m}\n"
          "models: {flat_friction: 0.4, edge_radius: 30 um}\n";

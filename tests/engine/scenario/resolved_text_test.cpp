@@ -16,7 +16,59 @@ Scenario read_again(const Scenario& scenario) {
   return testing::reader().read_text(scenario.text, scenario.file, {}, warnings);
 }
 
+void expect_same_bit(const BitRecord& one, const BitRecord& other) {
+  EXPECT_EQ(one.lot.name, other.lot.name);
+  EXPECT_EQ(one.build.port_area, other.build.port_area);
+  EXPECT_EQ(one.build.port_diameter, other.build.port_diameter);
+  EXPECT_EQ(one.build.junk_slot_share, other.build.junk_slot_share);
+  EXPECT_EQ(one.build.blade_height, other.build.blade_height);
+  EXPECT_EQ(one.build.blade_thickness, other.build.blade_thickness);
+  EXPECT_EQ(one.build.gauge_pad_length, other.build.gauge_pad_length);
+  EXPECT_EQ(one.build.gauge_pad_width, other.build.gauge_pad_width);
+  ASSERT_EQ(one.layout.count(), other.layout.count());
+  EXPECT_TRUE((one.starting_wear == other.starting_wear).all());
+  EXPECT_TRUE((one.starting_damage == other.starting_damage).all());
+  EXPECT_TRUE((one.starting_chip_hazard == other.starting_chip_hazard).all());
+  EXPECT_TRUE((one.starting_lost == other.starting_lost).all());
+  EXPECT_TRUE((one.starting_table_gone == other.starting_table_gone).all());
+  EXPECT_EQ(one.starting_erosion, other.starting_erosion);
+  EXPECT_EQ(one.starting_blade_wear, other.starting_blade_wear);
+  EXPECT_EQ(one.starting_pad_wear, other.starting_pad_wear);
+}
+
+void expect_same_happenings(const Scenario& one, const Scenario& other) {
+  ASSERT_EQ(one.upsets.size(), other.upsets.size());
+  for (std::size_t i = 0; i < one.upsets.size(); ++i) {
+    EXPECT_EQ(one.upsets[i].from, other.upsets[i].from);
+    EXPECT_EQ(one.upsets[i].hole, other.upsets[i].hole);
+    EXPECT_EQ(one.upsets[i].lasts, other.upsets[i].lasts);
+    EXPECT_EQ(one.upsets[i].flow, other.upsets[i].flow);
+    EXPECT_EQ(one.upsets[i].mist_water, other.upsets[i].mist_water);
+    EXPECT_EQ(one.upsets[i].weight_on_bit, other.upsets[i].weight_on_bit);
+    EXPECT_EQ(one.upsets[i].rotary_speed, other.upsets[i].rotary_speed);
+  }
+  EXPECT_EQ(one.chance.drawn, other.chance.drawn);
+  EXPECT_EQ(one.chance.seed, other.chance.seed);
+  EXPECT_EQ(one.pump_pressure_limit, other.pump_pressure_limit);
+  EXPECT_EQ(one.string.pipe_diameter, other.string.pipe_diameter);
+  EXPECT_EQ(one.repeat.pump_at_connections, other.repeat.pump_at_connections);
+  EXPECT_EQ(one.rules.chip_probability, other.rules.chip_probability);
+  EXPECT_EQ(one.rules.gauge_loss, other.rules.gauge_loss);
+  EXPECT_EQ(one.rules.lost_cutters, other.rules.lost_cutters);
+  EXPECT_EQ(one.costs.cutter, other.costs.cutter);
+  EXPECT_EQ(one.costs.pocket, other.costs.pocket);
+  ASSERT_EQ(one.other_method.has_value(), other.other_method.has_value());
+  if (!one.other_method) return;
+  EXPECT_EQ(one.other_method->name, other.other_method->name);
+  EXPECT_EQ(one.other_method->rate_of_penetration, other.other_method->rate_of_penetration);
+  EXPECT_EQ(one.other_method->power, other.other_method->power);
+  EXPECT_EQ(one.other_method->consumables, other.other_method->consumables);
+  EXPECT_EQ(one.other_method->rig_per_second, other.other_method->rig_per_second);
+}
+
 void expect_same(const Scenario& one, const Scenario& other) {
+  expect_same_bit(one.bit, other.bit);
+  expect_same_happenings(one, other);
   EXPECT_EQ(one.text, other.text);
   // The text holds everything to the last bit; the layout is looked at itself, since it is made anew.
   EXPECT_TRUE((one.bit.layout.radius == other.bit.layout.radius).all());
@@ -61,7 +113,8 @@ TEST_P(ResolvedFile, ReadsBackAsTheSameScenario) {
 }
 INSTANTIATE_TEST_SUITE_P(Files, ResolvedFile,
                          ::testing::Values("one_shallow_well.yaml", "field_of_forty_wells.yaml",
-                                           "next_field.yaml", "after_an_inspection.yaml"));
+                                           "next_field.yaml", "after_an_inspection.yaml", "pump_lost.yaml",
+                                           "gravel_lens.yaml", "poor_lot.yaml"));
 
 TEST(ResolvedText, KeepsEveryOverrideAndOption) {
   const Scenario scenario = testing::scenario_of(
@@ -81,6 +134,46 @@ TEST(ResolvedText, KeepsEveryOverrideAndOption) {
   EXPECT_NE(scenario.text.find("\"333 crowns\""), std::string::npos);
 }
 
+TEST(ResolvedText, KeepsBuildStartAndWhatHappens) {
+  // Numbers that are no round ones in SI, so that a lost bit would show.
+  const Scenario scenario = testing::scenario_of(
+      with(with(plain_text(), "like: four_blade_7_7_8",
+                "like: four_blade_7_7_8, lot: mixed, ports: {count: 7, diameter: 0.37 in}, junk_slot_share: "
+                "0.31, blade: {height: 1.1 in, thickness: 0.9 in}, gauge_pads: {length: 2.3 in, width: 0.7 "
+                "in}, "
+                "starting_chip_hazard: 0.123, starting_lost: [3, 7], starting_table_gone: [5], "
+                "starting_erosion: 0.03 in, starting_blade_wear: 0.05 in, starting_pad_wear: 0.01 in"),
+           "rock: shale, thickness: 50 ft",
+           "rock: gravel, thickness: 50 ft, inclusion_size: {low: 0.3 in, central: 1.1 in, high: 3.3 in}") +
+          "fluids: {air: {density: 1.21 kg/m3}}\n"
+          "string: {pipe_diameter: 3.7 in}\n"
+          "pump: {pressure_limit: 133 psi}\n"
+          "upsets:\n"
+          "  - {from: 41 ft, hole: 3, lasts: 1.7 min, flow: 2.3 gpm, weight_on_bit: 1234 lbf, rotary_speed: "
+          "7 "
+          "rpm}\n"
+          "  - {from: 0 ft, hole: every, lasts: 7 s, pump: off}\n"
+          "chance: {draw: yes, seed: 123456789012345}\n"
+          "repeat: {holes: 3, pump_at_connections: on}\n"
+          "costs: {cutter: 37.7 $, pocket: 21.3 $, rig: 85 $/h}\n"
+          "other_method: {name: \"a, b\", rate_of_penetration: 39 ft/h, power: 201 hp, consumables: 0.37 "
+          "$/ft, "
+          "rig: 97 $/h}\n"
+          "models: {roughness_impacts: 0.7 1/ft, braze_softening: 471 degF}\n",
+      {"rework={chip_probability: 0.37, gauge_loss: 0.13 in, lost_cutters: 2}"});
+  EXPECT_EQ(scenario.upsets.size(), 2u);
+  EXPECT_EQ(scenario.bit.starting_lost.sum(), 2);
+  expect_same(scenario, read_again(scenario));
+}
+
+TEST(ResolvedText, KeepsAnUpsetsMistWater) {
+  const Scenario scenario = testing::scenario_of(
+      with(plain_text(), "fluid: water", "fluid: air") +
+      "upsets: [{from: 41 ft, lasts: 1.7 min, mist_water: 2.3 gpm}, {from: 50 ft, lasts: 1 s, pump: off}]\n");
+  EXPECT_EQ(scenario.upsets.size(), 2u);
+  expect_same(scenario, read_again(scenario));
+}
+
 TEST(ForEachNumber, VisitsEachOnceByNameInAFixedOrder) {
   Scenario scenario = testing::scenario_of(
       std::string(plain_text()),
@@ -94,9 +187,11 @@ TEST(ForEachNumber, VisitsEachOnceByNameInAFixedOrder) {
   std::sort(sorted.begin(), sorted.end());
   EXPECT_EQ(std::adjacent_find(sorted.begin(), sorted.end()), sorted.end());
   EXPECT_EQ(names.front(), "drilling_efficiency");
-  // 23 of the models, 6 of the grade, 4 of the body, 4 of the fluid, 9 of each of two rocks and one override.
-  EXPECT_EQ(names.size(), 23u + 6u + 4u + 4u + 18u + 1u);
+  // 45 of the models, 8 of the grade, 4 of the lot, 8 of the body, 4 of the fluid, 13 of each of two rocks
+  // and one override.
+  EXPECT_EQ(names.size(), 45u + 8u + 4u + 8u + 4u + 26u + 1u);
   for (const char* name : {"abrasion_coefficient", "grade standard: wear_resistance", "body steel: density",
+                           "lot sound: braze_share", "rock shale: stickiness", "erosion_coefficient",
                            "fluid water: viscosity", "rock sandstone: cerchar_abrasivity",
                            "rock shale: conductivity", "rock shale (layer 4): conductivity"}) {
     EXPECT_TRUE(std::binary_search(sorted.begin(), sorted.end(), name)) << name;

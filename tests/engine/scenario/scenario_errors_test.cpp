@@ -142,8 +142,8 @@ INSTANTIATE_TEST_SUITE_P(
             "{rock: shale, thickness: 50 ft}",
             "shale",
             {"well.yaml:8:7: column.layers.0: is \"shale\"; write a map of keys (key: value, one to a line)",
-             "well.yaml:8:7: column.layers.0.rock: is missing; write rock: and one of basalt, clay, "
-             "dolomite, granite, "
+             "well.yaml:8:7: column.layers.0.rock: is missing; write rock: and one of basalt, "
+             "cherty_limestone, clay, dolomite, granite, gravel, gravelly_sand, "
              "hard_sandstone, limestone, marl, quartzite, sandstone, shale or siltstone",
              "well.yaml:8:7: column.layers.0.thickness: is missing; write thickness: 60 ft, or bottom: 120 "
              "ft"}}));
@@ -244,8 +244,9 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{
             "rework: {worn_height: 2 mm}",
             "rework: {worn_height: 2 mm}\nrocks: {tuff: {density: 2 g/cm3}}",
-            {"well.yaml:11:15: rocks.tuff: there is no rock \"tuff\"; write basalt, clay, dolomite, granite, "
-             "hard_sandstone, limestone, marl, quartzite, sandstone, shale or siltstone, or start a new one "
+            {"well.yaml:11:15: rocks.tuff: there is no rock \"tuff\"; write basalt, cherty_limestone, clay, "
+             "dolomite, granite, gravel, gravelly_sand, hard_sandstone, limestone, marl, quartzite, "
+             "sandstone, shale or siltstone, or start a new one "
              "with like: "
              "NAME"}},
         Wrong{"rework: {worn_height: 2 mm}",

@@ -137,7 +137,31 @@ TEST_P(ShippedScenario, ReadsWithoutAWarning) {
 }
 INSTANTIATE_TEST_SUITE_P(Files, ShippedScenario,
                          ::testing::Values("one_shallow_well.yaml", "field_of_forty_wells.yaml",
-                                           "next_field.yaml", "after_an_inspection.yaml"));
+                                           "next_field.yaml", "after_an_inspection.yaml", "pump_lost.yaml",
+                                           "poor_lot.yaml"));
+
+TEST(ShippedScenarios, TheGravelLensWarnsOfItsGravelAlone) {
+  std::vector<Warning> warnings;
+  const Scenario scenario =
+      testing::reader().read(testing::scenario_folder() + "/gravel_lens.yaml", {}, warnings);
+  ASSERT_EQ(warnings.size(), 1u);
+  EXPECT_EQ(warnings[0].key, "column.layers.2.rock");
+  EXPECT_TRUE(scenario.chance.drawn);
+  EXPECT_EQ(scenario.column.layers[2].rock.name, "gravel");
+  EXPECT_NEAR(scenario.column.layers[2].bottom - scenario.column.layers[2].top, 2.0, 1e-9);
+}
+
+TEST(ShippedScenarios, ThePumpIsLostForTwoMinutes) {
+  std::vector<Warning> warnings;
+  const Scenario scenario =
+      testing::reader().read(testing::scenario_folder() + "/pump_lost.yaml", {}, warnings);
+  ASSERT_EQ(scenario.upsets.size(), 1u);
+  EXPECT_EQ(scenario.upsets[0].flow, 0.0);
+  EXPECT_EQ(scenario.upsets[0].lasts, 120.0);
+  EXPECT_FALSE(scenario.upsets[0].weight_on_bit);  // the bit stays on bottom
+  EXPECT_FALSE(scenario.upsets[0].rotary_speed);
+  EXPECT_FALSE(scenario.chance.drawn);
+}
 
 TEST(ShippedScenarios, TheInspectionIsRead) {
   std::vector<Warning> warnings;
