@@ -4,56 +4,94 @@ namespace dullcast::result_format {
 
 Fields<HistoryRow> history_fields() {
   using R = HistoryRow;
-  return {
-      {"time", "s", "time since the run began: drilling, connections and trips", &R::time},
-      {"rotating_time", "s", "time on bottom since the run began", &R::rotating_time},
-      {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
-      {"layer", "1", "layer, counted from 1 at the surface", &R::layer, counted_from_one},
-      {"depth", "m", "depth in this hole", &R::depth},
-      {"footage", "m", "length drilled in all holes", &R::footage},
-      {"weight", "N", "weight on bit", &R::weight},
-      {"rotary_speed", "revolution s-1", "rotary speed", &R::rotary_speed},
-      {"flow", "m3 s-1", "flow of drilling fluid (a gas: as free air)", &R::flow},
-      {"depth_of_cut", "m", "depth of cut in one revolution", &R::depth_of_cut},
-      {"rate_of_penetration", "m s-1", "rate of penetration", &R::rate_of_penetration},
-      {"torque", "N m", "torque on bit", &R::torque},
-      {"blade_weight", "N", "weight carried by rubbing blades", &R::blade_weight},
-      {"energy", "J", "energy spent at the bit since the run began", &R::energy},
-      {"fluid_temperature", "K", "temperature of the fluid at the hole bottom", &R::fluid_temperature},
-      {"body_temperature", "K", "temperature of the bit body", &R::body_temperature},
-      {"area_of_cut", "m2", "area of cut of each cutter", &R::area_of_cut},
-      {"tangential_force", "N", "force on each cutter against its travel", &R::tangential_force},
-      {"normal_force", "N", "force on each cutter normal to the hole bottom", &R::normal_force},
-      {"contact_force", "N", "part of the normal force that rubs", &R::contact_force},
-      {"flat_temperature", "K", "temperature of the wear flat of each cutter", &R::flat_temperature},
-      {"table_temperature", "K", "mean temperature of the diamond table", &R::table_temperature},
-      {"carbide_temperature", "K", "mean temperature of the carbide", &R::carbide_temperature},
-      {"worn_height", "m", "worn height of each cutter, measured in its face", &R::worn_height},
-      {"flat_area", "m2", "area of the wear flat, diamond and carbide", &R::flat_area},
-      {"heat_damage", "1", "heat damage of the diamond table; 1 is a ruined table", &R::heat_damage},
-  };
+  return since_minor<R>(
+      1,
+      {
+          {"time", "s", "time since the run began: drilling, connections and trips", &R::time},
+          {"rotating_time", "s", "time on bottom since the run began", &R::rotating_time},
+          {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
+          {"layer", "1", "layer, counted from 1 at the surface", &R::layer, counted_from_one},
+          {"depth", "m", "depth in this hole", &R::depth},
+          {"footage", "m", "length drilled in all holes", &R::footage},
+          {"weight", "N", "weight on bit", &R::weight},
+          {"rotary_speed", "revolution s-1", "rotary speed", &R::rotary_speed},
+          {"flow", "m3 s-1", "flow of drilling fluid (a gas: as free air)", &R::flow},
+          {"depth_of_cut", "m", "depth of cut in one revolution", &R::depth_of_cut},
+          {"rate_of_penetration", "m s-1", "rate of penetration", &R::rate_of_penetration},
+          {"torque", "N m", "torque on bit", &R::torque},
+          {"blade_weight", "N", "weight carried by rubbing blades", &R::blade_weight},
+          {"energy", "J", "energy spent at the bit since the run began", &R::energy},
+          {"fluid_temperature", "K", "temperature of the fluid at the hole bottom", &R::fluid_temperature},
+          {"body_temperature", "K", "temperature of the bit body", &R::body_temperature},
+          {"area_of_cut", "m2", "area of cut of each cutter", &R::area_of_cut},
+          {"tangential_force", "N", "force on each cutter against its travel", &R::tangential_force},
+          {"normal_force", "N", "force on each cutter normal to the hole bottom", &R::normal_force},
+          {"contact_force", "N", "part of the normal force that rubs", &R::contact_force},
+          {"flat_temperature", "K", "temperature of the wear flat of each cutter", &R::flat_temperature},
+          {"table_temperature", "K", "mean temperature of the diamond table", &R::table_temperature},
+          {"carbide_temperature", "K", "mean temperature of the carbide", &R::carbide_temperature},
+          {"worn_height", "m", "worn height of each cutter, measured in its face", &R::worn_height},
+          {"flat_area", "m2", "area of the wear flat, diamond and carbide", &R::flat_area},
+          {"heat_damage", "1", "heat damage of the diamond table; 1 is a ruined table", &R::heat_damage},
+      },
+      {
+          {"rock_temperature", "K", "temperature of the warm skin of the hole bottom", &R::rock_temperature},
+          {"water_share", "1", "water at the hole bottom over its full amount", &R::water_share},
+          {"solids_fraction", "1", "volume share of cuttings in the junk slots", &R::solids_fraction},
+          {"flow_past_bit", "m3 s-1", "flow that passes the bit; less than the pump's when slots pack",
+           &R::flow_past_bit},
+          {"bit_pressure_drop", "Pa", "pressure drop over ports and junk slots", &R::bit_pressure_drop},
+          {"lateral_force", "N", "imbalance of the cutting forces, carried by the gauge", &R::lateral_force},
+          {"eroded", "m", "depth eroded from blades and pockets", &R::eroded},
+          {"blade_wear", "m", "height rubbed off the blades", &R::blade_wear},
+          {"pad_wear", "m", "height rubbed off the gauge pads", &R::pad_wear},
+          {"gauge_loss", "m", "hole diameter lost to a worn gauge", &R::gauge_loss},
+          {"chip_hazard", "1",
+           "integral of the chip hazard since each edge was new; chance of a chip 1 - exp(-it)",
+           &R::chip_hazard},
+          {"film", "1", "1 where a film of steam covers the diamond, else 0", &R::film},
+      });
 }
 
 Fields<LayerPassage> layer_fields() {
   using R = LayerPassage;
-  return {
-      {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
-      {"layer", "1", "layer, counted from 1 at the surface", &R::layer, counted_from_one},
-      {"rock", "", "name of the rock", &R::rock},
-      {"top", "m", "depth where the passage began", &R::top},
-      {"bottom", "m", "depth where the passage ended", &R::bottom},
-      {"rotating_time", "s", "time on bottom in the layer", &R::rotating_time},
-      {"mean_rate_of_penetration", "m s-1", "mean rate of penetration", &R::mean_rate_of_penetration},
-      {"mean_weight", "N", "mean weight on bit over the rotating time", &R::mean_weight},
-      {"mean_torque", "N m", "mean torque on bit over the rotating time", &R::mean_torque},
-      {"energy", "J", "energy spent at the bit in the layer", &R::energy},
-      {"hottest_flat", "K", "highest temperature of any wear flat", &R::hottest_flat},
-      {"hottest_cutter", "1", "cutter that was hottest, counted from 1", &R::hottest_cutter,
-       counted_from_one},
-      {"greatest_wear_gain", "m", "largest gain in worn height of any cutter", &R::greatest_wear_gain},
-      {"greatest_wear_cutter", "1", "cutter that wore most, counted from 1", &R::greatest_wear_cutter,
-       counted_from_one},
-  };
+  return since_minor<R>(
+      1,
+      {
+          {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
+          {"layer", "1", "layer, counted from 1 at the surface", &R::layer, counted_from_one},
+          {"rock", "", "name of the rock", &R::rock},
+          {"top", "m", "depth where the passage began", &R::top},
+          {"bottom", "m", "depth where the passage ended", &R::bottom},
+          {"rotating_time", "s", "time on bottom in the layer", &R::rotating_time},
+          {"mean_rate_of_penetration", "m s-1", "mean rate of penetration", &R::mean_rate_of_penetration},
+          {"mean_weight", "N", "mean weight on bit over the rotating time", &R::mean_weight},
+          {"mean_torque", "N m", "mean torque on bit over the rotating time", &R::mean_torque},
+          {"energy", "J", "energy spent at the bit in the layer", &R::energy},
+          {"hottest_flat", "K", "highest temperature of any wear flat", &R::hottest_flat},
+          {"hottest_cutter", "1", "cutter that was hottest, counted from 1", &R::hottest_cutter,
+           counted_from_one},
+          {"greatest_wear_gain", "m", "largest gain in worn height of any cutter", &R::greatest_wear_gain},
+          {"greatest_wear_cutter", "1", "cutter that wore most, counted from 1", &R::greatest_wear_cutter,
+           counted_from_one},
+      },
+      {
+          {"chip_hazard", "1", "chip hazard gained by all cutters: the chips to be expected",
+           &R::chip_hazard},
+          {"greatest_chip_probability", "1", "largest chance of a chip gained by any cutter",
+           &R::greatest_chip_probability},
+          {"greatest_chip_cutter", "1", "cutter with that chance, counted from 1", &R::greatest_chip_cutter,
+           counted_from_one},
+          {"greatest_load_share", "1",
+           "largest load over median strength of any pocket, diamond bond or blade", &R::greatest_load_share},
+          {"mean_solids_fraction", "1",
+           "mean volume share of cuttings in the junk slots over the rotating time",
+           &R::mean_solids_fraction},
+          {"lifted_share", "1", "least mass share of the cuttings that the uphole flow lifts",
+           &R::lifted_share},
+          {"balling_risk", "1", "largest risk of balling, 0 to 1", &R::balling_risk},
+          {"time_in_film", "s", "longest time of any cutter under a film of steam", &R::time_in_film},
+      });
 }
 
 Fields<HoleSummary> hole_fields() {
@@ -88,64 +126,6 @@ Fields<Event> event_fields() {
   };
 }
 
-Fields<BitRecord> bit_fields() {
-  using R = BitRecord;
-  return {
-      {"name", "", "name of the bit", &R::name},
-      {"starting_wear", "m", "worn height of each cutter when the run began", &R::starting_wear},
-      {"starting_damage", "1", "heat damage of each cutter when the run began", &R::starting_damage},
-  };
-}
-
-Fields<BitLayout> layout_fields() {
-  using R = BitLayout;
-  return {
-      {"bit_radius", "m", "half the nominal diameter of the bit", &R::bit_radius},
-      {"blades", "1", "number of blades", &R::blades},
-      {"radius", "m", "distance of each cutter's tip from the bit axis", &R::radius},
-      {"azimuth", "radian", "azimuth of each cutter, clockwise seen from above", &R::azimuth},
-      {"depth", "m", "depth of each cutter's tip along the bit axis, positive downward", &R::depth},
-      {"back_rake", "radian", "back rake of each cutter", &R::back_rake},
-      {"side_rake", "radian", "side rake of each cutter", &R::side_rake},
-      {"profile_angle", "radian", "angle of the profile's outward normal against the bit axis",
-       &R::profile_angle},
-      {"exposure", "m", "height of each cutter's tip over its blade", &R::exposure},
-      {"blade", "1", "blade of each cutter, counted from 1", &R::blade, counted_from_one},
-  };
-}
-
-Fields<CutterShape> cutter_fields() {
-  using R = CutterShape;
-  return {
-      {"cutter_radius", "m", "radius of a cutter's cylinder", &R::radius},
-      {"cutter_length", "m", "length of a cutter, diamond table and carbide together", &R::length},
-      {"table_thickness", "m", "thickness of the diamond table", &R::table_thickness},
-      {"leach_depth", "m", "depth from the face to which cobalt was removed", &R::leach_depth},
-      {"bevel_width", "m", "width of the bevel", &R::bevel_width},
-      {"bevel_angle", "radian", "angle of the bevel, measured from the face", &R::bevel_angle},
-      {"edge_radius", "m", "radius of the cutting edge", &R::edge_radius},
-  };
-}
-
-Fields<ReworkRules> rework_rule_fields() {
-  using R = ReworkRules;
-  return {
-      {"worn_height", "m", "rework is due at this worn height of any cutter; NaN: no such rule",
-       &R::worn_height},
-      {"outer_dull_grade", "1", "rework is due at this outer dull grade; NaN: no such rule",
-       &R::outer_dull_grade},
-      {"heat_damage", "1", "rework is due at this heat damage of any cutter; NaN: no such rule",
-       &R::heat_damage},
-      {"speed_share_of_new", "1",
-       "rework is due when the rate of penetration over that of the bit when new falls to this; NaN: no such "
-       "rule",
-       &R::speed_share_of_new},
-      {"beyond_repair_share", "1", "worn height over exposure at which the bit is beyond repair",
-       &R::beyond_repair_share},
-      {"least_progress", "m s-1", "a bit slower than this has stopped drilling", &R::least_progress},
-  };
-}
-
 Fields<RunOutcome> outcome_fields() {
   using R = RunOutcome;
   return {
@@ -164,14 +144,34 @@ Fields<RunOutcome> outcome_fields() {
 
 Fields<BitCondition> condition_fields() {
   using R = BitCondition;
-  return {
-      {"worn_height", "m", "worn height of each cutter, measured in its face", &R::worn_height},
-      {"heat_damage", "1", "heat damage of the diamond table; 1 is a ruined table", &R::heat_damage},
-      {"inner_dull_grade", "1",
-       "dull grade 0 to 8 of the inner two thirds of the radius; NaN: no cutter there", &R::inner_dull_grade},
-      {"outer_dull_grade", "1", "dull grade 0 to 8 of the outer third of the radius; NaN: no cutter there",
-       &R::outer_dull_grade},
-  };
+  return since_minor<R>(
+      1,
+      {
+          {"worn_height", "m", "worn height of each cutter, measured in its face", &R::worn_height},
+          {"heat_damage", "1", "heat damage of the diamond table; 1 is a ruined table", &R::heat_damage},
+          {"inner_dull_grade", "1",
+           "dull grade 0 to 8 of the inner two thirds of the radius; NaN: no cutter there",
+           &R::inner_dull_grade},
+          {"outer_dull_grade", "1",
+           "dull grade 0 to 8 of the outer third of the radius; NaN: no cutter there", &R::outer_dull_grade},
+      },
+      {
+          {"chip_hazard", "1",
+           "integral of the chip hazard since each edge was new; chance of a chip 1 - exp(-it)",
+           &R::chip_hazard},
+          {"chips", "1", "chips drawn on each cutter so far", &R::chips},
+          {"lost", "1", "1 where the cutter is gone, else 0", &R::lost},
+          {"table_gone", "1", "1 where the diamond table of the cutter is gone, else 0", &R::table_gone},
+          {"seat_load", "1", "largest load over median strength that each pocket has borne", &R::seat_load},
+          {"bond_load", "1",
+           "largest load over median strength that each bond of diamond and carbide has borne",
+           &R::bond_load},
+          {"blade_load", "1", "largest load over median strength that any blade has borne", &R::blade_load},
+          {"eroded", "m", "depth eroded from blades and pockets", &R::eroded},
+          {"blade_wear", "m", "height rubbed off the blades", &R::blade_wear},
+          {"pad_wear", "m", "height rubbed off the gauge pads", &R::pad_wear},
+          {"gauge_loss", "m", "hole diameter lost to a worn gauge", &R::gauge_loss},
+      });
 }
 
 Fields<Milestone> milestone_fields() {
@@ -227,16 +227,33 @@ Fields<LifeEnd> life_fields() {
 }
 
 const std::vector<EventKind>& all_event_kinds() {
-  static const std::vector<EventKind> kinds = {
-      EventKind::layer_entered,    EventKind::hole_finished, EventKind::rework_due,
-      EventKind::beyond_repair,    EventKind::table_ruined,  EventKind::blade_rubs,
-      EventKind::stopped_drilling, EventKind::fluid_boils,   EventKind::string_too_heavy};
+  static const std::vector<EventKind> kinds = {EventKind::layer_entered,
+                                               EventKind::hole_finished,
+                                               EventKind::rework_due,
+                                               EventKind::beyond_repair,
+                                               EventKind::table_ruined,
+                                               EventKind::blade_rubs,
+                                               EventKind::stopped_drilling,
+                                               EventKind::fluid_boils,
+                                               EventKind::string_too_heavy,
+                                               EventKind::chip,
+                                               EventKind::cutter_lost,
+                                               EventKind::table_lost,
+                                               EventKind::blade_sheared,
+                                               EventKind::film_forms,
+                                               EventKind::surface_rewets,
+                                               EventKind::runs_dry,
+                                               EventKind::slots_pack,
+                                               EventKind::slots_clear,
+                                               EventKind::upset_begins,
+                                               EventKind::upset_ends,
+                                               EventKind::quench};
   return kinds;
 }
 
 const std::vector<EndedBy>& all_ends() {
   static const std::vector<EndedBy> ends = {EndedBy::last_hole, EndedBy::rework_due, EndedBy::beyond_repair,
-                                            EndedBy::stopped_drilling};
+                                            EndedBy::stopped_drilling, EndedBy::blade_sheared};
   return ends;
 }
 

@@ -20,7 +20,7 @@ inline constexpr const char* file_type = "dullcast run";
 /// when something is added, the major number when something is renamed, removed or means something else.
 /// results/README.md records each change.
 inline constexpr int major_version = 1;
-inline constexpr int minor_version = 0;
+inline constexpr int minor_version = 1;
 
 template <class Row>
 using Member = std::variant<double Row::*, int Row::*, long Row::*, std::string Row::*,
@@ -37,19 +37,24 @@ struct Field {
   const char* meaning;  // the dataset's long_name
   Member<Row> member;
   int added_in_file = 0;
+  int first_minor = 0;  // minor version that brought it; a file of an earlier one may lack it
 };
 
 template <class Row>
 using Fields = std::vector<Field<Row>>;
 
+/// `earlier` followed by the fields that minor version `minor` added.
+template <class Row>
+Fields<Row> since_minor(int minor, Fields<Row> earlier, Fields<Row> added) {
+  for (Field<Row>& field : added) field.first_minor = minor;
+  earlier.insert(earlier.end(), added.begin(), added.end());
+  return earlier;
+}
+
 Fields<HistoryRow> history_fields();
 Fields<LayerPassage> layer_fields();
 Fields<HoleSummary> hole_fields();
 Fields<Event> event_fields();
-Fields<BitRecord> bit_fields();
-Fields<BitLayout> layout_fields();
-Fields<CutterShape> cutter_fields();
-Fields<ReworkRules> rework_rule_fields();
 Fields<RunOutcome> outcome_fields();
 Fields<BitCondition> condition_fields();
 Fields<Milestone> milestone_fields();

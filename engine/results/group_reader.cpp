@@ -19,6 +19,10 @@ void GroupReader::damaged(const std::string& name, const std::string& why) const
   throw ResultError(file_, "this result is damaged: " + where_ + "/" + name + " " + why);
 }
 
+void GroupReader::too_new(const std::string& name, const std::string& why) const {
+  throw ResultError(file_, "this result is newer than this program: " + where_ + "/" + name + " " + why);
+}
+
 bool GroupReader::has_group(const std::string& name) const {
   const htri_t there = H5Lexists(group_.getId(), name.c_str(), H5P_DEFAULT);
   if (there < 0) damaged(name, "cannot be looked up");

@@ -32,6 +32,7 @@ class GroupReader {
   void get(const std::string& name, const Shape& shape, std::vector<std::string>& values) const;
 
   [[noreturn]] void damaged(const std::string& name, const std::string& why) const;
+  [[noreturn]] void too_new(const std::string& name, const std::string& why) const;
 
  private:
   H5::DataSet open(const std::string& name, H5T_class_t kind) const;

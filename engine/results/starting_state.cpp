@@ -34,17 +34,51 @@ void check_length(const StoredRun& earlier, const std::string& what, double ther
   }
 }
 
-void check_state(const StoredRun& earlier, const std::string& what, const Eigen::ArrayXd& state,
+void check_count(const StoredRun& earlier, const std::string& what, Eigen::Index values,
                  Eigen::Index cutters) {
-  if (state.size() != cutters) {
-    refuse(earlier, "it ends with " + std::to_string(state.size()) + " values of " + what + " for " +
+  if (values != cutters) {
+    refuse(earlier, "it ends with " + std::to_string(values) + " values of " + what + " for " +
                         std::to_string(cutters) + " cutters");
   }
+}
+
+void check_state(const StoredRun& earlier, const std::string& what, const Eigen::ArrayXd& state,
+                 Eigen::Index cutters) {
+  check_count(earlier, what, state.size(), cutters);
   for (Eigen::Index i = 0; i < state.size(); ++i) {
     if (!std::isfinite(state[i]) || state[i] < 0.0) {
       refuse(earlier, what + " of cutter " + std::to_string(i + 1) + " is not a number from 0 up");
     }
   }
+}
+
+/// Marks of what is gone: one per cutter, 0 or 1.
+void check_marks(const StoredRun& earlier, const std::string& what, const Eigen::ArrayXi& marks,
+                 Eigen::Index cutters) {
+  check_count(earlier, what, marks.size(), cutters);
+  for (Eigen::Index i = 0; i < cutters; ++i) {
+    if (marks[i] != 0 && marks[i] != 1) {
+      refuse(earlier, what + " of cutter " + std::to_string(i + 1) + " is not 0 or 1");
+    }
+  }
+}
+
+void check_depth(const StoredRun& earlier, const std::string& what, double depth) {
+  if (!std::isfinite(depth) || depth < 0.0) refuse(earlier, what + " is not a number from 0 up");
+}
+
+void check_end(const StoredRun& earlier, Eigen::Index cutters) {
+  const BitCondition& end = earlier.outcome.end;
+  check_state(earlier, "worn height", end.worn_height, cutters);
+  check_state(earlier, "heat damage", end.heat_damage, cutters);
+  check_state(earlier, "chip hazard", end.chip_hazard, cutters);
+  check_marks(earlier, "the mark of loss", end.lost, cutters);
+  check_marks(earlier, "the mark of a lost table", end.table_gone, cutters);
+  if (cutters > 0 && end.lost.minCoeff() == 1) refuse(earlier, "it ends with no cutter on the bit");
+  check_depth(earlier, "its erosion", end.eroded);
+  check_depth(earlier, "the wear of its blades", end.blade_wear);
+  check_depth(earlier, "the wear of its gauge pads", end.pad_wear);
+  if (earlier.outcome.ended_by == EndedBy::blade_sheared) refuse(earlier, "a blade sheared off there");
 }
 
 }  // namespace
@@ -63,10 +97,16 @@ void apply_starting_state(Scenario& scenario, const StoredRun& earlier) {
   }
   check_length(earlier, "the diameter of a cutter", 2.0 * there.shape.radius, 2.0 * here.shape.radius);
   check_length(earlier, "the length of a cutter", there.shape.length, here.shape.length);
-  check_state(earlier, "worn height", earlier.outcome.end.worn_height, here.count());
-  check_state(earlier, "heat damage", earlier.outcome.end.heat_damage, here.count());
-  scenario.bit.starting_wear = earlier.outcome.end.worn_height;
-  scenario.bit.starting_damage = earlier.outcome.end.heat_damage;
+  check_end(earlier, here.count());
+  const BitCondition& end = earlier.outcome.end;
+  scenario.bit.starting_wear = end.worn_height;
+  scenario.bit.starting_damage = end.heat_damage;
+  scenario.bit.starting_chip_hazard = end.chip_hazard;
+  scenario.bit.starting_lost = end.lost;
+  scenario.bit.starting_table_gone = end.table_gone;
+  scenario.bit.starting_erosion = end.eroded;
+  scenario.bit.starting_blade_wear = end.blade_wear;
+  scenario.bit.starting_pad_wear = end.pad_wear;
 }
 
 }  // namespace dullcast

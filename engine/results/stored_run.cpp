@@ -7,6 +7,7 @@
 #include <span>
 #include <stdexcept>
 
+#include "engine/results/bit_fields.hpp"
 #include "engine/results/fields.hpp"
 #include "engine/results/group_reader.hpp"
 #include "engine/results/memory_file.hpp"
@@ -20,19 +21,40 @@ namespace {
 using result_format::Field;
 using result_format::Fields;
 
+/// What reading a group needs to know of the file around it.
+struct Source {
+  hsize_t cutters;  // entries of a per-cutter array
+  int minor;        // version of the format, which says what the file can hold
+};
+
+/// What a file from before `field` stands for: per-cutter arrays of zeros, all else as a new Row has it.
+template <class Row>
+void leave_at_start(std::span<Row> rows, const Field<Row>& field, hsize_t cutters) {
+  const auto leave_member = [&]<class Value>(Value Row::*member) {
+    if constexpr (std::is_same_v<Value, Eigen::ArrayXd> || std::is_same_v<Value, Eigen::ArrayXi>) {
+      for (Row& row : rows) row.*member = Value::Zero(static_cast<Eigen::Index>(cutters));
+    }
+  };
+  std::visit(leave_member, field.member);
+}
+
 /// One field into all rows; `shape` is empty for a single object, otherwise the number of rows.
 template <class Row>
 void get_field(const GroupReader& group, std::span<Row> rows, const Field<Row>& field,
-               GroupReader::Shape shape, hsize_t cutters) {
+               GroupReader::Shape shape, Source source) {
+  if (field.first_minor > source.minor) {
+    leave_at_start(rows, field, source.cutters);
+    return;
+  }
   const auto get_member = [&]<class Value>(Value Row::*member) {
     if constexpr (std::is_same_v<Value, Eigen::ArrayXd> || std::is_same_v<Value, Eigen::ArrayXi>) {
       using Scalar = typename Value::Scalar;
-      shape.push_back(cutters);
+      shape.push_back(source.cutters);
       std::vector<Scalar> values;
       group.get(field.name, shape, values);
-      const auto count = static_cast<Eigen::Index>(cutters);
+      const auto count = static_cast<Eigen::Index>(source.cutters);
       for (std::size_t k = 0; k < rows.size(); ++k) {
-        rows[k].*member = Eigen::Map<const Value>(values.data() + k * cutters, count);
+        rows[k].*member = Eigen::Map<const Value>(values.data() + k * source.cutters, count);
         if constexpr (std::is_same_v<Value, Eigen::ArrayXi>) rows[k].*member -= field.added_in_file;
       }
     } else if constexpr (std::is_same_v<Value, std::optional<double>>) {
@@ -57,70 +79,74 @@ void get_field(const GroupReader& group, std::span<Row> rows, const Field<Row>& 
 }
 
 template <class Object>
-void get_object(const GroupReader& group, Object& object, const Fields<Object>& fields, hsize_t cutters) {
-  for (const Field<Object>& field : fields) get_field<Object>(group, {&object, 1}, field, {}, cutters);
+void get_object(const GroupReader& group, Object& object, const Fields<Object>& fields, Source source) {
+  for (const Field<Object>& field : fields) get_field<Object>(group, {&object, 1}, field, {}, source);
 }
 
 template <class Row>
 std::vector<Row> get_table(const GroupReader& group, const Fields<Row>& fields, const std::string& dimension,
-                           hsize_t cutters) {
+                           Source source) {
   const hsize_t count = group.length(dimension);
   std::vector<Row> rows(count);
-  for (const Field<Row>& field : fields) get_field<Row>(group, rows, field, {count}, cutters);
+  for (const Field<Row>& field : fields) get_field<Row>(group, rows, field, {count}, source);
   return rows;
 }
 
 template <class Kind>
 Kind named(const GroupReader& group, const std::string& dataset, const std::string& word,
-           const std::vector<Kind>& kinds, const char* (*name_of)(Kind)) {
+           const std::vector<Kind>& kinds, const char* (*name_of)(Kind), Source source) {
   const auto found =
       std::find_if(kinds.begin(), kinds.end(), [&](Kind kind) { return word == name_of(kind); });
-  if (found == kinds.end()) group.damaged(dataset, "says '" + word + "', which this program does not know");
+  if (found == kinds.end()) {
+    if (source.minor > result_format::minor_version) {
+      group.too_new(dataset, "says '" + word + "', which a newer format added: use a newer dullcast");
+    }
+    group.damaged(dataset, "says '" + word + "', which this program does not know");
+  }
   return *found;
 }
 
-Milestone get_milestone(const GroupReader& group, hsize_t cutters) {
+Milestone get_milestone(const GroupReader& group, Source source) {
   Milestone milestone;
-  get_object(group, milestone, result_format::milestone_fields(), cutters);
+  get_object(group, milestone, result_format::milestone_fields(), source);
   group.get("pointed_cutter", {group.length("pointed")}, milestone.cutters);
   for (int& cutter : milestone.cutters) {
     cutter -= result_format::counted_from_one;
-    if (cutter < 0 || static_cast<hsize_t>(cutter) >= cutters) {
+    if (cutter < 0 || static_cast<hsize_t>(cutter) >= source.cutters) {
       group.damaged("pointed_cutter", "names a cutter that the bit does not have");
     }
   }
-  get_object(group, milestone.condition, result_format::condition_fields(), cutters);
+  get_object(group, milestone.condition, result_format::condition_fields(), source);
   return milestone;
 }
 
-std::vector<Event> get_events(const GroupReader& group, hsize_t cutters) {
-  std::vector<Event> events = get_table(group, result_format::event_fields(), "event", cutters);
+std::vector<Event> get_events(const GroupReader& group, Source source) {
+  std::vector<Event> events = get_table(group, result_format::event_fields(), "event", source);
   std::vector<std::string> kinds;
   group.get("kind", {events.size()}, kinds);
   for (std::size_t k = 0; k < events.size(); ++k) {
-    events[k].kind = named(group, "kind", kinds[k], result_format::all_event_kinds(), event_name);
+    events[k].kind = named(group, "kind", kinds[k], result_format::all_event_kinds(), event_name, source);
   }
   return events;
 }
 
-void get_outcome(const GroupReader& root, RunOutcome& outcome, hsize_t cutters) {
+void get_outcome(const GroupReader& root, RunOutcome& outcome, Source source) {
   const GroupReader group = root.subgroup("outcome");
   std::vector<std::string> ended;
   group.get("ended_by", {}, ended);
-  outcome.ended_by = named(group, "ended_by", ended.front(), result_format::all_ends(), ended_by_name);
-  get_object(group, outcome, result_format::outcome_fields(), cutters);
-  get_object(group.subgroup("end"), outcome.end, result_format::condition_fields(), cutters);
-  if (group.has_group("rework_due"))
-    outcome.rework_due = get_milestone(group.subgroup("rework_due"), cutters);
+  outcome.ended_by =
+      named(group, "ended_by", ended.front(), result_format::all_ends(), ended_by_name, source);
+  get_object(group, outcome, result_format::outcome_fields(), source);
+  get_object(group.subgroup("end"), outcome.end, result_format::condition_fields(), source);
+  if (group.has_group("rework_due")) outcome.rework_due = get_milestone(group.subgroup("rework_due"), source);
   if (group.has_group("beyond_repair"))
-    outcome.beyond_repair = get_milestone(group.subgroup("beyond_repair"), cutters);
-  outcome.rules = get_table(group.subgroup("rules"), result_format::rule_fields(), "rule", cutters);
-  get_object(group.subgroup("hottest"), outcome.hottest, result_format::hottest_fields(), cutters);
-  outcome.holes = get_table(root.subgroup("holes"), result_format::hole_fields(), "hole", cutters);
-  outcome.passages = get_table(root.subgroup("layers"), result_format::layer_fields(), "passage", cutters);
-  outcome.events = get_events(root.subgroup("events"), cutters);
-  outcome.history.rows =
-      get_table(root.subgroup("history"), result_format::history_fields(), "time", cutters);
+    outcome.beyond_repair = get_milestone(group.subgroup("beyond_repair"), source);
+  outcome.rules = get_table(group.subgroup("rules"), result_format::rule_fields(), "rule", source);
+  get_object(group.subgroup("hottest"), outcome.hottest, result_format::hottest_fields(), source);
+  outcome.holes = get_table(root.subgroup("holes"), result_format::hole_fields(), "hole", source);
+  outcome.passages = get_table(root.subgroup("layers"), result_format::layer_fields(), "passage", source);
+  outcome.events = get_events(root.subgroup("events"), source);
+  outcome.history.rows = get_table(root.subgroup("history"), result_format::history_fields(), "time", source);
 }
 
 void check_type_and_version(const GroupReader& root, StoredRun& run) {
@@ -154,22 +180,33 @@ StoredRun read_file(const H5::H5File& file, const std::string& path) {
   run.program_commit = root.text_attribute("program_commit");
   run.title = root.text_attribute("title");
   run.scenario_text = root.text_attribute("scenario");
-  const hsize_t cutters = root.length("cutter");
+  const Source source{root.length("cutter"), run.format_minor};
 
   const GroupReader bit_group = root.subgroup("bit");
   BitRecord bit;
-  get_object(bit_group, bit, result_format::bit_fields(), cutters);
-  get_object(bit_group, bit.layout, result_format::layout_fields(), cutters);
-  get_object(bit_group, bit.layout.shape, result_format::cutter_fields(), cutters);
+  get_object(bit_group, bit, result_format::bit_fields(), source);
+  get_object(bit_group, bit.build, result_format::build_fields(), source);
+  get_object(bit_group, bit.layout, result_format::layout_fields(), source);
+  get_object(bit_group, bit.layout.shape, result_format::cutter_fields(), source);
   run.bit_name = bit.name;
   run.cutter_grade = bit_group.text_attribute("cutter_grade");
   run.body = bit_group.text_attribute("body");
+  run.build = bit.build;
   run.layout = bit.layout;
   run.starting_wear = bit.starting_wear;
   run.starting_damage = bit.starting_damage;
-  run.band = get_table(root.subgroup("band"), result_format::life_fields(), "life", cutters);
-  get_object(root.subgroup("rework_rules"), run.rules, result_format::rework_rule_fields(), cutters);
-  get_outcome(root, run.outcome, cutters);
+  run.starting_chip_hazard = bit.starting_chip_hazard;
+  run.starting_lost = bit.starting_lost;
+  run.starting_table_gone = bit.starting_table_gone;
+  run.starting_erosion = bit.starting_erosion;
+  run.starting_blade_wear = bit.starting_blade_wear;
+  run.starting_pad_wear = bit.starting_pad_wear;
+  // The first files of format 1.0 had no band yet.
+  if (source.minor > 0 || root.has_group("band")) {
+    run.band = get_table(root.subgroup("band"), result_format::life_fields(), "life", source);
+  }
+  get_object(root.subgroup("rework_rules"), run.rules, result_format::rework_rule_fields(), source);
+  get_outcome(root, run.outcome, source);
   return run;
 }
 

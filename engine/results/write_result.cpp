@@ -5,6 +5,7 @@
 #include <limits>
 #include <span>
 
+#include "engine/results/bit_fields.hpp"
 #include "engine/results/fields.hpp"
 #include "engine/results/group_writer.hpp"
 #include "engine/results/memory_file.hpp"
@@ -154,6 +155,7 @@ void put_run(const H5::H5File& file, const Scenario& scenario, const RunOutcome&
   bit_group.attribute("cutter_grade", bit.grade.name);
   bit_group.attribute("body", bit.body.name);
   put_object(bit_group, bit, result_format::bit_fields(), cutters);
+  put_object(bit_group, bit.build, result_format::build_fields(), cutters);
   put_object(bit_group, bit.layout, result_format::layout_fields(), cutters);
   put_object(bit_group, bit.layout.shape, result_format::cutter_fields(), cutters);
   put_object(root.subgroup("rework_rules", "the scenario's limits"), scenario.rules,

@@ -1,11 +1,72 @@
 #include "engine/run/assembly.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "models/letters.hpp"
 
 namespace dullcast {
 namespace {
+
+ChipLaw chip_law(const Scenario& scenario) {
+  const ModelNumbers& numbers = scenario.numbers;
+  ChipLaw law;
+  law.edge_strength = scenario.bit.grade.edge_strength.central * scenario.bit.lot.edge_share.central;
+  law.weibull_modulus = numbers.weibull_modulus.central;
+  law.hot_share = numbers.edge_hot_share.central;
+  law.damaged_share = numbers.edge_damaged_share.central;
+  law.roughness_impacts = numbers.roughness_impacts.central;
+  law.roughness_overload = numbers.roughness_overload.central;
+  law.impact_impedance = numbers.impact_impedance.central;
+  law.chip_size_share = numbers.chip_size_share.central;
+  law.shock_share = numbers.shock_share.central;
+  // Sintered diamond [mem]; what of the stress reaches the edge is shock_share.
+  law.table_modulus = 800e9;
+  law.table_expansion = 2.5e-6;
+  law.table_poisson = 0.1;
+  return law;
+}
+
+Seats seats_of(const Scenario& scenario, const BitModels& models) {
+  const ModelNumbers& numbers = scenario.numbers;
+  const BitBuild& build = scenario.bit.build;
+  const LotRecord& lot = scenario.bit.lot;
+  const CutterShape& shape = models.bit.shape;
+  Seats seats;
+  seats.braze = {numbers.braze_strength.central * lot.braze_share.central, numbers.braze_softening.central,
+                 numbers.braze_solidus.central};
+  seats.bond = {scenario.bit.grade.bond_strength.central * lot.bond_share.central,
+                numbers.bond_mismatch.central, numbers.bond_neutral_temperature.central};
+  seats.blade = {build.blade_height, build.blade_thickness, models.bit.bit_radius};
+  seats.bonded_area =
+      bonded_pocket_area(shape, models.materials.exposed_share, models.materials.back_in_pocket);
+  // A pocket takes what of the cutter's cylinder the exposure leaves below the blade's surface.
+  seats.pocket_depth = std::max(2.0 * shape.radius - models.bit.exposure.mean(), 0.1 * shape.radius);
+  seats.body_strength = scenario.bit.body.strength.central;
+  seats.cutter_spread = lot.strength_spread.central;
+  seats.body_spread = scenario.bit.body.strength_spread.central;
+  return seats;
+}
+
+double slot_share(const Scenario& scenario) {
+  const double own = scenario.bit.build.junk_slot_share;
+  return own > 0.0 ? own : scenario.numbers.junk_slot_share.central;
+}
+
+Slots slots_of(const Scenario& scenario) {
+  const double R = scenario.bit.layout.bit_radius, hole_area = pi * R * R;
+  const double pipe = 0.5 * scenario.string.pipe_diameter;
+  Slots slots;
+  slots.area = slot_share(scenario) * hole_area;
+  slots.volume = slots.area * 2.0 * R;  // over one bit diameter
+  slots.annulus_area = hole_area - pi * pipe * pipe;
+  slots.packed_fraction = scenario.numbers.packed_fraction.central;
+  slots.port_area = scenario.bit.build.port_area;
+  slots.discharge = scenario.numbers.port_discharge.central;
+  slots.pressure_limit = scenario.pump_pressure_limit > 0.0 ? scenario.pump_pressure_limit
+                                                            : std::numeric_limits<double>::infinity();
+  return slots;
+}
 
 BitModels bit_models(const Scenario& scenario) {
   const ModelNumbers& numbers = scenario.numbers;
@@ -43,12 +104,30 @@ BitModels bit_models(const Scenario& scenario) {
   models.materials.exposed_share = numbers.exposed_share.central;
   models.materials.edge_factor = numbers.spreading_edge_factor.central;
 
+  models.network = cutter_network(models.bit.shape, models.materials, 1.0);
+
   models.wear_resistance = grade.wear_resistance.central;
   models.blade_friction = numbers.blade_friction.central;
   models.chip_speed_share = numbers.chip_friction_speed_share.central;
   const double R = models.bit.bit_radius;
   models.body_capacity =
       body.volume_share.central * R * R * R * body.density.central * body.heat_capacity.central;
+  models.body_wetted_area = numbers.body_wetted_share.central * R * R;
+  models.boiling_surface_factor = numbers.boiling_surface_factor.central;
+  models.steam_convection = numbers.steam_convection.central;
+  models.chips = chip_law(scenario);
+  models.seats = seats_of(scenario, models);
+  models.slots = slots_of(scenario);
+  models.annulus_diameter = 2.0 * R - scenario.string.pipe_diameter;
+  models.cuttings_spread = numbers.cuttings_spread.central;
+  models.packed_share = numbers.packed_share.central;
+  models.erosion_coefficient = numbers.erosion_coefficient.central;
+  models.erosion_resistance = body.erosion_resistance.central;
+  models.rubbing_coefficient = numbers.rubbing_coefficient.central / body.rubbing_resistance.central;
+  const BitBuild& build = scenario.bit.build;
+  models.blade_area = models.bit.blades * build.blade_thickness * R;
+  models.pad_area = build.gauge_pad_length * build.gauge_pad_width;
+  models.boundary_undulation = numbers.boundary_undulation.central;
   return models;
 }
 
@@ -74,28 +153,39 @@ FluidAtBit fluid_at_bit(const Scenario& scenario, const OperatingInterval& inter
   return {at_bit, at_bit.density > 0.0 ? mass_flow / at_bit.density : 0.0};
 }
 
-void add_cooling(const Scenario& scenario, const BitModels& models, const OperatingInterval& interval,
-                 Stretch& stretch) {
-  const ModelNumbers& numbers = scenario.numbers;
+void add_cooling(const Scenario& scenario, const BitModels& models, Stretch& stretch) {
+  const OperatingInterval& interval = stretch.settings;
   const FluidAtBit at_bit = fluid_at_bit(scenario, interval);
-  const double R = models.bit.bit_radius;
-  const double hole_area = pi * R * R;
-  const double slot_velocity = at_bit.flow / (numbers.junk_slot_share.central * hole_area);
-  const double cutter_diameter = 2.0 * models.bit.shape.radius;
-  double mean_convection = 0.0;
-  for (Eigen::Index i = 0; i < models.bit.count(); ++i) {
-    const double v = speed_past_cutter(slot_velocity, interval.rotary_speed, models.bit.radius(i));
-    const double h = cutter_convection(at_bit.fluid, v, cutter_diameter);
-    stretch.networks.push_back(cutter_network(models.bit.shape, models.materials, h));
-    mean_convection += h / static_cast<double>(models.bit.count());
+  const double R = models.bit.bit_radius, hole_area = pi * R * R;
+  const double volume = models.slots.volume + hole_area * 2.0 * R;
+  stretch.fluid = at_bit.fluid;
+  stretch.flow_at_bit = at_bit.flow;
+  stretch.liquid = scenario.fluid.kind == FluidKind::liquid;
+  if (!stretch.liquid) {
+    stretch.mist_rate = mist_water_density * interval.mist_water;
+    stretch.gas_rate = scenario.fluid.density.central * interval.flow;
   }
-  stretch.body_to_fluid = mean_convection * numbers.body_wetted_share.central * R * R;
-  const double volume = hole_area * 2.0 * R * (1.0 + numbers.junk_slot_share.central);
-  stretch.fluid_capacity = at_bit.fluid.density * at_bit.fluid.heat_capacity * volume;
-  stretch.fluid_flow_capacity = at_bit.fluid.density * at_bit.fluid.heat_capacity * at_bit.flow;
-  stretch.fluid_to_wall = numbers.bottom_hole_conductance.central * hole_area;
-  stretch.can_boil = scenario.fluid.kind == FluidKind::liquid;
+  stretch.fluid_mass = at_bit.fluid.density * volume;
+  stretch.fluid_capacity = stretch.fluid_mass * at_bit.fluid.heat_capacity;
+  stretch.fluid_to_wall = scenario.numbers.bottom_hole_conductance.central * hole_area;
   stretch.string_fluid_density = at_bit.fluid.density;
+  stretch.jet_wash = jet_wash(scenario.bit.build, R, at_bit.flow);
+}
+
+void set_operation(const Scenario& scenario, const BitModels& models, const OperatingInterval& interval,
+                   Stretch& stretch) {
+  constexpr double none = std::numeric_limits<double>::infinity();
+  stretch.settings = interval;
+  stretch.rotary_speed = interval.rotary_speed;
+  stretch.flow = interval.flow;
+  stretch.most_depth_of_cut = interval.feed_limit && interval.rotary_speed > 0.0
+                                  ? *interval.feed_limit / interval.rotary_speed
+                                  : none;
+  stretch.weight_stated = interval.weight_on_bit.has_value();
+  stretch.stated_weight = interval.weight_on_bit.value_or(0.0);
+  stretch.pull_down = interval.pull_down;
+  stretch.holdback = interval.holdback;
+  add_cooling(scenario, models, stretch);
 }
 
 Stretch make_stretch(const Scenario& scenario, const BitModels& models, int layer,
@@ -111,15 +201,13 @@ Stretch make_stretch(const Scenario& scenario, const BitModels& models, int laye
                       scenario.numbers.drilling_efficiency.central);
   stretch.wear_coefficient_cold = diamond_wear_coefficient(models.abrasion, stretch.rock.cerchar_abrasivity,
                                                            models.wear_resistance, 0.0, false);
-  stretch.rotary_speed = interval.rotary_speed;
-  stretch.flow = interval.flow;
-  stretch.most_depth_of_cut = interval.feed_limit ? *interval.feed_limit / interval.rotary_speed
-                                                  : std::numeric_limits<double>::infinity();
-  stretch.weight_stated = interval.weight_on_bit.has_value();
-  stretch.stated_weight = interval.weight_on_bit.value_or(0.0);
-  stretch.pull_down = interval.pull_down;
-  stretch.holdback = interval.holdback;
-  add_cooling(scenario, models, interval, stretch);
+  stretch.inclusions = {ground.rock.inclusion_share.central, ground.rock.inclusion_size.central,
+                        ground.rock.inclusion_strength.central};
+  stretch.stickiness = ground.rock.stickiness.central;
+  // Blades and pads wear with the rock's abrasivity as the diamond does.
+  stretch.rubbing_coefficient = models.rubbing_coefficient * std::pow(stretch.rock.cerchar_abrasivity,
+                                                                      models.abrasion.abrasivity_exponent);
+  set_operation(scenario, models, interval, stretch);
   return stretch;
 }
 
@@ -155,6 +243,19 @@ RunModels assemble(const Scenario& scenario) {
     }
   }
   return models;
+}
+
+Stretch with_settings(const Scenario& scenario, const BitModels& models, const Stretch& stretch,
+                      const OperatingInterval& interval) {
+  Stretch changed = stretch;
+  set_operation(scenario, models, interval, changed);
+  return changed;
+}
+
+double jet_wash(const BitBuild& build, double bit_radius, double flow) {
+  if (!(build.port_area > 0.0) || !(flow > 0.0)) return 0.0;
+  const double v = flow / build.port_area;
+  return std::min(v, 1.03 * v * build.port_diameter / (0.5 * bit_radius));
 }
 
 }  // namespace dullcast

@@ -6,13 +6,28 @@
 #include "engine/scenario/scenario.hpp"
 #include "models/abrasion.hpp"
 #include "models/blade_rubbing.hpp"
+#include "models/chipping.hpp"
 #include "models/cooling.hpp"
 #include "models/cutting_force.hpp"
 #include "models/drill_string.hpp"
 #include "models/heat_damage.hpp"
 #include "models/heat_network.hpp"
+#include "models/hole_cleaning.hpp"
+#include "models/sudden_failure.hpp"
 
 namespace dullcast {
+
+/// What holds the cutters and the blades, at median strength, and how strengths spread.
+struct Seats {
+  BrazeLaw braze;
+  BondLaw bond;
+  BladeSection blade;
+  double bonded_area = 0.0;    // m2, of one pocket
+  double pocket_depth = 0.0;   // m
+  double body_strength = 0.0;  // Pa
+  double cutter_spread = 0.0;  // 1, of ln(strength), seats and bonds
+  double body_spread = 0.0;    // 1
+};
 
 /// The models of one bit, made from a scenario's central numbers: all that does not change along the hole.
 struct BitModels {
@@ -23,32 +38,56 @@ struct BitModels {
   AbrasionLaw abrasion;
   HeatDamageLaw damage;
   CutterMaterials materials;
-  double wear_resistance = 1.0;   // 1, of the grade
-  double blade_friction = 0.0;    // 1
-  double chip_speed_share = 0.0;  // 1, r_c
-  double body_capacity = 0.0;     // J/K
+  CutterNetwork network;  // of every cutter; its conductances to the fluid are per W/(m2 K) of convection
+  ChipLaw chips;
+  Seats seats;
+  Slots slots;
+  double annulus_diameter = 0.0;        // m, hydraulic: hole less pipe
+  double wear_resistance = 1.0;         // 1, of the grade
+  double blade_friction = 0.0;          // 1
+  double chip_speed_share = 0.0;        // 1, r_c
+  double body_capacity = 0.0;           // J/K
+  double body_wetted_area = 0.0;        // m2
+  double cuttings_spread = 1.0;         // 1, Rosin-Rammler
+  double packed_share = 1.0;            // 1, of the drilling efficiency when packed
+  double boiling_surface_factor = 0.0;  // 1, C_sf
+  double steam_convection = 0.0;        // W/(m2 K)
+  double erosion_coefficient = 0.0;     // m/s
+  double erosion_resistance = 1.0;      // 1
+  double rubbing_coefficient = 0.0;     // m2/N at CAI 1, of this body
+  double blade_area = 0.0;              // m2, of all blades' faces towards the hole bottom
+  double pad_area = 0.0;                // m2, of the pad that faces the imbalance
+  double boundary_undulation = 0.0;     // m
 };
 
 /// A stretch of hole over which rock and settings stay the same.
 struct Stretch {
   double top = 0.0, bottom = 0.0;  // m
   int layer = 0;
+  OperatingInterval settings;  // as planned, or as changed for a while
+  bool off_bottom = false;     // lifted: a rod is being added
   Rock rock;
   RockResistance resistance;
+  Inclusions inclusions;
+  double stickiness = 0.0;             // 1
   double wear_coefficient_cold = 0.0;  // m2/N of this rock on this grade, below the acceleration temperature
+  double rubbing_coefficient = 0.0;    // m2/N of this rock on blades and pads
   double rotary_speed = 0.0;           // rev/s
   double flow = 0.0;                   // m3/s as the plan states it
   double most_depth_of_cut = 0.0;      // m/rev, feed limit; infinity for none
   // Weight on bit: stated as a whole, or from parts.
   bool weight_stated = false;
   double stated_weight = 0.0, pull_down = 0.0, holdback = 0.0;  // N
-  double string_fluid_density = 0.0;                            // kg/m3, which buoys the string
-  std::vector<CutterNetwork> networks;  // one per cutter: convection differs with radius
-  double body_to_fluid = 0.0;           // W/K
-  double fluid_capacity = 0.0;          // J/K, M c at the hole bottom
-  double fluid_flow_capacity = 0.0;     // W/K, rho c Q
-  double fluid_to_wall = 0.0;           // W/K, G
-  bool can_boil = true;  // a liquid; air takes its mist's heat capacity only, which is on the hot side
+  Fluid fluid;                                                  // as it passes the bit
+  double flow_at_bit = 0.0;                                     // m3/s that the pump sends
+  bool liquid = true;                 // else a gas, which boils nothing but its own mist
+  double mist_rate = 0.0;             // kg/s of water in the gas
+  double gas_rate = 0.0;              // kg/s of the gas itself
+  double string_fluid_density = 0.0;  // kg/m3, which buoys the string
+  double fluid_capacity = 0.0;        // J/K, M c of the full hole bottom
+  double fluid_mass = 0.0;            // kg, M when full
+  double fluid_to_wall = 0.0;         // W/K, G
+  double jet_wash = 0.0;              // m/s over the cutters, at the full flow
 };
 
 /// Whole-run settings that belong to the ground and the hole.
@@ -74,5 +113,14 @@ Rock rock_of(const RockRecord& record);
 /// fluid is what fills the junk slots over one bit diameter and the hole one diameter above [asm]. Throws
 /// what the models throw for values outside their range.
 RunModels assemble(const Scenario& scenario);
+
+/// The stretch with the settings of `interval` in place of its own, over the same depths in the same rock.
+Stretch with_settings(const Scenario& scenario, const BitModels& models, const Stretch& stretch,
+                      const OperatingInterval& interval);
+
+/// Speed at which a port's jet, turned along the hole bottom, sweeps over the cutters, m/s: a radial wall
+/// jet, u = 1.03 v D/x at distance x from where it strikes, not over v (Rajaratnam, Turbulent Jets, 1976 [hb,
+/// from memory]), at x = half the bit's radius [asm]. 0 where no ports are given.
+double jet_wash(const BitBuild& build, double bit_radius, double flow);
 
 }  // namespace dullcast

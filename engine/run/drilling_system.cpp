@@ -4,38 +4,25 @@
 #include <cmath>
 #include <limits>
 
-#include "models/heat.hpp"
 #include "models/letters.hpp"
+#include "models/outline.hpp"
 
 namespace dullcast {
 namespace {
 
-/// The share of load on carbide follows the flat's temperature with this lag: the time in which the diamond
-/// next to a flat warms, and the shortest time that the network resolves. It unties "force makes heat" from
-/// "heat shares force" within one evaluation [asm].
-constexpr double settling_time = 0.05;  // s
-
-/// Boiling sets in over this band below saturation: there, surplus heat goes over from warming the fluid to
-/// making steam. A band and not a corner, so that the step may stay long [asm].
-constexpr double boiling_band = 2.0;  // K
-
-/// Share of surplus heat that still warms a fluid this far below saturation: 1 before the band, 0 at its end.
-struct KeptShare {
-  double value = 1.0;
-  double slope = 0.0;  // 1/K, d value/dT
-};
-KeptShare kept_share(double T, double saturation) {
-  const double x = (T - (saturation - boiling_band)) / boiling_band;
-  if (x <= 0.0) return {1.0, 0.0};
-  if (x >= 1.0) return {0.0, 0.0};
-  return {1.0 - x * x * (3.0 - 2.0 * x), -6.0 * x * (1.0 - x) / boiling_band};
-}
-
-/// Water does not boil at or above this pressure [pub: IAPWS R7-97(2012)].
-constexpr double critical_pressure = 22.064e6;  // Pa
-
-/// Worn heights are kept where outlines exist.
+/// Worn heights are kept where outlines exist. A lost cutter's stub stands there: far below its neighbours,
+/// it meets rock only where they leave some.
 constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
+
+/// An outline this near the bit's radius bears on the wall of the hole.
+constexpr double gauge_tolerance = 1e-3;  // m
+
+/// Pads flush with the gauge cutters share the side force with them evenly; pads worn back by some of this
+/// leave it to the cutters [asm].
+constexpr double pad_seating = 1e-4;  // m
+
+/// Contacts are taken no smaller than this where a side force presses them.
+constexpr double least_contact_area = 1e-7;  // m2
 
 }  // namespace
 
@@ -43,29 +30,67 @@ DrillingSystem::DrillingSystem(const RunModels& models)
     : models_(&models),
       layout_{models.bit.bit.count()},
       profile_(models.bit.bit, models.bit.edge, usual_spacing(models.bit.bit.shape)),
+      surfaces_(models.bit.surfaces),
       matrix_(layout_),
       linear_(static_cast<std::size_t>(layout_.cutters)) {
   const Eigen::Index n = layout_.cutters;
   instant_.loads.resize(n);
-  for (auto* field :
-       {&instant_.flat_heat, &instant_.face_heat, &instant_.flat_temperature, &instant_.flat_into_table,
-        &instant_.face_into_table, &instant_.flat_into_rock, &instant_.face_into_chip,
-        &instant_.sliding_speed, &worn_, &rubbing_worn_, &carbide_share_}) {
+  for (auto* field : {&instant_.flat_heat,
+                      &instant_.face_heat,
+                      &instant_.flat_temperature,
+                      &instant_.flat_into_table,
+                      &instant_.face_into_table,
+                      &instant_.flat_into_rock,
+                      &instant_.face_into_chip,
+                      &instant_.sliding_speed,
+                      &instant_.tangential_force,
+                      &instant_.normal_force,
+                      &instant_.radial_force,
+                      &instant_.convection,
+                      &instant_.film,
+                      &instant_.table_flux,
+                      &instant_.carbide_flux,
+                      &instant_.chip_hazard_rate,
+                      &worn_,
+                      &rubbing_worn_,
+                      &carbide_share_,
+                      &gauge_share_}) {
     field->setZero(n);
   }
-  ruined_.setConstant(n, false);
+  for (Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const bool at_gauge =
+        make_outline(models.bit.bit, i, 0.0).reach_outer > models.bit.bit.bit_radius - gauge_tolerance;
+    gauge_share_(i) = at_gauge ? 1.0 : 0.0;
+  }
   error_scale_.setConstant(layout_.size(), 100.0);
   layout_.settled(error_scale_) = 1000.0;
+  error_scale_(layout_.water()) = error_scale_(layout_.solids()) = 1.0;
   layout_.worn(error_scale_) = 1e-3;
   layout_.damage(error_scale_) = 1.0;
+  layout_.chip_hazard(error_scale_) = 1.0;
   error_scale_(layout_.depth()) = 1.0;
-  for (const Eigen::Index energy : {layout_.spent(), layout_.carried(), layout_.left_in_rock()}) {
+  for (const Eigen::Index wear : {layout_.eroded(), layout_.blade_wear(), layout_.pad_wear()})
+    error_scale_(wear) = 1e-3;
+  for (const Eigen::Index energy : {layout_.spent(), layout_.carried(), layout_.left_in_rock()})
     error_scale_(energy) = std::numeric_limits<double>::infinity();
-  }
 }
 
 void DrillingSystem::enter(const Stretch& stretch) {
   stretch_ = &stretch;
+  resistance_ = stretch.resistance;
+  // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
+  // capacity that stays the same over a stretch keeps the ledger exact.
+  warm_capacity_ =
+      warm_rock(stretch.rock, bottom_area(), 0.0, stretch.rotary_speed * models_->bit.bit.blades, warm_depth)
+          .capacity;
+}
+
+void DrillingSystem::set_blade_loss(double worn) {
+  BitLayout bit = models_->bit.bit;
+  bit.exposure += worn;
+  surfaces_ = blade_surfaces(bit);
+  rubbing_known_ = false;
 }
 
 double DrillingSystem::weight_at(double z) const {
@@ -75,26 +100,50 @@ double DrillingSystem::weight_at(double z) const {
                        stretch_->holdback);
 }
 
+double DrillingSystem::bottom_area() const {
+  return pi * models_->bit.bit.bit_radius * models_->bit.bit.bit_radius;
+}
+
 void DrillingSystem::operator()(const State& x, State& dxdt, double /*t*/) {
   ++evaluations_;
+  find_flow(x);
   balance_forces(x);
+  find_lift();
+  find_side_forces();
+  find_cooling(x);
   share_heats(x);
   dxdt(layout_.depth()) = instant_.rate_of_penetration;
-  wear_rates(dxdt);
+  wear_rates(x, dxdt);
+  body_rates(x, dxdt);
+  cleaning_rates(x, dxdt);
   heat_rates(x, dxdt);
+}
+
+void DrillingSystem::find_flow(const State& x) {
+  const Stretch& s = *stretch_;
+  solids_at_ = x(layout_.solids());
+  instant_.slot = slot_flow(models_->bit.slots, s.fluid, s.flow_at_bit, solids_at_, 1.0);
+  resistance_.drilling_efficiency =
+      s.resistance.drilling_efficiency * packed_efficiency(instant_.slot.packing, models_->bit.packed_share);
 }
 
 void DrillingSystem::balance_forces(const State& x) {
   const BitModels& bit = models_->bit;
   const Stretch& s = *stretch_;
-  worn_ = layout_.worn(x).max(0.0).min(greatest_worn_share * bit.bit.shape.radius);
+  const double most_worn = greatest_worn_share * bit.bit.shape.radius;
+  worn_ = layout_.worn(x).max(0.0).min(most_worn);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     carbide_share_(i) = carbide_pressure_share(bit.abrasion, layout_.settled(x)(i), ruined_(i));
+    if (lost_(i)) worn_(i) = most_worn;
+  }
+  instant_.weight_asked = weight_at(x(layout_.depth()));
+  if (instant_.weight_asked <= 0.0 && !(worn_.isNaN().any())) {
+    lift_off();
+    return;
   }
   profile_.update(worn_);
-  instant_.weight_asked = weight_at(x(layout_.depth()));
   const auto balance_now = [&] {
-    instant_.balance = balance_weight(profile_, s.resistance, bit.directions, carbide_share_,
+    instant_.balance = balance_weight(profile_, resistance_, bit.directions, carbide_share_,
                                       instant_.weight_asked, s.most_depth_of_cut, instant_.rubbing,
                                       instant_.balance.depth_of_cut, instant_.balance.force_slope);
   };
@@ -107,11 +156,23 @@ void DrillingSystem::balance_forces(const State& x) {
     balance_now();
   }
   const Balance& balance = instant_.balance;
-  cutter_loads(profile_, s.resistance, carbide_share_, balance.depth_of_cut, instant_.loads);
-  instant_.torque = cutter_torque(instant_.loads, s.resistance) +
+  cutter_loads(profile_, resistance_, carbide_share_, balance.depth_of_cut, instant_.loads);
+  instant_.torque = cutter_torque(instant_.loads, resistance_) +
                     bit.blade_friction * balance.blade_weight * instant_.rubbing.contact_radius;
   instant_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   instant_.power = balance.weight * instant_.rate_of_penetration + instant_.torque * two_pi * s.rotary_speed;
+}
+
+/// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
+void DrillingSystem::lift_off() {
+  instant_.balance = {};
+  CutterLoads& loads = instant_.loads;
+  for (Eigen::ArrayXd* load :
+       {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment, &loads.contact_axial,
+        &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised}) {
+    load->setZero();
+  }
+  instant_.torque = instant_.rate_of_penetration = instant_.power = 0.0;
 }
 
 bool DrillingSystem::rubbing_is_far() const {
@@ -123,154 +184,102 @@ bool DrillingSystem::rubbing_is_far() const {
 }
 
 void DrillingSystem::find_rubbing() {
-  instant_.rubbing = rubbing_limit(profile_, models_->bit.surfaces);
+  instant_.rubbing = rubbing_limit(profile_, surfaces_);
   rubbing_worn_ = worn_;
   rubbing_known_ = true;
 }
 
-void DrillingSystem::share_heats(const State& x) {
+void DrillingSystem::find_lift() {
   const BitModels& bit = models_->bit;
   const Stretch& s = *stretch_;
+  const double size = cuttings_size(instant_.balance.depth_of_cut / std::max(bit.bit.blades, 1));
+  instant_.lifted_share =
+      lifted_share(s.fluid, s.rock.density, size, bit.cuttings_spread, instant_.slot.annulus_velocity);
+  instant_.slot = slot_flow(bit.slots, s.fluid, s.flow_at_bit, solids_at_, instant_.lifted_share);
+}
+
+void DrillingSystem::find_side_forces() {
+  const BitModels& bit = models_->bit;
   const CutterLoads& loads = instant_.loads;
-  const double omega = two_pi * s.rotary_speed;
-  instant_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
-  instant_.sliding_speed = omega * bit.bit.radius;
-  instant_.flat_heat = s.resistance.flat_friction * omega * loads.contact_moment;
-  instant_.face_heat = bit.chip_speed_share * s.resistance.specific_energy * omega *
-                       bit.directions.chip_friction * loads.area_moment;
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const CutterNetwork& network = s.networks[static_cast<std::size_t>(i)];
-    const CutterHeating heating{instant_.flat_heat(i),
-                                instant_.face_heat(i),
-                                loads.contact_area(i),
-                                loads.engaged_width(i),
-                                loads.area(i),
-                                instant_.sliding_speed(i),
-                                bit.chip_speed_share * instant_.sliding_speed(i),
-                                bit.bit.back_rake(i)};
-    const CutterContacts contacts = cutter_contacts(network, heating, s.rock);
-    const double table = layout_.table(x)(i);
-    const SharedHeat flat = share_heat(heating.flat_heat, contacts.flat_spot, contacts.flat_rock, table,
-                                       instant_.rock_temperature);
-    const SharedHeat face = share_heat(heating.face_heat, contacts.face_spot, contacts.face_rock, table,
-                                       instant_.rock_temperature);
-    instant_.flat_temperature(i) = flat.temperature;
-    instant_.flat_into_table(i) = flat.into_table;
-    instant_.flat_into_rock(i) = flat.into_rock;
-    instant_.face_into_table(i) = face.into_table;
-    instant_.face_into_chip(i) = face.into_rock;
-    const auto in_series = [](double first, double second) {
-      return first + second > 0.0 ? first * second / (first + second) : 0.0;
-    };
-    ThermalMatrix::Cutter& linear = linear_[static_cast<std::size_t>(i)];
-    linear.table_capacity = network.table_mass * diamond_heat_capacity(table);
-    linear.flat_to_rock = in_series(contacts.flat_spot, contacts.flat_rock);
-    linear.face_to_chip = in_series(contacts.face_spot, contacts.face_rock);
-    const double flat_sum = contacts.flat_spot + contacts.flat_rock;
-    linear.flat_follows = flat_sum > 0.0 ? contacts.flat_spot / flat_sum : 1.0;
-  }
+  const double pressure = resistance_.specific_energy / resistance_.drilling_efficiency;
+  instant_.tangential_force = pressure * loads.area + resistance_.flat_friction * loads.contact_force;
+  instant_.normal_force = bit.directions.zeta * pressure * loads.area + loads.contact_force;
+  // What does not push along the axis pushes across it: inward on the shoulder, outward in the cone.
+  const Eigen::ArrayXd& cosine = bit.directions.tip_cosine;
+  instant_.radial_force =
+      bit.bit.profile_angle.sign() *
+      (bit.directions.zeta * pressure * loads.area * (1.0 - cosine.square()).max(0.0).sqrt() +
+       (loads.contact_force.square() - loads.contact_axial.square()).max(0.0).sqrt());
+  instant_.lateral = lateral_imbalance(bit.bit, instant_.tangential_force, instant_.radial_force);
 }
 
-double DrillingSystem::saturation_at(double z) const {
-  const double pressure =
-      bottom_hole_pressure(stretch_->string_fluid_density, models_->ground.standing_level, z);
-  // Trial steps look far below the hole's end, so this deep is no error.
-  return pressure < critical_pressure ? saturation_temperature(pressure)
-                                      : std::numeric_limits<double>::infinity();
-}
-
-double DrillingSystem::near_boiling(const State& x) const {
-  if (!stretch_->can_boil) return -std::numeric_limits<double>::max();
-  return x(layout_.fluid()) - (saturation_at(x(layout_.depth())) - boiling_band);
-}
-
-void DrillingSystem::heat_rates(const State& x, State& dxdt) {
-  const Stretch& s = *stretch_;
-  const double body = x(layout_.body()), fluid = x(layout_.fluid());
-  const auto table = layout_.table(x), carbide = layout_.carbide(x);
-  auto table_rate = layout_.table(dxdt), carbide_rate = layout_.carbide(dxdt),
-       settled_rate = layout_.settled(dxdt);
-  double into_body = s.body_to_fluid * (fluid - body);
-  double into_fluid = instant_.power - into_body;
-  double into_rock = 0.0;
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const CutterNetwork& n = s.networks[static_cast<std::size_t>(i)];
-    const double friction_in = instant_.flat_into_table(i) + instant_.face_into_table(i);
-    const double to_carbide = n.table_to_carbide * (table(i) - carbide(i));
-    const double to_fluid = n.table_to_fluid * (table(i) - fluid),
-                 to_fluid_behind = n.carbide_to_fluid * (carbide(i) - fluid);
-    const double to_body = n.table_to_body * (table(i) - body),
-                 to_body_behind = n.carbide_to_body * (carbide(i) - body);
-    table_rate(i) =
-        (friction_in - to_carbide - to_fluid - to_body) / linear_[static_cast<std::size_t>(i)].table_capacity;
-    carbide_rate(i) = (to_carbide - to_fluid_behind - to_body_behind) / n.carbide_capacity;
-    settled_rate(i) = (instant_.flat_temperature(i) - layout_.settled(x)(i)) / settling_time;
-    into_body += to_body + to_body_behind;
-    into_rock += instant_.flat_into_rock(i);
-    // Work that is neither in a cutter nor left in the rock leaves with cuttings and fluid.
-    into_fluid += to_fluid + to_fluid_behind - friction_in - instant_.flat_into_rock(i);
-  }
-  const double carried = s.fluid_flow_capacity * (fluid - models_->ground.inlet_temperature) +
-                         s.fluid_to_wall * (fluid - instant_.rock_temperature);
-  const double surplus = into_fluid - carried;
-  kept_share_ = 1.0;
-  boiling_slope_ = 0.0;
-  if (s.can_boil && surplus > 0.0) {
-    const KeptShare kept = kept_share(fluid, saturation_at(x(layout_.depth())));
-    kept_share_ = kept.value;
-    boiling_slope_ = -surplus * kept.slope / s.fluid_capacity;
-  }
-  dxdt(layout_.body()) = into_body / models_->bit.body_capacity;
-  dxdt(layout_.fluid()) = kept_share_ * surplus / s.fluid_capacity;
-  dxdt(layout_.spent()) = instant_.power;
-  dxdt(layout_.carried()) = carried + (1.0 - kept_share_) * surplus;
-  dxdt(layout_.left_in_rock()) = into_rock;
-}
-
-void DrillingSystem::wear_rates(State& dxdt) {
+void DrillingSystem::wear_rates(const State& x, State& dxdt) {
   const BitModels& bit = models_->bit;
   const Stretch& s = *stretch_;
   const CutterLoads& loads = instant_.loads;
   auto worn_rate = layout_.worn(dxdt), damage_rate = layout_.damage(dxdt);
+  auto hazard_rate = layout_.chip_hazard(dxdt);
+  // The side force presses the gauge cutters that face it, as far as the pads have worn back.
+  const double pads_back = std::max(0.0, x(layout_.pad_wear()));
+  const double side_force = instant_.lateral.force * (1.0 - 0.5 * std::exp(-pads_back / pad_seating));
+  double facing = 0.0;
+  const auto faces = [&](Eigen::Index i) {
+    return gauge_share_(i) * std::max(0.0, std::cos(bit.bit.azimuth(i) - instant_.lateral.direction));
+  };
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) facing += faces(i);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     const double T_w = instant_.flat_temperature(i);
     const double acceleration =
         ruined_(i) ? bit.abrasion.carbide_ratio : heat_acceleration(bit.abrasion, T_w);
     const double whole_flat = profile_.flat_weight_total()(i);
-    const double mobilisation = whole_flat > 0.0 ? loads.flat_mobilised(i) / whole_flat : 0.0;
-    const bool can_wear = worn_(i) < greatest_worn_share * bit.bit.shape.radius;
-    worn_rate(i) =
-        can_wear ? worn_height_rate(s.wear_coefficient_cold * acceleration, s.resistance.contact_strength,
-                                    mobilisation, instant_.sliding_speed(i), bit.bit.back_rake(i))
-                 : 0.0;
+    double mobilisation = whole_flat > 0.0 ? loads.flat_mobilised(i) / whole_flat : 0.0;
+    const double side_area = std::max(loads.contact_area(i), least_contact_area);
+    if (facing > 0.0) {
+      mobilisation +=
+          faces(i) / facing * side_force / (resistance_.contact_strength * side_area) * (1.0 - mobilisation);
+    }
+    const bool can_wear = !lost_(i) && worn_(i) < greatest_worn_share * bit.bit.shape.radius;
+    worn_rate(i) = can_wear ? worn_height_rate(s.wear_coefficient_cold * acceleration,
+                                               s.resistance.contact_strength, std::min(mobilisation, 1.0),
+                                               instant_.sliding_speed(i), bit.bit.back_rake(i))
+                            : 0.0;
     const double flux =
         loads.contact_area(i) > 0.0 ? instant_.flat_into_table(i) / loads.contact_area(i) : 0.0;
     // A ruined table cannot be ruined further; the integral stops so that it stays readable.
-    damage_rate(i) = ruined_(i) ? 0.0
-                                : table_damage_rate(bit.damage, T_w, flux, bit.bit.shape.leach_depth,
-                                                    bit.materials.table_conductivity);
+    damage_rate(i) = ruined_(i) || lost_(i)
+                         ? 0.0
+                         : table_damage_rate(bit.damage, T_w, flux, bit.bit.shape.leach_depth,
+                                             bit.materials.table_conductivity);
+    const double width = loads.engaged_width(i);
+    const CuttingEdge edge{bit.bit.back_rake(i), worn_(i), T_w, layout_.damage(x)(i)};
+    const EdgeImpacts impacts{width, width > 0.0 ? loads.area(i) / width : 0.0, instant_.sliding_speed(i),
+                              resistance_.specific_energy, s.inclusions};
+    instant_.chip_hazard_rate(i) = lost_(i) ? 0.0 : chip_hazard_rate(bit.chips, bit.bit.shape, edge, impacts);
+    hazard_rate(i) = instant_.chip_hazard_rate(i);
   }
+}
+
+void DrillingSystem::body_rates(const State& x, State& dxdt) {
+  const BitModels& bit = models_->bit;
+  const Stretch& s = *stretch_;
+  const double omega = two_pi * s.rotary_speed;
+  dxdt(layout_.eroded()) = erosion_rate(bit.erosion_coefficient, instant_.slot.slot_velocity,
+                                        x(layout_.solids()), bit.erosion_resistance);
+  dxdt(layout_.blade_wear()) = rubbing_wear_rate(s.rubbing_coefficient, instant_.balance.blade_weight,
+                                                 bit.blade_area, omega * instant_.rubbing.contact_radius);
+  const double pads_back = std::max(0.0, x(layout_.pad_wear()));
+  const double on_pads = instant_.lateral.force * 0.5 * std::exp(-pads_back / pad_seating);
+  dxdt(layout_.pad_wear()) =
+      rubbing_wear_rate(s.rubbing_coefficient, on_pads, bit.pad_area, omega * bit.bit.bit_radius);
+}
+
+void DrillingSystem::cleaning_rates(const State& x, State& dxdt) {
+  dxdt(layout_.solids()) = solids_rate(models_->bit.slots, instant_.slot, x(layout_.solids()),
+                                       instant_.rate_of_penetration * bottom_area());
 }
 
 void DrillingSystem::linearise() {
-  matrix_.linearise(*stretch_, models_->bit, linear_, std::max(kept_share_, 1e-6), boiling_slope_,
-                    settling_time);
-}
-
-double DrillingSystem::stored_heat(const State& x, double T_zero) const {
-  double heat = models_->bit.body_capacity * (x(layout_.body()) - T_zero) +
-                stretch_->fluid_capacity * (x(layout_.fluid()) - T_zero);
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const CutterNetwork& n = stretch_->networks[static_cast<std::size_t>(i)];
-    heat += n.carbide_capacity * (layout_.carbide(x)(i) - T_zero);
-    // The table's heat capacity is integrated by trapezoids of a kelvin, far finer than its curve.
-    const double rise = layout_.table(x)(i) - T_zero;
-    const int slices = 1 + static_cast<int>(std::abs(rise));
-    double sum = 0.5 * (diamond_heat_capacity(T_zero) + diamond_heat_capacity(T_zero + rise));
-    for (int k = 1; k < slices; ++k) sum += diamond_heat_capacity(T_zero + rise * k / slices);
-    heat += n.table_mass * sum * rise / slices;
-  }
-  return heat;
+  matrix_.linearise(models_->bit, linear_, hole_, settling_time);
 }
 
 }  // namespace dullcast

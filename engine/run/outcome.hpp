@@ -26,6 +26,16 @@ struct HistoryRow {
   double energy = 0.0;               // J spent at the bit so far
   double fluid_temperature = 0.0;    // K at the hole bottom
   double body_temperature = 0.0;     // K
+  double rock_temperature = 0.0;     // K of the bottom's warm skin
+  double water_share = 1.0;          // 1, water at the bottom over its full amount
+  double solids_fraction = 0.0;      // 1, cuttings in the junk slots
+  double flow_past_bit = 0.0;        // m3/s that passes: less than the pump's when slots pack
+  double bit_pressure_drop = 0.0;    // Pa, ports and slots
+  double lateral_force = 0.0;        // N, imbalance carried by the gauge
+  double eroded = 0.0;               // m, of blades and pockets
+  double blade_wear = 0.0;           // m, rubbed off the blades
+  double pad_wear = 0.0;             // m, rubbed off the gauge pads
+  double gauge_loss = 0.0;           // m, of hole diameter
   // One entry per cutter:
   Eigen::ArrayXd area_of_cut;          // m2
   Eigen::ArrayXd tangential_force;     // N
@@ -37,6 +47,8 @@ struct HistoryRow {
   Eigen::ArrayXd worn_height;          // m, in the face
   Eigen::ArrayXd flat_area;            // m2, diamond and carbide of the flat
   Eigen::ArrayXd heat_damage;          // 1; 1 = ruined table
+  Eigen::ArrayXd chip_hazard;          // 1, integral of the chip hazard since the edge was new
+  Eigen::ArrayXd film;                 // 1 where a film of steam covers the diamond, else 0
 };
 
 struct History {
@@ -57,6 +69,14 @@ struct LayerPassage {
   int hottest_cutter = 0;
   double greatest_wear_gain = 0.0;  // m, of any cutter
   int greatest_wear_cutter = 0;
+  double chip_hazard = 0.0;                // 1, gained by all cutters: expected chips
+  double greatest_chip_probability = 0.0;  // 1, gained by one cutter
+  int greatest_chip_cutter = 0;
+  double greatest_load_share = 0.0;   // 1, of any seat, bond or blade: load over median strength
+  double mean_solids_fraction = 0.0;  // 1, over rotating time
+  double lifted_share = 1.0;          // 1, least mass share of cuttings that the uphole flow lifts
+  double balling_risk = 0.0;          // 1, 0..1, greatest
+  double time_in_film = 0.0;          // s, longest of any cutter under a film of steam
 };
 
 struct HoleSummary {
@@ -81,7 +101,19 @@ enum class EventKind {
   blade_rubs,        // a blade begins to carry weight
   stopped_drilling,  // slower than the least progress
   fluid_boils,       // water at the bit reaches saturation; the model does not boil it away
-  string_too_heavy   // the string alone puts on more than the weight limit
+  string_too_heavy,  // the string alone puts on more than the weight limit
+  chip,              // an edge chipped (drawn)
+  cutter_lost,       // a cutter left its pocket
+  table_lost,        // the bond between diamond and carbide failed
+  blade_sheared,     // a blade broke off; ends the run
+  film_forms,        // a film of steam takes over a cutter's surface
+  surface_rewets,    // and collapses again
+  runs_dry,          // the last water at the bottom boiled away
+  slots_pack,        // cuttings fill the junk slots
+  slots_clear,       // and are flushed out again
+  upset_begins,
+  upset_ends,
+  quench  // cold flow meets hot diamond
 };
 const char* event_name(EventKind kind);
 
@@ -100,6 +132,17 @@ struct BitCondition {
   Eigen::ArrayXd worn_height;  // m
   Eigen::ArrayXd heat_damage;  // 1
   std::optional<double> inner_dull_grade, outer_dull_grade;
+  Eigen::ArrayXd chip_hazard;  // 1, integral since the edge was new; chance of a chip 1 - exp(-it)
+  Eigen::ArrayXi chips;        // chips drawn so far
+  Eigen::ArrayXi lost;         // 1 where the cutter is gone
+  Eigen::ArrayXi table_gone;   // 1 where its diamond table is gone
+  Eigen::ArrayXd seat_load;    // 1, greatest load over median strength that its pocket has borne
+  Eigen::ArrayXd bond_load;    // 1, and its diamond-carbide bond
+  double blade_load = 0.0;     // 1, greatest of any blade
+  double eroded = 0.0;         // m
+  double blade_wear = 0.0;     // m
+  double pad_wear = 0.0;       // m
+  double gauge_loss = 0.0;     // m, of hole diameter
 };
 
 /// The point at which something fell due.
@@ -130,7 +173,7 @@ struct HottestMoment {
   double fluid_temperature = 0.0;           // K
 };
 
-enum class EndedBy { last_hole, rework_due, beyond_repair, stopped_drilling };
+enum class EndedBy { last_hole, rework_due, beyond_repair, stopped_drilling, blade_sheared };
 const char* ended_by_name(EndedBy ended);
 
 /// One end of a forecast's band: when rework falls due there, or the run's end where it does not.

@@ -4,15 +4,12 @@
 #include <cmath>
 #include <utility>
 
+#include "models/hole_cleaning.hpp"
+#include "models/letters.hpp"
+#include "models/port_flow.hpp"
 #include "models/wear_flat.hpp"
 
 namespace dullcast {
-
-int RunClock::connections(double z) const {
-  if (!(connection_every > 0.0)) return 0;
-  // A rod is added when the last one is down and there is more hole to make.
-  return static_cast<int>(std::max(0.0, std::ceil(z / connection_every - 1e-9) - 1.0));
-}
 
 Recorder::Recorder(const RunModels& models, const Scenario& scenario, RunOutcome& outcome)
     : scenario_(&scenario), outcome_(&outcome), layout_{models.bit.bit.count()}, probe_(models) {
@@ -33,9 +30,12 @@ void Recorder::enter(const Stretch& stretch, const State& x, const RunClock& clo
   passage_.top = x(layout_.depth());
   entry_ = x;
   entry_time_ = clock.rotating_time;
-  weight_time_ = torque_time_ = 0.0;
+  weight_time_ = torque_time_ = solids_time_ = 0.0;
+  film_time_.setZero(layout_.cutters);
   add_row(x, clock);
   last_time_ = clock.rotating_time;
+  last_clock_ = clock.time;
+  last_solids_ = x(layout_.solids());
   last_weight_ = probe_.instant().balance.weight;
   last_torque_ = probe_.instant().torque;
 }
@@ -45,6 +45,14 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
   const double half = 0.5 * (clock.rotating_time - last_time_);
   weight_time_ += half * (now.balance.weight + last_weight_);
   torque_time_ += half * (now.torque + last_torque_);
+  solids_time_ += half * (x(layout_.solids()) + last_solids_);
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    if (now.film(i) > 0.0) film_time_(i) += clock.time - last_clock_;
+  }
+  passage_.time_in_film = film_time_.maxCoeff();
+  last_clock_ = clock.time;
+  last_solids_ = x(layout_.solids());
+  if (now.rate_of_penetration > 0.0) note_cleaning(system, x);
   last_time_ = clock.rotating_time;
   last_weight_ = now.balance.weight;
   last_torque_ = now.torque;
@@ -73,13 +81,35 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
   }
 }
 
+void Recorder::note_cleaning(const DrillingSystem& system, const State& x) {
+  const Instant& now = system.instant();
+  const BitModels& bit = system.models().bit;
+  const double bottom = pi * bit.bit.bit_radius * bit.bit.bit_radius;
+  passage_.lifted_share = std::min(passage_.lifted_share, now.lifted_share);
+  const double power = hydraulic_power(now.slot.pressure_drop, now.slot.flow) / bottom;
+  passage_.balling_risk = std::max(
+      passage_.balling_risk,
+      balling_risk(system.stretch().stickiness, power, x(layout_.solids()), bit.slots.area / bottom));
+}
+
+void Recorder::note_seats(double greatest) {
+  passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
+}
+
+void Recorder::change(const Stretch& stretch, const State& x) {
+  probe_.enter(stretch);
+  probe(x);
+  last_weight_ = probe_.instant().balance.weight;
+  last_torque_ = probe_.instant().torque;
+}
+
 void Recorder::add_row(const State& x, const RunClock& clock) {
   const DrillingSystem& system = probe(x);
   const Instant& now = system.instant();
   const BitModels& bit = system.models().bit;
   HistoryRow row;
   const double z = x(layout_.depth());
-  row.time = clock.elapsed_time(z);
+  row.time = clock.elapsed_time();
   row.rotating_time = clock.rotating_time;
   row.hole = clock.hole;
   row.layer = system.stretch().layer;
@@ -95,17 +125,31 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.energy = clock.energy_before + x(layout_.spent());
   row.fluid_temperature = x(layout_.fluid());
   row.body_temperature = x(layout_.body());
-  const RockResistance& rock = system.stretch().resistance;
-  const Eigen::ArrayXd cutting = rock.specific_energy / rock.drilling_efficiency * now.loads.area;
+  row.rock_temperature = x(layout_.warm());
+  row.water_share = x(layout_.water());
+  row.solids_fraction = x(layout_.solids());
+  row.flow_past_bit = now.slot.flow;
+  row.bit_pressure_drop = now.slot.pressure_drop;
+  row.lateral_force = now.lateral.force;
+  row.eroded = x(layout_.eroded());
+  row.blade_wear = x(layout_.blade_wear());
+  row.pad_wear = x(layout_.pad_wear());
+  Eigen::ArrayXd reaching = layout_.worn(x);
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    if (system.lost(i)) reaching(i) = 2.0 * bit.bit.shape.radius;
+  }
+  row.gauge_loss = 2.0 * gauge_loss(bit.bit, reaching);
   row.area_of_cut = now.loads.area;
   row.contact_force = now.loads.contact_force;
-  row.tangential_force = cutting + rock.flat_friction * now.loads.contact_force;
-  row.normal_force = bit.directions.zeta * cutting + now.loads.contact_force;
+  row.tangential_force = now.tangential_force;
+  row.normal_force = now.normal_force;
   row.flat_temperature = now.flat_temperature;
   row.table_temperature = layout_.table(x);
   row.carbide_temperature = layout_.carbide(x);
   row.worn_height = layout_.worn(x);
   row.heat_damage = layout_.damage(x);
+  row.chip_hazard = layout_.chip_hazard(x);
+  row.film = now.film;
   row.flat_area.resize(layout_.cutters);
   const CutterShape& shape = bit.bit.shape;
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
@@ -126,10 +170,15 @@ void Recorder::leave(const State& x, const RunClock& clock) {
     passage_.mean_rate_of_penetration = (passage_.bottom - passage_.top) / passage_.rotating_time;
     passage_.mean_weight = weight_time_ / passage_.rotating_time;
     passage_.mean_torque = torque_time_ / passage_.rotating_time;
+    passage_.mean_solids_fraction = solids_time_ / passage_.rotating_time;
   }
   Eigen::Index cutter = 0;
   passage_.greatest_wear_gain = (layout_.worn(x) - layout_.worn(entry_)).maxCoeff(&cutter);
   passage_.greatest_wear_cutter = static_cast<int>(cutter);
+  const Eigen::ArrayXd hazard = layout_.chip_hazard(x) - layout_.chip_hazard(entry_);
+  passage_.chip_hazard = hazard.sum();
+  passage_.greatest_chip_probability = -std::expm1(-hazard.maxCoeff(&cutter));
+  passage_.greatest_chip_cutter = static_cast<int>(cutter);
   outcome_->passages.push_back(passage_);
 }
 
@@ -138,9 +187,8 @@ void Recorder::finish_hole(const State& x, const RunClock& clock, const BitCondi
   hole.hole = clock.hole;
   hole.depth_reached = x(layout_.depth());
   hole.rotating_time = clock.rotating_time - clock.hole_start_rotating;
-  hole.connections = clock.connections(hole.depth_reached);
-  hole.elapsed_time =
-      hole.rotating_time + hole.connections * clock.connection_time + scenario_->repeat.trip_time;
+  hole.connections = clock.connections;
+  hole.elapsed_time = clock.time - clock.hole_start + scenario_->repeat.trip_time;
   hole.energy = x(layout_.spent());
   hole.hottest_flat = hole_hottest_;
   hole.greatest_worn_height = condition.worn_height.maxCoeff();
@@ -154,7 +202,7 @@ void Recorder::add_event(EventKind kind, const State& x, const RunClock& clock, 
                          std::string text) {
   const double z = x(layout_.depth());
   outcome_->events.push_back(
-      {kind, clock.elapsed_time(z), clock.hole, z, clock.footage_before + z, cutter, std::move(text)});
+      {kind, clock.elapsed_time(), clock.hole, z, clock.footage_before + z, cutter, std::move(text)});
 }
 
 }  // namespace dullcast

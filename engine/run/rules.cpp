@@ -1,5 +1,9 @@
 #include "engine/run/rules.hpp"
 
+#include <algorithm>
+#include <cmath>
+
+#include "models/body_wear.hpp"
 #include "models/dull_grade.hpp"
 
 namespace dullcast {
@@ -22,15 +26,28 @@ double NewBitReference::rate_of_penetration(const Stretch& stretch, double weigh
 ReworkJudge::ReworkJudge(const ReworkRules& rules, const RunModels& models)
     : rules_(rules), models_(&models), layout_{models.bit.bit.count()}, new_bit_(models) {}
 
-BitCondition ReworkJudge::condition(const State& x) const {
-  BitCondition condition;
+BitCondition ReworkJudge::condition(const State& x, const BitCondition& marks) const {
+  BitCondition condition = marks;
   condition.worn_height = layout_.worn(x);
   condition.heat_damage = layout_.damage(x);
+  condition.chip_hazard = layout_.chip_hazard(x);
+  condition.eroded = x(layout_.eroded());
+  condition.blade_wear = x(layout_.blade_wear());
+  condition.pad_wear = x(layout_.pad_wear());
+  condition.gauge_loss = gauge_loss(x, marks);
   const BitLayout& bit = models_->bit.bit;
-  const DullGrade grade = dull_grade(bit.radius, bit.bit_radius, condition.worn_height, bit.exposure);
+  const Eigen::ArrayXd gone = marks.lost.cast<double>();
+  const DullGrade grade = dull_grade(
+      bit.radius, bit.bit_radius, (1.0 - gone) * condition.worn_height + gone * bit.exposure, bit.exposure);
   condition.inner_dull_grade = grade.inner;
   condition.outer_dull_grade = grade.outer;
   return condition;
+}
+
+double ReworkJudge::gauge_loss(const State& x, const BitCondition& marks) const {
+  const BitLayout& bit = models_->bit.bit;
+  const Eigen::ArrayXd worn = (marks.lost == 1).select(2.0 * bit.shape.radius, layout_.worn(x));
+  return 2.0 * dullcast::gauge_loss(bit, worn);
 }
 
 void ReworkJudge::begin_hole() {
@@ -52,39 +69,58 @@ void ReworkJudge::note(const DrillingSystem& system, double rotating_time) {
   new_bit_time_ += elapsed * 0.5 * (ratio_before + last_ratio_);
 }
 
-std::vector<RuleUse> ReworkJudge::uses(const State& x) const {
+std::vector<RuleUse> ReworkJudge::uses(const State& x, const BitCondition& marks) const {
   std::vector<RuleUse> uses;
-  if (rules_.worn_height) uses.push_back({"worn_height", layout_.worn(x).maxCoeff() / *rules_.worn_height});
+  const Eigen::ArrayXd there = (1 - marks.lost).cast<double>();
+  if (rules_.worn_height)
+    uses.push_back({"worn_height", (layout_.worn(x) * there).maxCoeff() / *rules_.worn_height});
   if (rules_.outer_dull_grade) {
     uses.push_back(
-        {"outer_dull_grade", condition(x).outer_dull_grade.value_or(0.0) / *rules_.outer_dull_grade});
+        {"outer_dull_grade", condition(x, marks).outer_dull_grade.value_or(0.0) / *rules_.outer_dull_grade});
   }
   if (rules_.heat_damage) uses.push_back({"heat_damage", layout_.damage(x).maxCoeff() / *rules_.heat_damage});
   if (rules_.speed_share_of_new) {
     uses.push_back({"speed_share_of_new", (1.0 - speed_share()) / (1.0 - *rules_.speed_share_of_new)});
   }
+  if (rules_.chip_probability) {
+    uses.push_back(
+        {"chip_probability", -std::expm1(-layout_.chip_hazard(x).maxCoeff()) / *rules_.chip_probability});
+  }
+  if (rules_.gauge_loss) uses.push_back({"gauge_loss", gauge_loss(x, marks) / *rules_.gauge_loss});
+  if (rules_.lost_cutters)
+    uses.push_back({"lost_cutters", static_cast<double>(marks.lost.sum()) / *rules_.lost_cutters});
   return uses;
 }
 
-RuleUse ReworkJudge::worst(const State& x, bool with_speed) const {
+RuleUse ReworkJudge::worst(const State& x, const BitCondition& marks, bool with_speed) const {
   RuleUse worst{"none", 0.0};
-  for (const RuleUse& use : uses(x)) {
+  for (const RuleUse& use : uses(x, marks)) {
     if (!with_speed && use.rule == "speed_share_of_new") continue;
     if (use.used > worst.used || worst.rule == "none") worst = use;
   }
   return worst;
 }
 
-double ReworkJudge::beyond_repair_use(const State& x) const {
-  return (layout_.worn(x) / models_->bit.bit.exposure).maxCoeff() / rules_.beyond_repair_share;
+double ReworkJudge::beyond_repair_use(const State& x, const BitCondition& marks) const {
+  const BitModels& bit = models_->bit;
+  const Eigen::ArrayXd there = (1 - marks.lost).cast<double>();
+  const double worn = (layout_.worn(x) * there / bit.bit.exposure).maxCoeff();
+  return std::max(worn, x(layout_.eroded()) / bit.seats.pocket_depth) / rules_.beyond_repair_share;
 }
 
-std::vector<int> ReworkJudge::cutters_of(const std::string& rule, const State& x) const {
-  const BitLayout& bit = models_->bit.bit;
-  const Eigen::ArrayXd measure = rule == "heat_damage"     ? Eigen::ArrayXd(layout_.damage(x))
-                                 : rule == "beyond_repair" ? Eigen::ArrayXd(layout_.worn(x) / bit.exposure)
-                                                           : Eigen::ArrayXd(layout_.worn(x));
+std::vector<int> ReworkJudge::cutters_of(const std::string& rule, const State& x,
+                                         const BitCondition& marks) const {
   std::vector<int> cutters;
+  // These are about the whole bit.
+  if (rule == "gauge_loss" || rule == "blade_sheared") return cutters;
+  const BitLayout& bit = models_->bit.bit;
+  const Eigen::ArrayXd there = (1 - marks.lost).cast<double>();
+  const Eigen::ArrayXd measure = rule == "heat_damage" ? Eigen::ArrayXd(layout_.damage(x))
+                                 : rule == "beyond_repair"
+                                     ? Eigen::ArrayXd(layout_.worn(x) * there / bit.exposure)
+                                 : rule == "chip_probability" ? Eigen::ArrayXd(layout_.chip_hazard(x))
+                                 : rule == "lost_cutters"     ? Eigen::ArrayXd(marks.lost.cast<double>())
+                                                              : Eigen::ArrayXd(layout_.worn(x) * there);
   const double worst = measure.maxCoeff();
   for (Eigen::Index i = 0; i < measure.size(); ++i) {
     if (worst > 0.0 && measure(i) >= 0.95 * worst) cutters.push_back(static_cast<int>(i));

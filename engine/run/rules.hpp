@@ -27,11 +27,11 @@ class ReworkJudge {
  public:
   ReworkJudge(const ReworkRules& rules, const RunModels& models);
 
-  /// Every given rule's share used at state x.
-  std::vector<RuleUse> uses(const State& x) const;
+  /// Every given rule's share used at state x. `marks` holds what is lost and chipped by then.
+  std::vector<RuleUse> uses(const State& x, const BitCondition& marks) const;
   /// The greatest share used, and which rule it is; `with_speed` also weighs the speed rule, which only a
   /// whole hole can tell.
-  RuleUse worst(const State& x, bool with_speed) const;
+  RuleUse worst(const State& x, const BitCondition& marks, bool with_speed) const;
 
   /// The speed rule compares the time that this hole has taken with what the same bit new would have taken,
   /// so that one thin hard bed does not condemn a bit. Call begin_hole() at the collar, enter() at the top of
@@ -42,12 +42,17 @@ class ReworkJudge {
   /// Time a new bit would have taken over time taken, in this hole so far; 1 before it begins.
   double speed_share() const { return hole_time_ > 0.0 ? new_bit_time_ / hole_time_ : 1.0; }
 
-  /// Worn height over exposure, of the worst cutter, over the share at which pockets start to go.
-  double beyond_repair_use(const State& x) const;
+  /// Worn height over exposure, of the worst cutter that is there, or erosion over the pockets' depth, over
+  /// the share at which pockets start to go.
+  double beyond_repair_use(const State& x, const BitCondition& marks) const;
   /// Cutters that a rule points at: those past 95 % of the worst one's share.
-  std::vector<int> cutters_of(const std::string& rule, const State& x) const;
-  /// Dull grades and the rest of the bit's condition at x.
-  BitCondition condition(const State& x) const;
+  std::vector<int> cutters_of(const std::string& rule, const State& x, const BitCondition& marks) const;
+  /// Dull grades and the rest of the bit's condition at x, with the marks carried over. A lost cutter counts
+  /// as worn away.
+  BitCondition condition(const State& x, const BitCondition& marks) const;
+  /// Hole diameter lost to wear of the cutters that reach the gauge, m: twice what their outermost reach has
+  /// lost.
+  double gauge_loss(const State& x, const BitCondition& marks) const;
 
  private:
   ReworkRules rules_;

@@ -8,25 +8,42 @@
 
 namespace dullcast {
 
-/// The linear part A of the right-hand side that is stiff: heat moving between tables, carbides, body and
-/// bottom-hole fluid, the settling of flat temperatures, and the energies that follow from it. It is an
-/// arrow: each cutter couples to the others only through body and fluid, so a solve costs O(cutters).
+/// The linear part A of the right-hand side that is stiff: heat moving between tables, carbides, body,
+/// bottom-hole fluid and the rock's warm skin, the settling of flat temperatures, the energies that follow
+/// from it, and the filling of water and slots. It is an arrow: each cutter couples to the others only
+/// through body, fluid and rock, so a solve costs O(cutters).
 class ThermalMatrix {
  public:
   explicit ThermalMatrix(StateLayout layout);
 
   /// Conductances and capacities of one cutter at the instant of linearisation.
   struct Cutter {
-    double table_capacity = 1.0;  // J/K
-    double flat_to_rock = 0.0;    // W/K from table through the flat into rock
-    double face_to_chip = 0.0;    // W/K from table through the face into chips
-    double flat_follows = 0.0;    // d T_flat/d T_table, 1
+    double table_capacity = 1.0;    // J/K
+    double flat_to_rock = 0.0;      // W/K from table through the flat into rock
+    double face_to_chip = 0.0;      // W/K from table through the face into chips
+    double flat_follows = 0.0;      // d T_flat/d T_table, 1
+    double table_to_fluid = 0.0;    // W/K, d heat/d T_table; boiling makes it steep
+    double table_from_fluid = 0.0;  // W/K, -d heat/d T_fluid
+    double carbide_to_fluid = 0.0;  // likewise
+    double carbide_from_fluid = 0.0;
   };
 
-  /// Takes the conductances. `boiling_slope` is -d(dT_f/dt)/dT_f from boil-off (1/s) and `kept_share` the
-  /// share of surplus heat that still warms the fluid.
-  void linearise(const Stretch& stretch, const BitModels& bit, const std::vector<Cutter>& cutters,
-                 double kept_share, double boiling_slope, double settling_time);
+  /// The same of what all cutters share.
+  struct Hole {
+    double fluid_capacity = 1.0;    // J/K, over the share of surplus heat that warms the fluid
+    double body_to_fluid = 0.0;     // W/K
+    double warm_capacity = 1.0;     // J/K of the rock's warm skin
+    double warm_to_fluid = 0.0;     // W/K by convection
+    double warm_by_cuttings = 0.0;  // W/K that cut rock takes along into the fluid
+    double warm_to_rock = 0.0;      // W/K into the undisturbed rock
+    double carried = 0.0;           // W/K that leaves with fluid, cuttings and mist or through the wall
+    double boiling_slope = 0.0;     // 1/s, -d(dT_f/dt)/dT_f of boil-off
+    double water_rate = 0.0;        // 1/s, -d(dw/dt)/dw of the water's refilling
+    double solids_rate = 0.0;       // 1/s, -d(dc/dt)/dc of the slots' clearing
+  };
+
+  void linearise(const BitModels& bit, const std::vector<Cutter>& cutters, const Hole& hole,
+                 double settling_time);
 
   /// Makes ready to solve (s I - A) y = b with s = `shift` (1/s).
   void factorise(double shift);
@@ -38,16 +55,16 @@ class ThermalMatrix {
   StateLayout layout_;
   double shift_ = 1.0;
   // A, row by row; one entry per cutter.
-  Eigen::ArrayXd table_table_, table_carbide_, table_body_, table_fluid_;
+  Eigen::ArrayXd table_table_, table_carbide_, table_body_, table_fluid_, table_warm_;
   Eigen::ArrayXd carbide_table_, carbide_carbide_, carbide_body_, carbide_fluid_;
-  Eigen::ArrayXd settled_table_;
-  Eigen::ArrayXd body_table_, body_carbide_, fluid_table_, fluid_carbide_;
-  Eigen::ArrayXd rock_table_;
-  double settled_settled_ = 0.0, body_body_ = 0.0, body_fluid_ = 0.0, fluid_fluid_ = 0.0, fluid_body_ = 0.0;
-  double carried_fluid_ = 0.0;
-  // Factorisation: inverse 2 x 2 blocks of table and carbide, and the Schur complement of body and fluid.
+  Eigen::ArrayXd settled_table_, settled_warm_;
+  Eigen::ArrayXd body_table_, body_carbide_, fluid_table_, fluid_carbide_, warm_table_;
+  double settled_settled_ = 0.0;
+  Eigen::Matrix3d hubs_;  // body, fluid, warm rock on each other
+  double carried_fluid_ = 0.0, rock_warm_ = 0.0, water_rate_ = 0.0, solids_rate_ = 0.0;
+  // Factorisation: inverse 2 x 2 blocks of table and carbide, and the Schur complement of the hubs.
   Eigen::ArrayXd inverse_tt_, inverse_tc_, inverse_ct_, inverse_cc_;
-  Eigen::Matrix2d inverse_complement_;
+  Eigen::Matrix3d inverse_complement_;
 };
 
 }  // namespace dullcast

@@ -10,7 +10,9 @@ namespace dullcast::testing {
 
 inline constexpr double degree = pi / 180.0;
 
-inline Quantity exactly(double value) { return {value, value, value, "given", "invented for tests"}; }
+inline Quantity exactly(double value) {
+  return {value, value, value, "given", "invented for tests"};
+}
 
 inline RockRecord invented_rock(const std::string& name, double strength, double abrasivity) {
   RockRecord rock;
@@ -24,6 +26,7 @@ inline RockRecord invented_rock(const std::string& name, double strength, double
   rock.density = exactly(2600.0);
   rock.heat_capacity = exactly(900.0);
   rock.contact_strength_ratio = exactly(1.5);
+  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = rock.stickiness = exactly(0.0);
   return rock;
 }
 
@@ -52,6 +55,28 @@ inline ModelNumbers invented_numbers() {
   n.junk_slot_share = exactly(0.35);
   n.body_wetted_share = exactly(8.0);
   n.bottom_hole_conductance = exactly(500.0);
+  n.weibull_modulus = exactly(10.0);
+  n.edge_hot_share = exactly(0.7);
+  n.edge_damaged_share = exactly(0.3);
+  n.roughness_impacts = exactly(1.0);
+  n.roughness_overload = exactly(1.5);
+  n.impact_impedance = exactly(1.2e7);
+  n.chip_size_share = exactly(0.4);
+  n.shock_share = exactly(0.6);
+  n.boundary_undulation = exactly(10e-3);
+  n.braze_strength = exactly(230e6);
+  n.braze_softening = exactly(250.0 + celsius_zero);
+  n.braze_solidus = exactly(640.0 + celsius_zero);
+  n.bond_mismatch = exactly(0.3e6);
+  n.bond_neutral_temperature = exactly(20.0 + celsius_zero);
+  n.port_discharge = exactly(0.95);
+  n.cuttings_spread = exactly(1.0);
+  n.packed_fraction = exactly(0.58);
+  n.packed_share = exactly(0.3);
+  n.boiling_surface_factor = exactly(0.0128);
+  n.steam_convection = exactly(60.0);
+  n.erosion_coefficient = exactly(1e-10);
+  n.rubbing_coefficient = exactly(1e-16);
   return n;
 }
 
@@ -70,7 +95,9 @@ inline BladePlan invented_blade_plan() {
   return plan;
 }
 
-inline CutterShape invented_shape() { return {8e-3, 13e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, 30e-6}; }
+inline CutterShape invented_shape() {
+  return {8e-3, 13e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, 30e-6};
+}
 
 /// Four layers to 120 m, one hole, stated weight.
 inline Scenario invented_scenario() {
@@ -82,9 +109,15 @@ inline Scenario invented_scenario() {
   const Eigen::Index n = s.bit.layout.count();
   s.bit.starting_wear = Eigen::ArrayXd::Zero(n);
   s.bit.starting_damage = Eigen::ArrayXd::Zero(n);
-  s.bit.grade = {"test grade",       exactly(1.0),   exactly(543.0), exactly(3510.0),
-                 exactly(100.0),     exactly(14900.0), exactly(220.0)};
-  s.bit.body = {"steel", exactly(42.7), exactly(7850.0), exactly(473.0), exactly(2.0)};
+  s.bit.grade = {"test grade",     exactly(1.0),   exactly(543.0), exactly(3510.0), exactly(100.0),
+                 exactly(14900.0), exactly(220.0), exactly(4.5e9), exactly(400e6)};
+  s.bit.lot = {"sound", exactly(1.0), exactly(1.0), exactly(1.0), exactly(0.15)};
+  s.bit.body = {"steel",      exactly(42.7), exactly(7850.0), exactly(473.0), exactly(2.0),
+                exactly(1.0), exactly(1.0),  exactly(750e6),  exactly(0.1)};
+  s.bit.build.blade_height = 0.3 * s.bit.layout.bit_radius;
+  s.bit.build.blade_thickness = 0.22 * s.bit.layout.bit_radius;
+  s.bit.build.gauge_pad_length = 0.5 * s.bit.layout.bit_radius;
+  s.bit.build.gauge_pad_width = 0.22 * s.bit.layout.bit_radius;
   s.fluid = {"water", FluidKind::liquid, exactly(999.0), exactly(1.1e-3), exactly(0.59), exactly(4186.0)};
   s.inlet_temperature = 288.15;
   s.numbers = invented_numbers();
@@ -104,6 +137,7 @@ inline Scenario invented_scenario() {
   interval.flow = 60.0 * 3.785411784e-3 / 60.0;
   s.plan = {interval};
   s.weight_limit = 35e3;
+  s.string.pipe_diameter = 0.09;
   s.repeat.holes = 1;
   s.repeat.stop_at = StopAt::last_hole;
   s.repeat.trip_time = 3600.0;

@@ -34,6 +34,7 @@ inline Scenario short_scenario() {
   give_one_layer(s, 5.0, invented_rock("limestone", 80e6, 1.0));
   s.column.layers[0].bottom = 3.0;
   s.column.layers.push_back({3.0, 5.0, invented_rock("sandstone", 50e6, 2.5), 0.0, {}});
+  s.string.pipe_diameter = 0.054;
   s.plan[0].weight_on_bit = 20e3;
   s.rules.least_progress = 0.0;
   s.stepping.relative_tolerance = 1e-4;
@@ -57,6 +58,10 @@ inline Scenario burning_scenario() {
   s.plan[0].weight_on_bit = 60e3;
   s.plan[0].rotary_speed = 8.0;
   s.plan[0].flow = 0.0;
+  // Seats that hold whatever comes: heat alone acts.
+  s.numbers.braze_strength = exactly(1e12);
+  s.bit.grade.bond_strength = exactly(1e12);
+  s.bit.body.strength = exactly(1e12);
   return s;
 }
 

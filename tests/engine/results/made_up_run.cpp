@@ -16,6 +16,31 @@ Eigen::ArrayXd ramp(int cutters, double first, double step) {
   return Eigen::ArrayXd::LinSpaced(cutters, first, first + step * (cutters - 1));
 }
 
+/// 1 at every `every`-th cutter from the last inward, 0 elsewhere.
+Eigen::ArrayXi marks(int cutters, int every) {
+  Eigen::ArrayXi result = Eigen::ArrayXi::Zero(cutters);
+  for (int i = cutters - 1; i > 0; i -= every) result[i] = 1;
+  return result;
+}
+
+BitCondition condition(int cutters, double first_wear, double damage_step) {
+  BitCondition result;
+  result.worn_height = ramp(cutters, first_wear, 1e-4);
+  result.heat_damage = ramp(cutters, 0.0, damage_step);
+  result.chip_hazard = ramp(cutters, 0.125, 0.03125);
+  result.chips = Eigen::ArrayXi::LinSpaced(cutters, 0, cutters - 1);
+  result.lost = marks(cutters, 4);
+  result.table_gone = marks(cutters, 3);
+  result.seat_load = ramp(cutters, 0.25, 0.0625);
+  result.bond_load = ramp(cutters, 0.5, -0.015625);
+  result.blade_load = 0.375;
+  result.eroded = 2.5e-4;
+  result.blade_wear = 3.5e-4;
+  result.pad_wear = 1.5e-4;
+  result.gauge_loss = 5e-4;
+  return result;
+}
+
 Milestone milestone(int cutters, const std::string& rule) {
   Milestone result;
   result.hole = 4;
@@ -26,8 +51,7 @@ Milestone milestone(int cutters, const std::string& rule) {
   result.energy = 3.5e9;
   result.rule = rule;
   result.cutters = {cutters - 1, 0};
-  result.condition.worn_height = ramp(cutters, 1e-3, 1e-4);
-  result.condition.heat_damage = ramp(cutters, 0.0, 0.01);
+  result.condition = condition(cutters, 1e-3, 0.01);
   result.condition.outer_dull_grade = 4.25;
   return result;
 }
@@ -57,8 +81,18 @@ Scenario scenario(int cutters) {
   for (int i = 0; i < cutters; ++i) bit.layout.blade[i] = i % 4;
   bit.starting_wear = ramp(cutters, 0.0, 1e-5);
   bit.starting_damage = ramp(cutters, 0.0, 1e-3);
+  bit.build = {2.5e-4, 0.0125, 0.2, 0.04, 0.03, 0.05, 0.025};
+  bit.starting_chip_hazard = ramp(cutters, 0.0, 0.0078125);
+  bit.starting_lost = marks(cutters, 5);
+  bit.starting_table_gone = marks(cutters, 2);
+  bit.starting_erosion = 1e-4;
+  bit.starting_blade_wear = 2e-4;
+  bit.starting_pad_wear = 3e-5;
   result.rules.worn_height = 0.003;
   result.rules.heat_damage = 0.5;
+  result.rules.chip_probability = 0.75;
+  result.rules.gauge_loss = 0.003;
+  result.rules.lost_cutters = 2.0;
   return result;
 }
 
@@ -70,8 +104,7 @@ RunOutcome plain_outcome(int cutters, int rows) {
   result.rotating_time = 3600.0;
   result.elapsed_time = 7200.0;
   result.energy = 1.25e9;
-  result.end.worn_height = ramp(cutters, 0.001, 0.0001);
-  result.end.heat_damage = ramp(cutters, 0.0, 0.02);
+  result.end = condition(cutters, 0.001, 0.02);
   result.end.outer_dull_grade = 5.5;
   result.rework_due = milestone(cutters, "worn_height");
   result.beyond_repair = milestone(cutters, "beyond_repair_share");
@@ -79,8 +112,10 @@ RunOutcome plain_outcome(int cutters, int rows) {
   result.rules = {{"worn_height", 1.0}, {"heat_damage", 0.25}};
   result.hottest = {612.5, cutters - 1, 1, 2, 98.5, 3e4, 1.5, 0.004, 5e-4, 800.0, 60.0, 300.0};
   result.passages = {
-      {0, 0, "shale", 0.0, 40.0, 5e3, 8e-3, 2e4, 900.0, 1e8, 420.0, cutters - 1, 1e-5, cutters - 1},
-      {0, 1, "sandstone", 40.0, 62.5, 6e3, 4e-3, 3e4, 1200.0, 2e8, 520.0, 0, 2e-5, 0}};
+      {0,           0,    "shale",     0.0, 40.0,  5e3,         8e-3, 2e4,  900.0, 1e8,   420.0,
+       cutters - 1, 1e-5, cutters - 1, 0.5, 0.125, cutters - 1, 0.25, 0.02, 0.9,   0.375, 12.5},
+      {0, 1,    "sandstone", 40.0, 62.5, 6e3, 4e-3,  3e4,  1200.0, 2e8, 520.0,
+       0, 2e-5, 0,           0.75, 0.25, 0,   0.625, 0.03, 0.8,    0.0, 0.0}};
   result.holes = {{0, 120.0, 1e4, 2e4, 19, 5e8, 520.0, 1e-3, 1.5, 2.5},
                   {1, 120.0, 1.1e4, 2.1e4, 19, 6e8, 530.0, 2e-3, std::nullopt, 5.0}};
   result.events = {
@@ -103,6 +138,16 @@ RunOutcome plain_outcome(int cutters, int rows) {
     row.energy = 1e6 * k;
     row.fluid_temperature = 290.0 + 0.01 * k;
     row.body_temperature = 300.0 + 0.01 * k;
+    row.rock_temperature = 310.0 + 0.02 * k;
+    row.water_share = 1.0 - 1e-4 * k;
+    row.solids_fraction = 0.02 + 1e-6 * k;
+    row.flow_past_bit = 0.004 - 1e-7 * k;
+    row.bit_pressure_drop = 2e5 + k;
+    row.lateral_force = 500.0 + k;
+    row.eroded = 1e-8 * k;
+    row.blade_wear = 2e-8 * k;
+    row.pad_wear = 3e-8 * k;
+    row.gauge_loss = 6e-8 * k;
     row.area_of_cut = ramp(cutters, 1e-5, 1e-7);
     row.tangential_force = ramp(cutters, 1000.0 + k, 1.0);
     row.normal_force = ramp(cutters, 2000.0 + k, 1.0);
@@ -113,6 +158,8 @@ RunOutcome plain_outcome(int cutters, int rows) {
     row.worn_height = ramp(cutters, 1e-6 * k, 1e-6 * k);
     row.flat_area = ramp(cutters, 1e-6, 1e-6);
     row.heat_damage = ramp(cutters, 0.0, 1e-4 * k);
+    row.chip_hazard = ramp(cutters, 1e-3 * k, 1e-4 * k);
+    row.film = marks(cutters, k % 3 + 1).cast<double>();
     result.history.rows.push_back(row);
   }
   result.steps = 5'000'000'000;
@@ -143,9 +190,20 @@ RunOutcome awkward_outcome(int cutters) {
     scatter(row.flat_temperature);
     scatter(row.worn_height);
     scatter(row.heat_damage);
+    scatter(row.chip_hazard);
+    scatter(row.film);
+    row.water_share = odd[next++ % odd.size()];
+    row.gauge_loss = odd[next++ % odd.size()];
   }
   scatter(result.end.worn_height);
   scatter(result.rework_due->condition.heat_damage);
+  scatter(result.end.seat_load);
+  scatter(result.end.bond_load);
+  result.end.chips = std::numeric_limits<int>::max();
+  result.end.blade_load = odd[0];
+  result.end.pad_wear = -0.0;
+  result.passages[0].greatest_load_share = Limits::infinity();
+  result.passages[1].lifted_share = odd[0];
   result.end.inner_dull_grade = -0.0;
   result.end.outer_dull_grade.reset();
   result.energy_residual = odd[0];

@@ -40,7 +40,7 @@ flat_temperature = 400 + 0.5 * k[:, None] + 10 * i[None, :]
 with netCDF4.Dataset(path) as file:
     check("Conventions", file.Conventions, "CF-1.9")
     check("file_type", file.file_type, "dullcast run")
-    check("format_version", [int(n) for n in file.format_version], [1, 0])
+    check("format_version", [int(n) for n in file.format_version], [1, 1])
     check("title", file.title, "A made-up run")
     check("scenario", file.scenario, "title: A made-up run\nholes: 3\n")
     check("root dimensions", list(file.dimensions), ["cutter"])
@@ -56,11 +56,28 @@ with netCDF4.Dataset(path) as file:
     check("time", np.asarray(history["time"][:]), 10 * k)
     check("worn_height", np.asarray(history["worn_height"][:]), worn_height)
     check("flat_temperature", np.asarray(history["flat_temperature"][:]), flat_temperature)
+    check("water_share", np.asarray(history["water_share"][:]), 1 - 1e-4 * k)
+    check("bit_pressure_drop units", history["bit_pressure_drop"].units, "Pa")
+    check("chip_hazard", np.asarray(history["chip_hazard"][:]), 1e-3 * k[:, None] + 1e-4 * np.outer(k, i))
+    check("film dimensions", history["film"].dimensions, ("time", "cutter"))
+    if rows:
+        # made_up_run.cpp: row k films every (k % 3 + 1)-th cutter from the last inward, never the first.
+        film = [[float(c > 0 and (cutters - 1 - c) % (r % 3 + 1) == 0) for c in range(cutters)] for r in range(rows)]
+        check("film", np.asarray(history["film"][:]), np.array(film))
     check("footage", float(file["outcome/footage"][...]), 1234.5)
     check("steps", int(file["outcome/steps"][...]), 5_000_000_000)
     check("ended_by", file["outcome/ended_by"][...], "beyond_repair")
     check("inner grade missing", bool(np.isnan(np.ma.filled(file["outcome/end/inner_dull_grade"][...], np.nan))), True)
     check("end worn_height", np.asarray(file["outcome/end/worn_height"][:]), 0.001 + 0.0001 * i)
+    check("end lost", list(file["outcome/end/lost"][:]),
+          [int(n > 0 and (cutters - 1 - n) % 4 == 0) for n in range(cutters)])
+    check("end chips", list(file["outcome/end/chips"][:]), list(range(cutters)))
+    check("end seat_load", np.asarray(file["outcome/end/seat_load"][:]), 0.25 + 0.0625 * i)
+    check("end blade_load", float(file["outcome/end/blade_load"][...]), 0.375)
+    check("bit starting_table_gone", list(file["bit/starting_table_gone"][:]),
+          [int(n > 0 and (cutters - 1 - n) % 2 == 0) for n in range(cutters)])
+    check("bit blade_height", float(file["bit/blade_height"][...]), 0.04)
+    check("chip_probability rule", float(file["rework_rules/chip_probability"][...]), 0.75)
     check("bit name", file["bit/name"][...], "made-up bit")
     check("body", file["bit"].body, "steel")
     check("blade", list(file["bit/blade"][:]), [n % 4 + 1 for n in range(cutters)])
@@ -73,6 +90,8 @@ with netCDF4.Dataset(path) as file:
         check("history hole", list(history["hole"][:]), [n // 100 + 1 for n in range(rows)])
         check("rocks", list(file["layers/rock"][:]), ["shale", "sandstone"])
         check("rock dimensions", file["layers/rock"].dimensions, ("passage",))
+        check("chip cutters", list(file["layers/greatest_chip_cutter"][:]), [cutters, 1])
+        check("time_in_film", np.asarray(file["layers/time_in_film"][:]), np.array([12.5, 0.0]))
         check("event kinds", list(file["events/kind"][:]), ["layer_entered", "table_ruined"])
         check("event cutters", list(file["events/cutter"][:]), [0, 3])
         check("event text", file["events/text"][1], "The table of cutter 3 is ruined at 750 °C.")
@@ -101,7 +120,7 @@ with netCDF4.Dataset(path) as file:
             check(f"{name} units", hasattr(variable, "units"), False)
         elif not udunits.ut_parse(system, getattr(variable, "units", "no unit").encode(), 2):
             failures.append(f"{name}: UDUNITS does not read its unit {getattr(variable, 'units', None)!r}")
-    check("enough datasets", count > 90, True)
+    check("enough datasets", count > 160, True)
 
 # xarray: a group opens as a labelled data set.
 with xarray.open_dataset(path, group="history") as data:
@@ -133,7 +152,7 @@ def h5dump(*arguments):
 check("h5dump footage", "1234.5" in h5dump("-d", "/outcome/footage"), True)
 check("h5dump unit", '"revolution s-1"' in h5dump("-a", "/history/rotary_speed/units"), True)
 everything = h5dump()
-check("h5dump all", everything.count("DATASET \"") > 90, True)
+check("h5dump all", everything.count("DATASET \"") > 160, True)
 if how == "full" and rows > 2:
     line = h5dump("-d", "/history/weight", "-s", "2", "-c", "1")
     check("h5dump weight", "30002" in line, True)

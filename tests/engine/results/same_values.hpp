@@ -14,12 +14,14 @@
 namespace dullcast::same_values {
 
 inline auto members(const HistoryRow& x) {
-  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa] = x;
-  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa);
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa, ab, ac, ad, ae,
+               af, ag, ah, ai, aj, ak, al, am] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa, ab, ac, ad,
+                  ae, af, ag, ah, ai, aj, ak, al, am);
 }
 inline auto members(const LayerPassage& x) {
-  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n] = x;
-  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n);
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v);
 }
 inline auto members(const HoleSummary& x) {
   const auto& [a, b, c, d, e, f, g, h, i, j] = x;
@@ -30,8 +32,8 @@ inline auto members(const Event& x) {
   return std::tie(a, b, c, d, e, f, g);
 }
 inline auto members(const BitCondition& x) {
-  const auto& [a, b, c, d] = x;
-  return std::tie(a, b, c, d);
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o);
 }
 inline auto members(const Milestone& x) {
   const auto& [a, b, c, d, e, f, g, h, i] = x;
@@ -57,13 +59,17 @@ inline auto members(const CutterShape& x) {
   const auto& [a, b, c, d, e, f, g] = x;
   return std::tie(a, b, c, d, e, f, g);
 }
+inline auto members(const BitBuild& x) {
+  const auto& [a, b, c, d, e, f, g] = x;
+  return std::tie(a, b, c, d, e, f, g);
+}
 inline auto members(const BitLayout& x) {
   const auto& [a, b, c, d, e, f, g, h, i, j, k] = x;
   return std::tie(a, b, c, d, e, f, g, h, i, j, k);
 }
 inline auto members(const ReworkRules& x) {
-  const auto& [a, b, c, d, e, f] = x;
-  return std::tie(a, b, c, d, e, f);
+  const auto& [a, b, c, d, e, f, g, h, i] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i);
 }
 
 inline bool same(double a, double b) {

@@ -34,6 +34,12 @@ class StartingState : public testing::Test {
     } catch (const ResultError& error) {
       EXPECT_TRUE(same_values::same(changed.bit.starting_wear, before.bit.starting_wear));
       EXPECT_TRUE(same_values::same(changed.bit.starting_damage, before.bit.starting_damage));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_chip_hazard, before.bit.starting_chip_hazard));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_lost, before.bit.starting_lost));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_table_gone, before.bit.starting_table_gone));
+      EXPECT_EQ(changed.bit.starting_erosion, before.bit.starting_erosion);
+      EXPECT_EQ(changed.bit.starting_blade_wear, before.bit.starting_blade_wear);
+      EXPECT_EQ(changed.bit.starting_pad_wear, before.bit.starting_pad_wear);
       const std::string opening = "earlier.h5: the bit cannot go on from this result (bit 'made-up bit'): ";
       const std::string said = error.what();
       EXPECT_EQ(said.substr(0, opening.size()), opening);
@@ -51,6 +57,14 @@ TEST_F(StartingState, TheBitBeginsWhereTheEarlierRunEnded) {
   const BitCondition end = made_up::plain_outcome(6, 3).end;
   EXPECT_TRUE(same_values::same(scenario.bit.starting_wear, end.worn_height));
   EXPECT_TRUE(same_values::same(scenario.bit.starting_damage, end.heat_damage));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_chip_hazard, end.chip_hazard));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_lost, end.lost));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_table_gone, end.table_gone));
+  EXPECT_EQ(end.lost.sum(), 2);  // so that the comparisons above are not of zeros
+  EXPECT_EQ(end.table_gone.sum(), 2);
+  EXPECT_EQ(scenario.bit.starting_erosion, 2.5e-4);
+  EXPECT_EQ(scenario.bit.starting_blade_wear, 3.5e-4);
+  EXPECT_EQ(scenario.bit.starting_pad_wear, 1.5e-4);
 }
 
 TEST_F(StartingState, AChangeOfUnitsIsForgiven) {
@@ -84,6 +98,27 @@ TEST_F(StartingState, AStateThatIsNoNumberIsRefused) {
             "the radius of cutter 6 on the bit is nan mm there and 35.000 mm in the scenario");
   EXPECT_EQ(refusal([&](Scenario&, StoredRun& r) { r.outcome.end.worn_height.resize(0); }),
             "it ends with 0 values of worn height for 6 cutters");
+  EXPECT_EQ(refusal([&](Scenario&, StoredRun& r) { r.outcome.end.chip_hazard[1] = nan; }),
+            "chip hazard of cutter 2 is not a number from 0 up");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.lost[4] = 2; }),
+            "the mark of loss of cutter 5 is not 0 or 1");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.table_gone[0] = -1; }),
+            "the mark of a lost table of cutter 1 is not 0 or 1");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.lost.resize(2); }),
+            "it ends with 2 values of the mark of loss for 6 cutters");
+  EXPECT_EQ(refusal([&](Scenario&, StoredRun& r) { r.outcome.end.eroded = nan; }),
+            "its erosion is not a number from 0 up");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.blade_wear = -1e-9; }),
+            "the wear of its blades is not a number from 0 up");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.pad_wear = -1e-9; }),
+            "the wear of its gauge pads is not a number from 0 up");
+}
+
+TEST_F(StartingState, ABitThatLostItsCuttersOrABladeIsRefused) {
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.end.lost.setOnes(); }),
+            "it ends with no cutter on the bit");
+  EXPECT_EQ(refusal([](Scenario&, StoredRun& r) { r.outcome.ended_by = EndedBy::blade_sheared; }),
+            "a blade sheared off there");
 }
 
 }  // namespace

@@ -29,7 +29,8 @@ State resting_state(const StateLayout& layout, double T, double depth) {
   layout.table(x) = T;
   layout.carbide(x) = T;
   layout.settled(x) = T;
-  x(layout.body()) = x(layout.fluid()) = T;
+  x(layout.body()) = x(layout.fluid()) = x(layout.warm()) = T;
+  x(layout.water()) = 1.0;
   x(layout.depth()) = depth;
   return x;
 }
@@ -59,13 +60,16 @@ double storing(const Bench& bench, const State& x, const State& rate, double& fl
     flows += std::abs(capacity * kelvins_per_second);
   };
   const Stretch& s = bench.system.stretch();
+  const CutterNetwork& n = bench.models.bit.network;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    const CutterNetwork& n = s.networks[static_cast<std::size_t>(i)];
     add(n.table_mass * diamond_heat_capacity(layout.table(x)(i)), layout.table(rate)(i));
     add(n.carbide_capacity, layout.carbide(rate)(i));
   }
   add(bench.models.bit.body_capacity, rate(layout.body()));
-  add(s.fluid_capacity, rate(layout.fluid()));
+  // M c (w + 5 %) of the bottom-hole fluid, counted from the inlet's temperature, which water brings along.
+  add(s.fluid_capacity * (x(layout.water()) + 0.05), rate(layout.fluid()));
+  add(s.fluid_capacity * (x(layout.fluid()) - bench.models.ground.inlet_temperature), rate(layout.water()));
+  add(bench.system.warm_capacity(), rate(layout.warm()));
   return sum;
 }
 
@@ -217,7 +221,9 @@ TEST(DrillingSystem, WeightFromPartsGrowsWithDepthAndHoldbackTakesItOffBottom) {
   scenario.plan[0].weight_on_bit.reset();
   scenario.plan[0].pull_down = 5e3;
   scenario.plan[0].holdback = 1e3;
-  scenario.string = {200.0, 900.0, 2.0, 7850.0};
+  scenario.string.pipe_weight = 200.0;
+  scenario.string.collar_weight = 900.0;
+  scenario.string.collar_length = 2.0;
   const Bench bench(scenario);
   const double buoyancy = 1.0 - 999.0 / 7850.0;  // [hb] 1 - rho_f/rho_s
   EXPECT_NEAR(bench.system.weight_at(0.0), 4e3, 1e-9);

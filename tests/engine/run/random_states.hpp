@@ -21,9 +21,13 @@ class RandomStates {
       layout_.settled(x)(i) = between(290.0, 1000.0);
       layout_.worn(x)(i) = between(0.0, most_worn_);
       layout_.damage(x)(i) = between(0.0, 0.9);
+      layout_.chip_hazard(x)(i) = between(0.0, 0.5);
     }
     x(layout_.body()) = between(288.0, 360.0);
     x(layout_.fluid()) = between(288.0, 350.0);
+    x(layout_.warm()) = between(285.0, 450.0);
+    x(layout_.water()) = between(0.5, 1.0);
+    x(layout_.solids()) = between(0.0, 0.3);
     x(layout_.depth()) = depth_;
     for (const Eigen::Index energy : {layout_.spent(), layout_.carried(), layout_.left_in_rock()})
       x(energy) = between(0.0, 1e7);

@@ -306,7 +306,7 @@ TEST(RunEvents, StringTooHeavyIsToldWhereItIs) {
   Scenario s = testing::short_scenario();
   s.plan[0].weight_on_bit.reset();
   s.plan[0].pull_down = 18e3;
-  s.string = {1500.0, 0.0, 0.0, 7850.0};
+  s.string.pipe_weight = 1500.0;
   s.weight_limit = 5e3;
   s.repeat.holes = 2;
   s.stepping.output_every = 0.25;

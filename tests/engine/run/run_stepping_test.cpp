@@ -45,7 +45,7 @@ TEST(RunStepping, ConvergesAsTheToleranceTightens) {
 
 TEST(RunStepping, ALongLayerTakesFewStepsWhateverItsLength) {
   Scenario s = testing::short_scenario();
-  s.repeat.connection_every = 6.0;
+  s.repeat.connection_time = 0.0;
   const auto steps = [&](double bottom) {
     testing::give_one_layer(s, bottom, testing::invented_rock("limestone", 80e6, 1.0));
     return run(s);
@@ -64,6 +64,7 @@ TEST(RunStepping, ALongUniformLayerDrillsToItsEnd) {
     Scenario s = testing::short_scenario();
     s.numbers.abrasion_coefficient = testing::exactly(1e-18);
     s.stepping.relative_tolerance = 1e-3;
+    s.repeat.connection_time = 0.0;
     testing::give_one_layer(s, bottom, testing::invented_rock("shale", 30e6, 0.6));
     EXPECT_EQ(run(s).footage, bottom);
   }
@@ -71,6 +72,7 @@ TEST(RunStepping, ALongUniformLayerDrillsToItsEnd) {
 
 TEST(RunStepping, EveryChangeOfRockIsSteppedFinelyAgain) {
   Scenario s = testing::short_scenario();
+  s.repeat.connection_time = 0.0;
   testing::give_one_layer(s, 8.0, testing::invented_rock("limestone", 80e6, 1.0));
   const long one_layer = run(s).steps;
   const RockRecord hard = testing::invented_rock("hard sandstone", 130e6, 1.0);

@@ -1,0 +1,115 @@
+#pragma once
+
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "engine/run/assembly.hpp"
+#include "engine/run/linearly_implicit_stepper.hpp"
+#include "engine/run/recorder.hpp"
+#include "engine/run/rules.hpp"
+#include "engine/run/run.hpp"
+#include "engine/run/schedule.hpp"
+#include "engine/run/seats.hpp"
+#include "engine/run/watch.hpp"
+
+namespace dullcast {
+
+/// One run under way: state, clocks, what changes along the way and what watches it. Steps hole after hole;
+/// what happens on the way (watches, settings that change, failures) is in drive_watches.cpp.
+class Drive {
+ public:
+  Drive(const Scenario& scenario, const Progress& progress);
+  Drive(const Drive&) = delete;
+  Drive& operator=(const Drive&) = delete;
+
+  RunOutcome drill_all();
+
+ private:
+  const StateLayout& layout() const { return system_.layout(); }
+  double depth() const { return x_(layout().depth()); }
+  double top() const { return models_.stretches.front().top; }
+
+  // The way down (drive.cpp):
+  void start_state();
+  void rest();
+  void drill_hole(int hole);
+  void drill_stretch(const Stretch& stretch);
+  void step_until_something_happens(double& dt);
+  void enter(const Stretch& stretch);
+  double row_spacing() const;
+  void record_rows(double t, double stretch_bottom);
+
+  // What happens (drive_watches.cpp):
+  void arm(const Stretch& stretch);
+  void arm_conditions();
+  void arm_failures();
+  void arm_cooling();
+  void arm_heavy_string(const Stretch& stretch);
+  void act_on(int event);
+  bool act_on_what_is_already_due();
+  void change_settings();
+  void tell_change(const Schedule::Change& change);
+  void quench(const Stretch& before, const Stretch& after);
+  void meet_harder_rock(const Stretch& before, const Stretch& after);
+  void note_seats();
+  void chip(Eigen::Index cutter);
+  void something_lets_go();
+  void lose_cutter(Eigen::Index cutter);
+  void lose_table(Eigen::Index cutter);
+  void shear_blade(Eigen::Index blade);
+  void film_changes();
+  void slots_change();
+  void ruin(Eigen::Index cutter);
+  void table_is_ruined(Eigen::Index cutter);
+  void rework_falls_due(bool hole_done);
+  void passes_repair();
+  void blade_starts_to_rub();
+  void fluid_boils();
+  void stop_drilling();
+  void announce_layer(const Stretch& stretch);
+  void stop(EndedBy why);
+  void tell(EventKind kind, int cutter, std::string text);
+  /// True once a hole for each kind: what comes and goes is told when it first comes.
+  bool first_in_hole(EventKind kind);
+  Milestone milestone(const std::string& rule);
+  BitCondition condition() const;
+
+  /// The system at x, for events that need forces at a trial state: a second object, so that looking ahead
+  /// leaves the stepped system alone, and not the recorder's, so that what is recorded does not matter here.
+  const DrillingSystem& probe(const State& x);
+  template <class Do>
+  void on_all_systems(Do&& act) {
+    act(system_);
+    act(probe_);
+    recorder_.on_system(act);
+    stepper_.restart();
+  }
+
+  const Scenario& scenario_;
+  const Progress& progress_;
+  RunModels models_;
+  DrillingSystem system_, probe_;
+  LinearlyImplicitStepper stepper_;
+  ReworkJudge judge_;
+  RunOutcome outcome_;
+  Recorder recorder_;
+  Schedule schedule_;
+  State x_, probe_slope_;
+  RunClock clock_;
+  std::vector<Watch> watches_;
+  SeatStrengths strengths_;
+  SeatLoads loads_, trial_loads_;
+  BitCondition marks_;      // chips, lost cutters and greatest loads so far
+  Eigen::ArrayXd chip_at_;  // hazard at which each edge chips next
+  const Stretch* entered_ = nullptr;
+  double next_row_ = 0.0;
+  double watched_until_ = 0.0;    // s: every step is kept until then
+  double standstill_from_ = 0.0;  // s: a standstill counts from then
+  bool bottom_reached_ = false, stopped_ = false, heavy_string_told_ = false, packed_ = false, dry_ = false,
+       steamed_ = false;
+  bool rearm_ = false;
+  std::vector<EventKind> told_in_hole_;
+};
+
+}  // namespace dullcast
