@@ -118,6 +118,7 @@ BitModels bit_models(const Scenario& scenario) {
   models.chips = chip_law(scenario);
   models.seats = seats_of(scenario, models);
   models.slots = slots_of(scenario);
+  models.slot_diameter = 2.0 * std::sqrt(models.slots.area / (pi * std::max(models.bit.blades, 1)));
   models.annulus_diameter = 2.0 * R - scenario.string.pipe_diameter;
   models.cuttings_spread = numbers.cuttings_spread.central;
   models.packed_share = numbers.packed_share.central;

@@ -42,6 +42,7 @@ struct BitModels {
   ChipLaw chips;
   Seats seats;
   Slots slots;
+  double slot_diameter = 0.0;           // m, hydraulic: of a circle as wide open as one junk slot
   double annulus_diameter = 0.0;        // m, hydraulic: hole less pipe
   double wear_resistance = 1.0;         // 1, of the grade
   double blade_friction = 0.0;          // 1

@@ -74,6 +74,11 @@ void DrillingSystem::find_cooling(const State& x) {
     instant_.convection(i) =
         (1.0 - packing) * cutter_convection(s.fluid, passing, diameter) + packing * buried;
   }
+  // The body's walls turn with the fluid in their slots: half their speed is left between the two [asm].
+  const double along_walls =
+      speed_past_cutter(instant_.slot.slot_velocity, 0.5 * s.rotary_speed, bit.bit.bit_radius);
+  body_convection_ =
+      (1.0 - packing) * slot_convection(s.fluid, along_walls, bit.slot_diameter) + packing * buried;
   const double pressure =
       bottom_hole_pressure(s.string_fluid_density, models_->ground.standing_level, x(layout_.depth()));
   // Trial steps look far below the hole's end, so this deep is no error.
@@ -174,7 +179,7 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   const double mean_convection = instant_.convection.mean();
   warm_ = warm_rock(s.rock, bottom_area(), instant_.rate_of_penetration, s.rotary_speed * bit.bit.blades,
                     warm_depth);
-  hole_.body_to_fluid = mean_convection * bit.body_wetted_area;
+  hole_.body_to_fluid = body_convection_ * bit.body_wetted_area;
   hole_.warm_to_fluid = mean_convection * bottom_area();
   hole_.warm_by_cuttings = warm_.to_cuttings;
   hole_.warm_to_rock = warm_.to_rock;

@@ -136,7 +136,7 @@ class DrillingSystem {
   double warm_capacity_ = 1.0;
   Eigen::ArrayXd worn_, rubbing_worn_, carbide_share_;
   Eigen::ArrayXd gauge_share_;  // 1 for cutters that reach the gauge
-  double solids_at_ = 0.0;
+  double solids_at_ = 0.0, body_convection_ = 0.0;
   bool rubbing_known_ = false;
   Flags ruined_, lost_;
   State error_scale_;

@@ -16,7 +16,8 @@
 namespace dullcast {
 
 /// One run under way: state, clocks, what changes along the way and what watches it. Steps hole after hole;
-/// what happens on the way (watches, settings that change, failures) is in drive_watches.cpp.
+/// what happens on the way is in drive_watches.cpp and
+/// drive_failures.cpp.
 class Drive {
  public:
   Drive(const Scenario& scenario, const Progress& progress);
