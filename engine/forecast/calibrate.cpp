@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "engine/forecast/layer_hole.hpp"
 #include "engine/run/run.hpp"
 
 namespace dullcast {
@@ -52,6 +53,7 @@ InspectionEvidence learn_from_inspection(const Scenario& inspected, const Inspec
   scenario.repeat.stop_at = StopAt::last_hole;
   if (inspection.holes > 0.0) scenario.repeat.holes = static_cast<int>(std::lround(inspection.holes));
   scenario.stepping.output_every = 0.0;
+  scenario.chance.drawn = false;  // what broke by chance does not say how fast diamond wears
 
   // Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient.
   constexpr int most_trials = 12;
@@ -84,10 +86,7 @@ InspectionEvidence learn_from_inspection(const Scenario& inspected, const Inspec
   evidence.coefficient_factor = factor;
   if (!options.band) return evidence;
   const Scenario matched = with_factor(scenario, factor);
-  BitCondition half = outcome.end;
-  half.worn_height *= 0.5;
-  half.heat_damage *= 0.5;
-  evidence.effects = number_effects(matched, half, "outer_dull_grade", options);
+  evidence.effects = number_effects(matched, half_worn(outcome.end), "outer_dull_grade", options);
 
   double scatter = 0.0;
   for (Eigen::Index i = 0; i < inspection.worn_height.size(); ++i) {

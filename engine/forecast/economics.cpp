@@ -26,4 +26,27 @@ std::optional<RunCost> run_cost(const Scenario& scenario, const RunOutcome& outc
   return cost;
 }
 
+std::optional<MethodComparison> compare_methods(const Scenario& scenario, const RunOutcome& outcome) {
+  const std::optional<RunCost> cost = run_cost(scenario, outcome);
+  if (!scenario.other_method || !cost) return std::nullopt;
+  const OtherMethod& method = *scenario.other_method;
+  if (!(method.rate_of_penetration > 0.0)) return std::nullopt;
+  const bool due = outcome.rework_due.has_value();
+  const double rotating = due ? outcome.rework_due->rotating_time : outcome.rotating_time;
+  const double elapsed =
+      due ? outcome.rework_due->elapsed_time + scenario.repeat.trip_time : outcome.elapsed_time;
+  MethodComparison compared;
+  compared.bit.rotating = rotating / cost->footage;
+  compared.bit.elapsed = elapsed / cost->footage;
+  compared.fuel_known = scenario.costs.engine_efficiency > 0.0;
+  compared.bit.fuel_heat = cost->energy / cost->footage;
+  if (compared.fuel_known) compared.bit.fuel_heat /= scenario.costs.engine_efficiency;
+  compared.bit.money = cost->per_metre;
+  compared.other.rotating = 1.0 / method.rate_of_penetration;
+  compared.other.elapsed = compared.other.rotating + (compared.bit.elapsed - compared.bit.rotating);
+  compared.other.fuel_heat = method.power * compared.other.rotating;
+  compared.other.money = method.consumables + method.rig_per_second * compared.other.elapsed;
+  return compared;
+}
+
 }  // namespace dullcast

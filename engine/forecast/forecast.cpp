@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <mutex>
 
+#include "engine/forecast/layer_hole.hpp"
 #include "engine/forecast/parallel.hpp"
 #include "engine/run/run.hpp"
 
@@ -15,6 +17,25 @@ namespace {
 constexpr double hardly_matters = 0.01;
 
 constexpr const char* abrasion_number = "abrasion_coefficient";
+
+/// Numbers that only say when something breaks or how the steel goes. They touch wear, the speed and the heat
+/// of a hole only where something does break or blades rub, which one run with all of them moved tells.
+constexpr const char* breakage_numbers[] = {
+    "weibull_modulus", "edge_hot_share", "edge_damaged_share", "roughness_impacts", "roughness_overload",
+    "impact_impedance", "chip_size_share", "shock_share", "boundary_undulation", "braze_strength",
+    "braze_softening", "braze_solidus", "bond_mismatch", "bond_neutral_temperature", "erosion_coefficient",
+    "rubbing_coefficient", "port_discharge", "edge_strength", "bond_strength", "edge_share", "bond_share",
+    "braze_share", "strength_spread", "erosion_resistance", "rubbing_resistance", "strength",
+    "inclusion_share", "inclusion_size", "inclusion_strength", "stickiness",
+    // Of surfaces that boil or stand dry, which a hole drilled as planned need not have:
+    "boiling_surface_factor", "steam_convection"};
+
+bool only_about_breakage(const std::string& name) {
+  const std::size_t colon = name.rfind(": ");
+  const std::string key = colon == std::string::npos ? name : name.substr(colon + 2);
+  return std::find(std::begin(breakage_numbers), std::end(breakage_numbers), key) !=
+         std::end(breakage_numbers);
+}
 
 std::vector<std::string> uncertain_numbers(Scenario scenario) {
   std::vector<std::string> names;
@@ -39,6 +60,11 @@ Scenario moved(Scenario scenario, const std::vector<std::string>& names,
 double log_wear(const Scenario& scenario, const RunOutcome& outcome, const std::string& rule) {
   if (outcome.ended_by != EndedBy::last_hole) return std::numeric_limits<double>::quiet_NaN();
   const Eigen::ArrayXd gain = outcome.end.worn_height - scenario.bit.starting_wear;
+  if (rule == "chip_probability") {
+    const Eigen::ArrayXd& before = scenario.bit.starting_chip_hazard;
+    const Eigen::ArrayXd& after = outcome.end.chip_hazard;
+    return std::log(before.size() == after.size() ? (after - before).maxCoeff() : after.maxCoeff());
+  }
   if (rule == "heat_damage") {
     return std::log((outcome.end.heat_damage - scenario.bit.starting_damage).maxCoeff());
   }
@@ -53,12 +79,19 @@ double log_wear(const Scenario& scenario, const RunOutcome& outcome, const std::
   return std::log(count > 0.0 ? sum / count : gain.maxCoeff());
 }
 
-Scenario one_hole_from(const Scenario& scenario, const BitCondition& condition, double tolerance) {
+/// One hole from a condition, as planned: chance is not drawn, so that two runs differ by what was moved
+/// alone, and a mishap of one hole is no part of what every hole does. Rods are added in no time, which
+/// matters to the quenches of chips alone and spares four fifths of the steps.
+Scenario one_hole_from(const Scenario& scenario, const BitCondition& condition, const std::string& rule,
+                       double tolerance) {
   Scenario hole = scenario;
   hole.repeat.holes = 1;
   hole.repeat.stop_at = StopAt::last_hole;
-  hole.bit.starting_wear = condition.worn_height;
+  if (rule != "chip_probability") hole.repeat.connection_time = 0.0;
+  start_from(hole, condition);
   hole.bit.starting_damage = condition.heat_damage.min(0.9);
+  hole.chance.drawn = false;
+  std::erase_if(hole.upsets, [](const Upset& upset) { return upset.hole >= 0; });
   hole.stepping.relative_tolerance = std::max(tolerance, scenario.stepping.relative_tolerance);
   hole.stepping.output_every = 0.0;
   return hole;
@@ -83,13 +116,6 @@ std::vector<double> conditioned(const std::vector<NumberEffect>& effects,
   if (!(read > 0.0)) return result;
   for (std::size_t k = 0; k < effects.size(); ++k) result[k] -= inspected[k] * shared / read;
   return result;
-}
-
-BitCondition half_worn(const BitCondition& condition) {
-  BitCondition half = condition;
-  half.worn_height *= 0.5;
-  half.heat_damage *= 0.5;
-  return half;
 }
 
 }  // namespace
@@ -119,7 +145,7 @@ std::vector<NumberEffect> number_effects(const Scenario& scenario, const BitCond
                                          const std::string& rule, const ForecastOptions& options,
                                          const ForecastProgress& progress) {
   const std::vector<std::string> names = uncertain_numbers(scenario);
-  const Scenario hole = one_hole_from(scenario, condition, options.slope_tolerance);
+  const Scenario hole = one_hole_from(scenario, condition, rule, options.slope_tolerance);
   const auto count = static_cast<int>(names.size());
   const auto wear_at = [&](int number, double coordinate) {
     const Scenario trial = moved(hole, {names[static_cast<std::size_t>(number)]}, {coordinate});
@@ -132,9 +158,23 @@ std::vector<NumberEffect> number_effects(const Scenario& scenario, const BitCond
     if (progress) progress(std::min(++done, 2 * count), 2 * count);
   };
   const double unmoved = log_wear(hole, run(hole), rule);
+  // The numbers about breakage are first moved together, one way and the other.
+  std::vector<std::string> about_breakage;
+  std::copy_if(names.begin(), names.end(), std::back_inserter(about_breakage), only_about_breakage);
+  double together[2] = {unmoved, unmoved};
+  if (about_breakage.size() > 2) {
+    parallel_for(2, options.threads, [&](int end) {
+      const Scenario trial =
+          moved(hole, about_breakage, std::vector<double>(about_breakage.size(), end == 0 ? 1.0 : -1.0));
+      together[end] = log_wear(trial, run(trial), rule);
+    });
+  }
+  const bool nothing_breaks = about_breakage.size() > 2 && std::abs(together[0] - unmoved) < hardly_matters &&
+                              std::abs(together[1] - unmoved) < hardly_matters;
   std::vector<double> high(names.size()), low(names.size());
   parallel_for(count, options.threads, [&](int k) {
-    high[static_cast<std::size_t>(k)] = wear_at(k, 1.0);
+    const bool idle = nothing_breaks && only_about_breakage(names[static_cast<std::size_t>(k)]);
+    high[static_cast<std::size_t>(k)] = idle ? unmoved : wear_at(k, 1.0);
     tell();
   });
   // Most numbers hardly matter; only those that do, or that stop the bit, are moved to their low end as well.

@@ -19,7 +19,7 @@ bool has(const std::string& text, const std::string& words) {
 }
 
 TEST(Commands, HelpAndVersionOnTheProgramAndOnEachCommand) {
-  for (const std::string command : {"", "run ", "check "}) {
+  for (const std::string command : {"", "run ", "check ", "cooling "}) {
     const Said help = say(command + "--help"), version = say(command + "--version");
     EXPECT_EQ(help.code, 0) << command;
     EXPECT_TRUE(has(help.out, "dullcast " + (command.empty() ? std::string("run") : command))) << help.out;
@@ -53,8 +53,9 @@ TEST(Commands, OptionsThatMakeNoSenseEndWithTwo) {
 }
 
 TEST(Check, EveryShippedScenarioCanBeRun) {
-  for (const std::string name : {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml",
-                                 "after_an_inspection.yaml"}) {
+  for (const std::string name :
+       {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml", "after_an_inspection.yaml",
+        "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml"}) {
     const Said said = say("check " + shipped(name));
     EXPECT_EQ(said.code, 0) << name << "\n" << said.out << said.err;
     EXPECT_TRUE(has(said.out, "can be run")) << name;
@@ -103,6 +104,52 @@ TEST(Run, WritesItsResultAndTellsTheForecast) {
         "Hottest moment", "$/ft", "$/m", "energy", "licensed driller", "Written to"}) {
     EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
   }
+}
+
+TEST(Run, JudgesTheGroundAndTellsHowItSurvivesWithoutFlow) {
+  const Scratch scratch;
+  const std::string file = scratch.write("well.yaml",
+                                         std::string(small_well) +
+                                             "other_method: {name: air hammer, rate_of_penetration: "
+                                             "12 m/h, power: 150 kW, consumables: 1.2 $/m, rig: "
+                                             "95 $/h}\n"),
+                    output = " -o " + (scratch / "well.h5").string();
+  const Said said = say("run " + file + output);
+  ASSERT_EQ(said.code, 0) << said.err;
+  for (const std::string words :
+       {"Does this ground suit this bit?", "The pump stops and nobody notices", "first to go", "120 s",
+        "no licence to wait", "Damage and repair", "side force", "steel gone", "the shop then",
+        "Beside it: air hammer", "MJ/m", "money, without fuel"}) {
+    EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
+  }
+  // The central run alone is quick: no pump is stopped.
+  const Said quick = say("run --central-only " + file + output);
+  ASSERT_EQ(quick.code, 0) << quick.err;
+  EXPECT_TRUE(has(quick.out, "Does this ground suit this bit?")) << quick.out;
+  EXPECT_FALSE(has(quick.out, "nobody notices")) << quick.out;
+}
+
+TEST(Run, GraniteIsNoGo) {
+  const Scratch scratch;
+  const Said said = say("run --central-only " + scratch.write("well.yaml", small_well) + " -o " +
+                        (scratch / "w.h5").string() + " --set column.layers.1.rock=granite");
+  ASSERT_EQ(said.code, 0) << said.err;
+  const std::size_t table = said.out.find("Does this ground suit");
+  ASSERT_NE(table, std::string::npos) << said.out;
+  const std::string line = said.out.substr(said.out.find("\n  granite", table) + 1);
+  const std::string verdict = line.substr(0, line.find('\n'));
+  EXPECT_TRUE(has(verdict, "go with care") || has(verdict, "wrong bit")) << said.out;
+}
+
+TEST(Run, WhatIsDrawnSaysSo) {
+  const Scratch scratch;
+  const std::string words =
+      "run --central-only " +
+      scratch.write("well.yaml", std::string(small_well) + "chance: {draw: yes, seed: 7}\n") + " -o " +
+      (scratch / "w.h5").string();
+  const Said said = say(words);
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "drawn by chance, seed 7")) << said.out;
 }
 
 TEST(Run, IsQuietWhenPiped) {

@@ -3,56 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <iomanip>
-#include <map>
 #include <sstream>
 
-#include "engine/forecast/economics.hpp"
+#include "tools/dullcast/damage_report.hpp"
+#include "tools/dullcast/ground_report.hpp"
+#include "tools/dullcast/money_report.hpp"
+#include "tools/dullcast/report_words.hpp"
 
 namespace dullcast {
 namespace {
-
-/// A rule of the scenario in words.
-std::string rule_words(const std::string& rule, const ReworkRules& rules) {
-  if (rule == "worn_height" && rules.worn_height) {
-    return "a cutter worn " + show(*rules.worn_height, shown::length, ShownUnits::both);
-  }
-  if (rule == "outer_dull_grade" && rules.outer_dull_grade) {
-    return "outer dull grade " + show_number(*rules.outer_dull_grade, 2);
-  }
-  if (rule == "heat_damage" && rules.heat_damage) return "heat damage " + show_number(*rules.heat_damage, 2);
-  if (rule == "speed_share_of_new" && rules.speed_share_of_new) {
-    return "drilling at " + show_number(100.0 * *rules.speed_share_of_new, 2) + " % of a new bit's speed";
-  }
-  return rule;
-}
-
-std::string cutter_words(const std::vector<int>& cutters) {
-  if (cutters.empty()) return "no one cutter";
-  std::string words = cutters.size() == 1 ? "cutter " : "cutters ";
-  for (std::size_t k = 0; k < cutters.size(); ++k) {
-    if (k > 0) words += k + 1 == cutters.size() ? " and " : ", ";
-    words += std::to_string(cutters[k] + 1);
-  }
-  return words;
-}
-
-/// A library name as a person says it: "hard_sandstone" is hard sandstone.
-std::string spoken(std::string name) {
-  std::replace(name.begin(), name.end(), '_', ' ');
-  return name;
-}
-
-/// Tenths of an eighth: finer than anyone can read off a bit.
-std::string grade_words(const std::optional<double>& grade) {
-  if (!grade) return "no cutters there";
-  std::ostringstream words;
-  words << std::fixed << std::setprecision(1) << *grade;
-  return words.str();
-}
-
-std::string holes_words(int holes) {
-  return std::to_string(holes) + (holes == 1 ? " hole" : " holes");
-}
 
 std::string watts(double power) {
   return show_number(power) + " W";
@@ -60,8 +19,15 @@ std::string watts(double power) {
 
 class Report {
  public:
-  Report(std::ostream& out, const Forecast& forecast, ShownUnits units, bool band)
-      : out_(out), forecast_(forecast), scenario_(forecast.central_scenario), units_(units), band_(band) {}
+  Report(std::ostream& out, const Forecast& forecast, const std::vector<Survival>& survival, ShownUnits units,
+         bool band)
+      : out_(out),
+        sheet_{out, units},
+        forecast_(forecast),
+        survival_(survival),
+        scenario_(forecast.central_scenario),
+        units_(units),
+        band_(band) {}
 
   void print() {
     heading();
@@ -69,14 +35,17 @@ class Report {
     margin();
     hottest();
     layers();
-    money();
+    print_suitability(sheet_, scenario_, forecast_.central);
+    print_chip_risk(sheet_, scenario_, forecast_.central);
+    print_survival(sheet_, scenario_, survival_, forecast_.central.rework_due.has_value());
+    print_damage(sheet_, scenario_, forecast_.central);
+    print_money(sheet_, forecast_, band_);
+    print_other_method(sheet_, forecast_);
     cautions();
   }
 
  private:
-  void line(const std::string& label, const std::string& text) {
-    out_ << "  " << std::left << std::setw(17) << label << text << "\n";
-  }
+  void line(const std::string& label, const std::string& text) { sheet_.line(label, text); }
 
   void heading() {
     const BitRecord& bit = scenario_.bit;
@@ -84,7 +53,8 @@ class Report {
     out_ << "  " << bit.name << "\n  " << bit.layout.count() << " cutters of "
          << show(2.0 * bit.layout.shape.radius, shown::length, ShownUnits::si) << " by "
          << show(bit.layout.shape.length, shown::length, ShownUnits::si) << " on " << bit.layout.blades
-         << " blades, " << spoken(bit.grade.name) << " grade, " << bit.body.name << " body\n";
+         << " blades, " << spoken(bit.grade.name) << " grade, " << spoken(bit.lot.name) << " lot, "
+         << bit.body.name << " body\n";
     const double worn = bit.starting_wear.maxCoeff();
     if (worn > 0.0)
       out_ << "  starts used: most worn cutter " << show(worn, shown::length, ShownUnits::both) << "\n";
@@ -93,11 +63,16 @@ class Report {
                  ? "Calibrated to one inspected bit: abrasion coefficient times " +
                        show_number(forecast_.coefficient_factor, 3) + "."
                  : std::string("Uncalibrated: no inspected bit has been given (calibrate_from)."))
-         << "\n\n";
+         << "\n";
+    if (scenario_.chance.drawn)
+      out_ << "  Chips and failures are drawn by chance, seed " << scenario_.chance.seed
+           << "; another seed, another bit.\n";
+    out_ << "\n";
   }
 
   static bool stopped(const RunOutcome& run) {
-    return !run.rework_due && run.ended_by == EndedBy::stopped_drilling;
+    return !run.rework_due &&
+           (run.ended_by == EndedBy::stopped_drilling || run.ended_by == EndedBy::blade_sheared);
   }
 
   static std::string hole_of(const RunOutcome& run) {
@@ -129,6 +104,9 @@ class Report {
       line("by the rule", rule_words(due.rule, scenario_.rules) + ": " + cutter_words(due.cutters));
       line("dull grade then", "inner " + grade_words(due.condition.inner_dull_grade) + ", outer " +
                                   grade_words(due.condition.outer_dull_grade));
+    } else if (run.ended_by == EndedBy::blade_sheared) {
+      line("not reached", "a blade sheared off in hole " + std::to_string(run.holes_finished + 1) +
+                              " after " + show(run.footage, shown::depth, units_));
     } else if (run.ended_by == EndedBy::stopped_drilling) {
       line("not reached", "the bit stopped drilling in hole " + std::to_string(run.holes_finished + 1) +
                               " after " + show(run.footage, shown::depth, units_) +
@@ -143,12 +121,18 @@ class Report {
     if (run.beyond_repair) {
       line("beyond repair", "in hole " + std::to_string(run.beyond_repair->hole + 1) + ", after " +
                                 show(run.beyond_repair->footage, shown::depth, units_, 4) + ": " +
-                                cutter_words(run.beyond_repair->cutters) + " worn near the blade");
+                                beyond_words(*run.beyond_repair));
     } else {
       line("beyond repair", "not reached in " + show(run.footage, shown::depth, units_, 4));
     }
     if (band_) band_table();
     out_ << "\n";
+  }
+
+  static std::string beyond_words(const Milestone& beyond) {
+    if (beyond.rule == "blade_sheared") return "a blade sheared off";
+    if (beyond.cutters.empty()) return "pockets eroded";
+    return cutter_words(beyond.cutters) + " worn near the blade";
   }
 
   void row(const std::string& label, const std::string& low, const std::string& central,
@@ -232,35 +216,6 @@ class Report {
     out_ << "\n";
   }
 
-  void money() {
-    const std::optional<RunCost> cost = run_cost(scenario_, forecast_.central);
-    if (!cost) return;
-    const std::string& currency = scenario_.costs.currency;
-    out_ << "Cost and energy, " << (forecast_.central.rework_due ? "to rework" : "to the end of the run")
-         << "\n";
-    std::string range;
-    if (band_) {
-      const std::optional<RunCost> low = run_cost(scenario_, forecast_.harsh),
-                                   high = run_cost(scenario_, forecast_.kind);
-      if (low && high) {
-        range = "  (low life " + show_money_per_length(low->per_metre, currency, ShownUnits::field) +
-                ", high life " + show_money_per_length(high->per_metre, currency, ShownUnits::field) + ")";
-      }
-    }
-    line("bit and rig", cost->per_metre > 0.0
-                            ? show_money_per_length(cost->per_metre, currency, ShownUnits::both) + range
-                            : std::string("no cost of bit or rig given (costs)"));
-    std::string energy = show(cost->energy, shown::energy, units_) + " at the bit";
-    if (cost->fuel > 0.0) energy += ", " + show(cost->fuel, shown::volume, units_) + " of fuel";
-    line("energy", energy);
-    if (cost->waiting && *cost->waiting > 0.0) {
-      line("left too long", "a rework is " + show_money(scenario_.costs.rework, currency) +
-                                "; past repair a new bit costs " + show_money(*cost->waiting, currency, 4) +
-                                " more");
-    }
-    out_ << "\n";
-  }
-
   void cautions() {
     out_ << "Estimates from a model; the bit in the hand decides. Inspect it whenever it is out of the hole. "
             "Keep\n"
@@ -272,7 +227,9 @@ class Report {
   }
 
   std::ostream& out_;
+  Sheet sheet_;
   const Forecast& forecast_;
+  const std::vector<Survival>& survival_;
   const Scenario& scenario_;
   ShownUnits units_;
   bool band_;
@@ -280,8 +237,9 @@ class Report {
 
 }  // namespace
 
-void print_forecast(std::ostream& out, const Forecast& forecast, ShownUnits units, bool band) {
-  Report(out, forecast, units, band).print();
+void print_forecast(std::ostream& out, const Forecast& forecast, const std::vector<Survival>& survival,
+                    ShownUnits units, bool band) {
+  Report(out, forecast, survival, units, band).print();
 }
 
 }  // namespace dullcast

@@ -4,15 +4,12 @@
 
 #include "engine/forecast/calibrate.hpp"
 #include "engine/results/result_error.hpp"
-#include "engine/results/starting_state.hpp"
-#include "engine/results/stored_run.hpp"
 #include "engine/results/write_result.hpp"
-#include "engine/run/run.hpp"
-#include "engine/scenario/scenario_reader.hpp"
 #include "tools/dullcast/command.hpp"
 #include "tools/dullcast/forecast_report.hpp"
 #include "tools/dullcast/options.hpp"
 #include "tools/dullcast/progress_line.hpp"
+#include "tools/dullcast/ready_scenario.hpp"
 
 namespace dullcast {
 
@@ -29,42 +26,17 @@ po::options_description run_options() {
       "set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"),
       "change one value first, e.g. --set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"; may be given "
       "again")("units", po::value<std::string>()->default_value("field")->value_name("WHICH"),
-               "field, si or both")("central-only", "no low and high ends, only the central run")(
+               "field, si or both")("central-only",
+                                    "only the central run: no low and high ends, no survival without flow")(
       "threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs that find the band")(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "folder of rocks, grades, fluids, bodies, bits and model numbers");
   return shown;
 }
 
-ShownUnits units_asked(const std::string& word) {
-  if (word == "field") return ShownUnits::field;
-  if (word == "si") return ShownUnits::si;
-  if (word == "both") return ShownUnits::both;
-  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
-}
-
 std::string usual_output(const std::string& scenario_file) {
   const std::string name = std::filesystem::path(scenario_file).stem().string() + ".h5";
   return std::filesystem::is_directory("results") ? (std::filesystem::path("results") / name).string() : name;
-}
-
-/// A scenario ready to run: read, with the end state of an earlier result when it goes on from one.
-Scenario ready(const std::string& file, const std::string& library, const std::vector<std::string>& sets,
-               bool tell_warnings) {
-  std::vector<Warning> warnings;
-  Scenario scenario = read_scenario(file, library_folder(library, file), sets, warnings);
-  if (tell_warnings) {
-    for (const Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
-  }
-  if (!scenario.bit.continues.empty()) {
-    try {
-      apply_starting_state(scenario, read_result(scenario.bit.continues));
-    } catch (const ResultError& error) {
-      throw std::invalid_argument(file + ": bit.continues: " + error.what() +
-                                  " (run the scenario that makes it first)");
-    }
-  }
-  return scenario;
 }
 
 /// Refuses an output that could not be written before any time is spent on the run.
@@ -78,16 +50,17 @@ void check_output(const std::string& output) {
 }  // namespace
 
 int run_command(const std::vector<std::string>& words) {
-  const ReadOptions read =
-      read_options(words,
-                   "dullcast run SCENARIO.yaml [-o FILE] [--set KEY=VALUE]... [options]\n\n"
-                   "Drills the scenario's column hole after hole, writes every cutter's forces, temperature "
-                   "and wear to an\n"
-                   "HDF5 file, and prints when rework will be due, always as low, central and high.\n"
-                   "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 when "
-                   "the run or the\n"
-                   "writing fails.\n",
-                   run_options(), "scenario", 1);
+  const ReadOptions read = read_options(
+      words,
+      "dullcast run SCENARIO.yaml [-o FILE] [--set KEY=VALUE]... [options]\n\n"
+      "Drills the scenario's column hole after hole, writes every cutter's forces, temperature "
+      "and wear to an\n"
+      "HDF5 file, and prints when rework will be due, as low, central and high, whether the ground "
+      "suits the bit,\nand how long it survives without flow.\n"
+      "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 when "
+      "the run or the\n"
+      "writing fails.\n",
+      run_options(), "scenario", 1);
   if (read.finished) return ended_well;
   if (read.values.count("scenario") == 0) throw WrongWords("name the scenario to run");
   const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
@@ -103,9 +76,9 @@ int run_command(const std::vector<std::string>& words) {
       read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(file);
   check_output(output);
 
-  const Scenario scenario = ready(file, library, sets, true);
+  const Scenario scenario = ready_scenario(file, library, sets, true);
   if (scenario.calibrate_from) {
-    const Scenario inspected = ready(scenario.calibrate_from->scenario_file, library, {}, false);
+    const Scenario inspected = ready_scenario(scenario.calibrate_from->scenario_file, library, {}, false);
     ProgressLine progress("Matching the inspected bit");
     options.evidence = learn_from_inspection(inspected, *scenario.calibrate_from, options,
                                              [&](double done, double all) { progress.tell(done, all); });
@@ -118,7 +91,15 @@ int run_command(const std::vector<std::string>& words) {
   }
   write_result(output, result.central_scenario, result.central,
                options.band ? band_of(result) : std::vector<LifeEnd>{});
-  print_forecast(std::cout, result, units, options.band);
+  std::vector<Survival> survival;
+  if (options.band) {
+    ProgressLine progress("Stopping the pump in each layer");
+    const RunOutcome& run = result.central;
+    survival =
+        survive_without_flow(result.central_scenario, run.rework_due ? run.rework_due->condition : run.end,
+                             options.threads, [&](double done, double all) { progress.tell(done, all); });
+  }
+  print_forecast(std::cout, result, survival, units, options.band);
   std::cout << "\nWritten to " << output << "\n";
   return ended_well;
 }

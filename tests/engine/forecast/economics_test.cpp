@@ -84,5 +84,43 @@ TEST(RunCost, WhatIsNotPricedIsNotInvented) {
   EXPECT_EQ(cost->energy, 0.9e9);
 }
 
+TEST(CompareMethods, IsMetreAgainstMetre) {
+  Scenario s = priced();
+  OtherMethod hammer;
+  hammer.name = "air hammer";
+  hammer.rate_of_penetration = 20.0 / hour;
+  hammer.power = 150e3;
+  hammer.consumables = 1.2;
+  hammer.rig_per_second = 95.0 / hour;
+  s.other_method = hammer;
+  const auto compared = compare_methods(s, drilled(false));
+  ASSERT_TRUE(compared);
+  // 20 h of drilling and 20 h of rods and trips over 500 m; the hammer drills 20 m/h with the same idle time.
+  EXPECT_NEAR(compared->bit.rotating, 144.0, 1e-9);
+  EXPECT_NEAR(compared->bit.elapsed, 288.0, 1e-9);
+  EXPECT_NEAR(compared->other.rotating, 180.0, 1e-9);
+  EXPECT_NEAR(compared->other.elapsed, 324.0, 1e-9);
+  // 1.8 GJ at the bit over 500 m at an efficiency of a quarter; 150 kW for 3 min a metre.
+  EXPECT_TRUE(compared->fuel_known);
+  EXPECT_NEAR(compared->bit.fuel_heat, 14.4e6, 1e-3);
+  EXPECT_NEAR(compared->other.fuel_heat, 27e6, 1e-3);
+  EXPECT_NEAR(compared->bit.money, 10.6, 1e-12);
+  EXPECT_NEAR(compared->other.money, 1.2 + 95.0 * 324.0 / 3600.0, 1e-12);
+}
+
+TEST(CompareMethods, NothingToCompareWith) {
+  Scenario s = priced();
+  EXPECT_FALSE(compare_methods(s, drilled(true)));
+  s.other_method = OtherMethod{};
+  EXPECT_FALSE(compare_methods(s, drilled(true)));  // it has no rate
+  s.other_method->rate_of_penetration = 1e-3;
+  s.costs.engine_efficiency = 0.0;
+  ASSERT_TRUE(compare_methods(s, drilled(true)));
+  EXPECT_FALSE(compare_methods(s, drilled(true))->fuel_known);
+  RunOutcome none = drilled(false);
+  none.footage = 0.0;
+  EXPECT_FALSE(compare_methods(s, none));
+}
+
 }  // namespace
 }  // namespace dullcast

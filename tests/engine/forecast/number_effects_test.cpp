@@ -74,6 +74,10 @@ TEST(NumberEffects, TheRuleSaysWhichWear) {
   Scenario s = testing::burning_scenario();
   s.stepping.relative_tolerance = 1e-2;
   testing::give_one_layer(s, 0.2, s.column.layers[0].rock);
+  // Hot enough to hurt the diamond (740 C) and not so hot that a table is ruined on the way.
+  s.plan[0].weight_on_bit = 40e3;
+  s.plan[0].rotary_speed = 6.0;
+  s.plan[0].flow = 4e-3;
   // Moving both points of the damage law by one factor moves damage by that factor, and nothing else.
   s.numbers.damage_seconds_at_750 = between(30.0, 60.0, 120.0);
   const BitCondition sharp = worn_evenly(s, 0.1e-3);
@@ -94,6 +98,7 @@ TEST(NumberEffects, MeasuredFromTheOtherEndWhereOneEndStopsTheBit) {
   const double slope = number_effects(s, start, "outer_dull_grade", {}).front().slope;
 
   s.bit.starting_wear = start.worn_height;
+  s.repeat.connection_time = 0.0;  // slopes are measured without the time that rods take
   s.stepping.relative_tolerance = ForecastOptions{}.slope_tolerance;
   const auto log_wear = [&](double at) {
     strength.central = at;
@@ -120,6 +125,57 @@ TEST(NumberEffects, ABitThatNeverDrillsTellsNothing) {
 TEST(NumberEffects, NothingUncertainHasNoEffects) {
   const Scenario s = slow_cold_scenario(2.5);
   EXPECT_TRUE(number_effects(s, worn_evenly(s, 0.0), "worn_height", {}).empty());
+}
+
+/// Strengths say nothing about the wear of a bit on which nothing breaks.
+TEST(NumberEffects, StrengthsOfWhatHoldsDoNotMatter) {
+  Scenario s = slow_cold_scenario(2.5);
+  s.numbers.weibull_modulus = between(8.0, 10.0, 12.0);
+  s.numbers.braze_strength = between(200e6, 230e6, 260e6);
+  s.bit.grade.bond_strength = between(350e6, 400e6, 450e6);
+  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.3);
+  const std::vector<NumberEffect> effects = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
+  ASSERT_EQ(effects.size(), 4U);
+  for (const NumberEffect& effect : effects) {
+    if (effect.name == "grade test grade: wear_resistance")
+      EXPECT_LT(effect.slope, -0.1);
+    else
+      EXPECT_EQ(effect.slope, 0.0) << effect.name;
+  }
+}
+
+/// Where the rule watches the chance of a chip they do: a hazard of impacts goes with their number.
+TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
+  Scenario s = slow_cold_scenario(2.5);
+  s.numbers.roughness_impacts = between(0.5, 1.0, 2.0);
+  s.numbers.braze_strength = between(200e6, 230e6, 260e6);
+  s.bit.grade.bond_strength = between(350e6, 400e6, 450e6);
+  BitCondition start = worn_evenly(s, 0.5e-3);
+  start.chip_hazard = Eigen::ArrayXd::Constant(s.bit.layout.count(), 0.1);
+  const std::vector<NumberEffect> effects = number_effects(s, start, "chip_probability", {});
+  const NumberEffect* impacts = effect_of(effects, "roughness_impacts");
+  ASSERT_NE(impacts, nullptr);
+  // The gain is in proportion; it is a difference from 0.1, which costs its last figures.
+  EXPECT_NEAR(impacts->slope, std::log(2.0), 0.02);
+  EXPECT_EQ(effect_of(effects, "braze_strength")->slope, 0.0);
+}
+
+/// What a run's own mishaps and draws did to it is no part of what every hole does.
+TEST(NumberEffects, OneHolesMishapsAndDrawsAreLeftOut) {
+  Scenario s = slow_cold_scenario(2.5);
+  s.numbers.flat_friction = between(0.3, 0.4, 0.5);
+  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.3);
+  const auto plain = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
+  Upset upset;
+  upset.from = 1.0;
+  upset.lasts = 300.0;
+  upset.hole = 0;
+  upset.weight_on_bit = 1e3;
+  s.upsets = {upset};
+  s.chance = {true, 3};
+  const auto same = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
+  ASSERT_EQ(plain.size(), same.size());
+  for (std::size_t k = 0; k < plain.size(); ++k) EXPECT_EQ(plain[k].slope, same[k].slope);
 }
 
 }  // namespace

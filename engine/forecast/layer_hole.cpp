@@ -1,0 +1,111 @@
+#include "engine/forecast/layer_hole.hpp"
+
+#include <algorithm>
+
+#include "engine/run/drilling_system.hpp"
+
+namespace dullcast {
+namespace {
+
+const OperatingInterval& interval_at(const Scenario& scenario, double depth) {
+  for (const OperatingInterval& interval : scenario.plan) {
+    if (depth >= interval.from && depth < interval.to) return interval;
+  }
+  return scenario.plan.back();
+}
+
+/// Rate of penetration of a scenario's bit at the top of its column, everything cold and clean.
+double first_rate(const Scenario& scenario) {
+  const RunModels models = assemble(scenario);
+  DrillingSystem system(models);
+  const StateLayout& layout = system.layout();
+  State x = State::Zero(layout.size()), slope = x;
+  x.head(layout.slow_from()).setConstant(models.ground.inlet_temperature);
+  x(layout.water()) = 1.0;
+  x(layout.solids()) = 0.0;
+  x(layout.depth()) = models.stretches.front().top;
+  layout.worn(x) = scenario.bit.starting_wear;
+  for (Eigen::Index i = 0; i < scenario.bit.starting_lost.size(); ++i) {
+    if (scenario.bit.starting_lost(i)) system.set_lost(i);
+  }
+  system.enter(models.stretches.front());
+  system(x, slope, 0.0);
+  return system.instant().rate_of_penetration;
+}
+
+}  // namespace
+
+BitCondition starting_condition(const Scenario& scenario) {
+  const BitRecord& bit = scenario.bit;
+  BitCondition condition;
+  condition.worn_height = bit.starting_wear;
+  condition.heat_damage = bit.starting_damage;
+  condition.chip_hazard = bit.starting_chip_hazard;
+  condition.lost = bit.starting_lost;
+  condition.table_gone = bit.starting_table_gone;
+  condition.eroded = bit.starting_erosion;
+  condition.blade_wear = bit.starting_blade_wear;
+  condition.pad_wear = bit.starting_pad_wear;
+  return condition;
+}
+
+BitCondition half_worn(const BitCondition& condition) {
+  BitCondition half = condition;
+  for (Eigen::ArrayXd* part : {&half.worn_height, &half.heat_damage, &half.chip_hazard}) *part *= 0.5;
+  for (double* part : {&half.eroded, &half.blade_wear, &half.pad_wear}) *part *= 0.5;
+  return half;
+}
+
+void start_from(Scenario& scenario, const BitCondition& condition) {
+  BitRecord& bit = scenario.bit;
+  bit.starting_wear = condition.worn_height;
+  bit.starting_damage = condition.heat_damage;
+  bit.starting_chip_hazard = condition.chip_hazard;
+  bit.starting_lost = condition.lost;
+  bit.starting_table_gone = condition.table_gone;
+  bit.starting_erosion = condition.eroded;
+  bit.starting_blade_wear = condition.blade_wear;
+  bit.starting_pad_wear = condition.pad_wear;
+}
+
+LayerHole layer_hole(const Scenario& scenario, int layer, const BitCondition& condition, double seconds) {
+  LayerHole hole{scenario, 0.0};
+  Scenario& s = hole.scenario;
+  Layer ground = scenario.column.layers.at(static_cast<std::size_t>(layer));
+  OperatingInterval interval = interval_at(scenario, 0.5 * (ground.top + ground.bottom));
+  const auto make_deep = [&](double thickness) {
+    ground.bottom = ground.top + thickness;
+    interval.from = ground.top;
+    interval.to = ground.bottom;
+    s.column.layers = {ground};
+    s.plan = {interval};
+  };
+  make_deep(1.0);
+  s.upsets.clear();
+  s.chance.drawn = false;
+  s.repeat = Repeat{};
+  s.repeat.connection_every = 1e9;
+  s.repeat.stop_at = StopAt::last_hole;
+  const double beyond_repair = s.rules.beyond_repair_share;
+  s.rules = ReworkRules{};
+  s.rules.beyond_repair_share = beyond_repair;
+  s.calibrate_from.reset();
+  s.stepping.output_every = 0.0;
+
+  start_from(s, condition);
+  const Eigen::Index n = s.bit.layout.count();
+  if (s.bit.starting_table_gone.size() != n) s.bit.starting_table_gone = Eigen::ArrayXi::Zero(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    if (s.bit.starting_damage(i) < 1.0) continue;
+    s.bit.starting_table_gone(i) = 1;
+    s.bit.starting_damage(i) = 0.0;
+  }
+  hole.rate_of_penetration = first_rate(s);
+  if (hole.rate_of_penetration > 0.0) {
+    make_deep(hole.rate_of_penetration * seconds);
+    s.rules.least_progress = standstill_share * hole.rate_of_penetration;
+  }
+  return hole;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,153 @@
+#include <algorithm>
+#include <cmath>
+#include <thread>
+
+#include "engine/forecast/cooling_table.hpp"
+#include "engine/forecast/layer_hole.hpp"
+#include "engine/forecast/parallel.hpp"
+#include "tools/dullcast/command.hpp"
+#include "tools/dullcast/options.hpp"
+#include "tools/dullcast/ready_scenario.hpp"
+#include "tools/dullcast/report_words.hpp"
+
+namespace dullcast {
+
+namespace po = boost::program_options;
+
+namespace {
+
+po::options_description cooling_options() {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+  po::options_description shown("Options");
+  shown.add_options()(
+      "set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"),
+      "change one value first, e.g. --set \"plan.0.weight_on_bit=5000 lbf\"; may be given again")(
+      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
+      "threads", po::value<int>()->default_value(cores)->value_name("N"), "for the trial holes")(
+      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+      "folder of rocks, grades, fluids, bodies, bits and model numbers");
+  return shown;
+}
+
+const Shown& flow_unit(const Scenario& scenario) {
+  return scenario.fluid.kind == FluidKind::gas ? shown::gas_flow : shown::flow;
+}
+
+/// Speeds of a fluid, which no other report shows.
+constexpr Shown fluid_speed{"ft/min", 60.0 / shown::foot, 0.0, "m/s", 1.0, 0.0};
+
+void print_flows(const Sheet& sheet, const Scenario& scenario, const FlowTable& table) {
+  sheet.heading("What each flow does at the bit (clean slots, nothing boils)");
+  const int wide = sheet.units == ShownUnits::both ? 28 : 15;
+  const std::vector<int> widths = {wide, 18, wide, wide, wide, 17};
+  sheet.row({"flow", "cooling", "past cutters", "uphole", "pressure drop", "cuttings lifted", ""}, widths);
+  for (const FlowRow& row : table.rows) {
+    sheet.row({show(row.flow, flow_unit(scenario), sheet.units),
+               show_number(std::round(row.convection)) + " W/(m2 K)",
+               show(row.slot_velocity, fluid_speed, sheet.units),
+               show(row.uphole_velocity, fluid_speed, sheet.units),
+               show(row.pressure_drop, shown::pressure, sheet.units), percent_words(row.lifted_share),
+               row.planned ? "<- planned" : ""},
+              widths);
+  }
+  const Layer& layer = scenario.column.layers[static_cast<std::size_t>(table.layer)];
+  sheet.out << "  Cooling is convection at the outermost cutter (" << cutter_words({table.outermost_cutter})
+            << ", at " << show(table.radius, shown::length, sheet.units) << " from the axis) at "
+            << show(table.rotary_speed, shown::rotary_speed, ShownUnits::si) << ", as planned in "
+            << spoken(layer.rock.name) << ";\n"
+            << "  rotation stirs too, so it does not vanish with the flow. Cuttings lifted: least of the "
+               "layers.\n\n";
+}
+
+std::string least_words(const LeastFlow& least, const Scenario& scenario, ShownUnits units) {
+  const std::string limit = show(least.limit, shown::temperature, units);
+  switch (least.coolable) {
+    case Coolable::between:
+      return show(least.flow, flow_unit(scenario), units);
+    case Coolable::at_any_flow:
+      return "any flow tried, from " + show(least.flow, flow_unit(scenario), units);
+    case Coolable::at_no_flow:
+      return "over " + limit + " at any flow (" +
+             show(least.hottest_at_most_flow, shown::temperature, units) + " at " +
+             show(least.flow, flow_unit(scenario), units) + ")";
+    case Coolable::does_not_drill:
+      return "the plan's weight does not drill it";
+  }
+  return "";
+}
+
+void print_least(const Sheet& sheet, const Scenario& scenario, const std::string& which,
+                 const std::vector<LeastFlow>& all) {
+  sheet.heading("Least flow that keeps every flat under " +
+                show(all.front().limit, shown::temperature, ShownUnits::both) + ", " + which);
+  const int wide = sheet.units == ShownUnits::both ? 24 : 14;
+  const std::vector<int> widths = {rock_column(scenario), wide, wide, wide, wide};
+  sheet.row({"rock", "to", "planned", "hottest then", "to clean", "to cool"}, widths);
+  for (const LeastFlow& least : all) {
+    const Layer& layer = scenario.column.layers[static_cast<std::size_t>(least.layer)];
+    const bool drills = least.coolable != Coolable::does_not_drill;
+    sheet.row(
+        {spoken(least.rock), show(layer.bottom, shown::depth, sheet.units),
+         show(least.planned_flow, flow_unit(scenario), sheet.units),
+         drills ? show(least.hottest_at_plan, shown::temperature, sheet.units) : std::string("-"),
+         !drills                              ? std::string("-")
+         : std::isfinite(least.flow_to_clean) ? show(least.flow_to_clean, flow_unit(scenario), sheet.units)
+                                              : std::string("more than tried"),
+         least_words(least, scenario, sheet.units)},
+        widths);
+  }
+  sheet.out << "\n";
+}
+
+std::vector<LeastFlow> least_flows(const Scenario& scenario, const BitCondition& condition,
+                                   const std::vector<double>& flows, int threads) {
+  const auto count = static_cast<int>(scenario.column.layers.size());
+  std::vector<LeastFlow> all(static_cast<std::size_t>(count));
+  parallel_for(count, threads, [&](int layer) {
+    all[static_cast<std::size_t>(layer)] = least_flow(scenario, layer, condition, flows);
+  });
+  return all;
+}
+
+}  // namespace
+
+int cooling_command(const std::vector<std::string>& words) {
+  const ReadOptions read = read_options(
+      words,
+      "dullcast cooling SCENARIO.yaml [--set KEY=VALUE]... [options]\n\n"
+      "Prints what the flow does for the scenario's bit, and for each layer the least flow that keeps "
+      "its cutters cool\nat the plan's weight and speed: by short trial holes, one after another. Writes "
+      "no file.\n"
+      "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 when a trial "
+      "fails.\n",
+      cooling_options(), "scenario", 1);
+  if (read.finished) return ended_well;
+  if (read.values.count("scenario") == 0) throw WrongWords("name the scenario to look at");
+  const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
+  const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
+                                             : std::vector<std::string>{};
+  const int threads = read.values["threads"].as<int>();
+  if (threads < 1) throw WrongWords("--threads is at least 1");
+  const Sheet sheet{std::cout, units_asked(read.values["units"].as<std::string>())};
+  const Scenario scenario = ready_scenario(file, read.values["library"].as<std::string>(), sets, true);
+
+  const std::vector<double> flows = flows_to_try(scenario);
+  if (flows.empty() || !(flows.back() > flows.front()))
+    throw std::invalid_argument(file + ": plan: no flow is planned, so there is none to compare with");
+  std::cout << scenario.title << "\n  " << scenario.bit.name << ", " << spoken(scenario.fluid.name)
+            << "\n  Estimates.\n\n";
+  print_flows(sheet, scenario, flow_table(scenario, flows));
+  print_least(sheet, scenario, "bit as it starts",
+              least_flows(scenario, starting_condition(scenario), flows, threads));
+  print_least(sheet, scenario, "bit worn to its rule",
+              least_flows(scenario, worn_to_allowance(scenario), flows, threads));
+  std::cout << "An estimate for steady drilling of ten minutes in each rock, at the plan's weight and speed. "
+               "Cleaning "
+               "usually asks\n"
+               "for more flow than cooling does: the greater of the two is the least to run. Lines under "
+               "pressure: keep "
+               "clear.\n";
+  return ended_well;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "engine/run/outcome.hpp"
+#include "tools/dullcast/report_words.hpp"
+
+namespace dullcast {
+
+/// Chip risk by layer; prints nothing where every chance is next to nothing.
+void print_chip_risk(const Sheet& sheet, const Scenario& scenario, const RunOutcome& outcome);
+
+/// What broke, or what is most likely to break first; side force, gauge and steel; what the shop will do and
+/// what it costs.
+void print_damage(const Sheet& sheet, const Scenario& scenario, const RunOutcome& outcome);
+
+}  // namespace dullcast

@@ -1,0 +1,63 @@
+#include "tools/dullcast/money_report.hpp"
+
+#include "engine/forecast/economics.hpp"
+
+namespace dullcast {
+
+void print_money(const Sheet& sheet, const Forecast& forecast, bool band) {
+  const Scenario& scenario = forecast.central_scenario;
+  const std::optional<RunCost> cost = run_cost(scenario, forecast.central);
+  if (!cost) return;
+  const std::string& currency = scenario.costs.currency;
+  sheet.heading(std::string("Cost and energy, ") +
+                (forecast.central.rework_due ? "to rework" : "to the end of the run"));
+  std::string range;
+  if (band) {
+    const std::optional<RunCost> low = run_cost(scenario, forecast.harsh),
+                                 high = run_cost(scenario, forecast.kind);
+    if (low && high) {
+      range = "  (low life " + show_money_per_length(low->per_metre, currency, ShownUnits::field) +
+              ", high life " + show_money_per_length(high->per_metre, currency, ShownUnits::field) + ")";
+    }
+  }
+  sheet.line("bit and rig", cost->per_metre > 0.0
+                                ? show_money_per_length(cost->per_metre, currency, ShownUnits::both) + range
+                                : std::string("no cost of bit or rig given (costs)"));
+  std::string energy = show(cost->energy, shown::energy, sheet.units) + " at the bit";
+  if (cost->fuel > 0.0) energy += ", " + show(cost->fuel, shown::volume, sheet.units) + " of fuel";
+  sheet.line("energy", energy);
+  if (cost->waiting && *cost->waiting > 0.0) {
+    sheet.line("left too long", "a rework is " + show_money(scenario.costs.rework, currency) +
+                                    "; past repair a new bit costs " +
+                                    show_money(*cost->waiting, currency, 4) + " more");
+  }
+  sheet.out << "\n";
+}
+
+void print_other_method(const Sheet& sheet, const Forecast& forecast) {
+  const Scenario& scenario = forecast.central_scenario;
+  const std::optional<MethodComparison> compared = compare_methods(scenario, forecast.central);
+  if (!compared) return;
+  const std::string name = spoken(scenario.other_method->name);
+  const PerMetre &bit = compared->bit, &other = compared->other;
+  sheet.heading("Beside it: " + name + ", by the scenario's figures for it");
+  const int width = sheet.units == ShownUnits::both ? 28 : 24;
+  const auto beside = [&](const char* label, const std::string& ours, const std::string& theirs) {
+    sheet.row({label, ours, theirs}, {26, width});
+  };
+  const auto heat = [](double joules_per_metre) { return show_number(1e-6 * joules_per_metre) + " MJ/m"; };
+  const std::string& currency = scenario.costs.currency;
+  beside("", "this bit", name);
+  beside("drilling", show(1.0 / bit.rotating, shown::progress, sheet.units),
+         show(1.0 / other.rotating, shown::progress, sheet.units));
+  beside("with rods and trips", show(1.0 / bit.elapsed, shown::progress, sheet.units),
+         show(1.0 / other.elapsed, shown::progress, sheet.units));
+  beside(compared->fuel_known ? "fuel's heat" : "work at bit / fuel's heat", heat(bit.fuel_heat),
+         heat(other.fuel_heat));
+  beside("money, without fuel", show_money_per_length(bit.money, currency, ShownUnits::both),
+         show_money_per_length(other.money, currency, ShownUnits::both));
+  sheet.out << "  Fuel of the bit counts what turns and pushes it; rig engines burn more for the pump and "
+               "idling.\n\n";
+}
+
+}  // namespace dullcast
