@@ -12,6 +12,9 @@ constexpr double packing_begins = 0.4, packing_ends = 0.9;  // of packed_fractio
 constexpr double open_slot_heads = 1.5;                     // velocity heads lost along open slots
 constexpr double bed_grain = 0.5e-3;                        // m
 constexpr double overflow_rate = 0.1;                       // 1/s
+constexpr double regrinding_rate = 0.5;                     // 1/s
+constexpr double last_of_plug = 0.1;                        // of the packed slots' filling
+constexpr double plug_diameters = 5.0;
 constexpr double overflow_straight_from = 0.99;  // of y: linear past it, so that nothing divides by 0
 constexpr double least_area = 1e-9, least_volume = 1e-9;  // m2, m3
 
@@ -111,9 +114,12 @@ SlotFlow slot_flow(const Slots& slots, const Fluid& fluid, double Q, double c, d
                    1.0 / (packed_fraction * (packing_ends - packing_begins))});
   const PressureLaw law = pressure_law(slots, fluid, packing);
   const Sloped flow = flow_within_limit(at_least(Q, 0.0), slots.pressure_limit, law);
-  const double per_volume = within(lifted_share, 0.0, 1.0) / at_least(slots.volume, least_volume);
-  const Sloped out =
-      per_volume * (flow * solids_per_fluid(c, packed_fraction)) + overflow(c, packed_fraction);
+  const double volume = at_least(slots.volume, least_volume), lifted = within(lifted_share, 0.0, 1.0);
+  // In series: what the flow lifts, and the grinding of what it does not.
+  const Sloped carrying =
+      lifted * flow / (Sloped{1.0, 0.0} + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow);
+  const Sloped pushed = overflow(c, packed_fraction);
+  const Sloped out = (1.0 / volume) * (carrying * solids_per_fluid(c, packed_fraction)) + pushed;
 
   SlotFlow result;
   result.flow = flow.value;
@@ -123,6 +129,7 @@ SlotFlow slot_flow(const Slots& slots, const Fluid& fluid, double Q, double c, d
   result.pressure_drop = (law.linear.value + law.quadratic.value * flow.value) * flow.value;
   result.out = out.value;
   result.out_slope = out.slope;
+  result.overflow = pushed.value;
   result.packing = packing.value;
   result.packing_slope = packing.slope;
   return result;
@@ -130,6 +137,22 @@ SlotFlow slot_flow(const Slots& slots, const Fluid& fluid, double Q, double c, d
 
 double solids_rate(const Slots& slots, const SlotFlow& flow, double /*c*/, double rock_volume_rate) {
   return at_least(rock_volume_rate, 0.0) / at_least(slots.volume, least_volume) - flow.out;
+}
+
+Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple) {
+  const double there = at_least(multiple, 0.0), sum = there + last_of_plug;
+  const double rate = within(lifted_share, 0.0, 1.0) * at_least(flow, 0.0) / at_least(slots.volume, least_volume);
+  Plug plug;
+  plug.blocks = there / sum;
+  plug.flushed = rate * plug.blocks;
+  plug.flushed_slope = rate * last_of_plug / (sum * sum);
+  plug.height = there * at_least(slots.volume, least_volume) / at_least(slots.annulus_area, least_area);
+  return plug;
+}
+
+double plugged_efficiency(double height, double bit_diameter) {
+  const double diameters = at_least(height, 0.0) / (plug_diameters * at_least(bit_diameter, 1e-3));
+  return 1.0 / (1.0 + diameters * diameters);
 }
 
 double packed_efficiency(double packing, double packed_share) {

@@ -24,6 +24,7 @@ struct SlotFlow {
   double pressure_drop = 0.0;     // Pa, ports and slots
   double out = 0.0;            // 1/s, rate at which the solids fraction leaves (the whole of it, not per c)
   double out_slope = 0.0;      // 1/s, d(out)/dc, 0 or more unless the pressure limit throttles the flow
+  double overflow = 0.0;       // 1/s, the part of out that the bit pushes up as a plug
   double packing = 0.0;        // 1, 0 clean to 1 packed
   double packing_slope = 0.0;  // 1, d(packing)/dc
 };
@@ -38,8 +39,10 @@ struct SlotFlow {
 /// order
 ///   -8 (within 1e-4 of Q while under a third of the limit's flow). No limit: Q exactly. Never above either.
 /// - slot_velocity: flow/(area (1 - c)), the solids standing still.
-/// - out: well mixed slots give off solids in step with the water, lifted_share flow c/(1 - c)/volume (share
-///   and flow within what is physical), so that the steady c is cuttings_concentration when all is lifted;
+/// - out: well mixed slots give off solids in step with the water, carrying c/(1 - c)/volume (share and flow
+///   within what is physical). What is lifted leaves with the flow, what is not must first be ground finer,
+///   0.5/s of it [asm]: 1/carrying = 1/(lifted_share flow) + (1 - lifted_share)/(0.5/s volume), so that the
+///   steady c is cuttings_concentration when all is lifted, and a fast gas that lifts little still packs;
 ///   and near packing the bit pushes rock up like a plug: 0.1/s packed_fraction y^2/(1 - y) with y = 0 at 0.9
 ///   packed_fraction and 1 when packed [asm], which takes any inflow before c reaches packed_fraction. Rock
 ///   that is not lifted stays in the slots and is ground again. out_slope holds lifted_share constant.
@@ -50,6 +53,22 @@ SlotFlow slot_flow(const Slots& slots, const Fluid& fluid, double Q, double c, d
 /// area), counted from 0. With the pump off the slots pack (packing 1) in 0.9 packed_fraction
 /// volume/rock_volume_rate.
 double solids_rate(const Slots& slots, const SlotFlow& flow, double c, double rock_volume_rate);
+
+/// The plug of cuttings that packed slots push up over the bit, as multiples of what the packed slots hold.
+struct Plug {
+  double flushed = 0.0;        // 1/s, multiples that the flow takes away
+  double flushed_slope = 0.0;  // 1/s, by the multiple
+  double blocks = 0.0;         // 1, share of the slots' outflow that it holds back
+  double height = 0.0;         // m, over the slots, filling the annulus
+};
+/// What the flow does to a plug: it is eaten away as fast as lifted_share of the flow takes packed cuttings
+/// along, lifted_share flow/volume, the last tenth of a slot's filling ever more slowly; while it is there the
+/// slots below it do not clear [asm]. Total and smooth in the multiple.
+Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple);
+
+/// Factor on the drilling efficiency under a plug: rock that is cut must push it up, ever harder as it grows:
+/// 1/(1 + (height/(5 diameters))^2) [asm]. A bit that has packed itself in slowly comes to a standstill.
+double plugged_efficiency(double height, double bit_diameter);
 
 /// Factor on the drilling efficiency e: 1 when clean, packed_share when packed (0.2 to 0.4 [asm]: the bit
 /// grinds its cuttings again), linear in packing.

@@ -38,6 +38,7 @@ Fields<HistoryRow> history_fields() {
           {"rock_temperature", "K", "temperature of the warm skin of the hole bottom", &R::rock_temperature},
           {"water_share", "1", "water at the hole bottom over its full amount", &R::water_share},
           {"solids_fraction", "1", "volume share of cuttings in the junk slots", &R::solids_fraction},
+          {"plug_height", "m", "height of packed cuttings over the junk slots", &R::plug_height},
           {"flow_past_bit", "m3 s-1", "flow that passes the bit; less than the pump's when slots pack",
            &R::flow_past_bit},
           {"bit_pressure_drop", "Pa", "pressure drop over ports and junk slots", &R::bit_pressure_drop},

@@ -66,7 +66,7 @@ struct Stretch {
   double top = 0.0, bottom = 0.0;  // m
   int layer = 0;
   OperatingInterval settings;  // as planned, or as changed for a while
-  bool off_bottom = false;     // lifted: a rod is being added
+  bool off_bottom = false;     // lifted or not turning: the time does not count as rotating
   Rock rock;
   RockResistance resistance;
   Inclusions inclusions;

@@ -40,6 +40,9 @@ constexpr double dry_capacity_share = 0.05;
 /// The last hundredth of the water boils away ever more slowly, so that there is never less than none.
 constexpr double last_water = 0.01;
 
+/// With less than this of the surfaces wetted one speaks of dry, not of a film.
+constexpr double least_wetted = 0.05;
+
 /// Standing water falls back on the bit as fast as steam lets it, in about this time [asm].
 constexpr double fall_back_time = 5.0;  // s
 
@@ -54,6 +57,10 @@ constexpr double packed_flux_loss = 0.9;
 
 /// Saturated properties are known below this; nothing boils above the critical pressure of 22.064 MPa anyway.
 constexpr double greatest_boiling_pressure = 20e6;  // Pa
+
+/// Packed cuttings take this share of the steam's and the water's room away: a bed of half-millimetre grains
+/// dries out at a few hundred kW/m2 (Lipinski 1984, from memory), an open annulus only at tens of MW/m2.
+constexpr double packed_pores_loss = 0.985;
 
 /// Void share of packed cuttings, for conduction through them.
 constexpr double packed_void_share = 0.4;
@@ -77,20 +84,25 @@ void DrillingSystem::find_cooling(const State& x) {
   // The body's walls turn with the fluid in their slots: half their speed is left between the two [asm].
   const double along_walls =
       speed_past_cutter(instant_.slot.slot_velocity, 0.5 * s.rotary_speed, bit.bit.bit_radius);
-  body_convection_ =
-      (1.0 - packing) * slot_convection(s.fluid, along_walls, bit.slot_diameter) + packing * buried;
+
   const double pressure =
       bottom_hole_pressure(s.string_fluid_density, models_->ground.standing_level, x(layout_.depth()));
   // Trial steps look far below the hole's end, so this deep is no error.
   instant_.boils = s.liquid && pressure < greatest_boiling_pressure;
   instant_.wetted_share = 1.0;
+  body_convection_ =
+      (1.0 - packing) * slot_convection(s.fluid, along_walls, bit.slot_diameter) + packing * buried;
+  bottom_convection_ = instant_.convection.mean();
   if (!instant_.boils) return;
   instant_.water = saturated_water(pressure);
   instant_.critical_flux =
       critical_heat_flux(instant_.water, x(layout_.fluid())) * (1.0 - packed_flux_loss * packing);
   // The cutters stay covered until the water has sunk into the slots, then are bared with it.
   const double in_slots = bit.slots.volume * s.fluid.density / s.fluid_mass;
-  instant_.wetted_share = smooth_step(x(layout_.water()) / in_slots);
+  const double wetted = smooth_step(x(layout_.water()) / in_slots);
+  instant_.wetted_share = wetted;
+  body_convection_ = wetted * body_convection_ + (1.0 - wetted) * bit.steam_convection;
+  bottom_convection_ = wetted * bottom_convection_ + (1.0 - wetted) * bit.steam_convection;
 }
 
 DrillingSystem::SurfaceHeat DrillingSystem::surface_heat(double T_surface, double T_fluid, double h) const {
@@ -110,7 +122,8 @@ void DrillingSystem::share_heats(const State& x) {
   const double omega = two_pi * s.rotary_speed, fluid = x(layout_.fluid()), rock = x(layout_.warm());
   instant_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
   instant_.sliding_speed = omega * bit.bit.radius;
-  instant_.flat_heat = s.resistance.flat_friction * omega * loads.contact_moment;
+  instant_.flat_heat =
+      s.resistance.flat_friction * (omega * loads.contact_moment + omega * bit.bit.bit_radius * side_force_);
   instant_.face_heat = bit.chip_speed_share * s.resistance.specific_energy * omega *
                        bit.directions.chip_friction * loads.area_moment;
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
@@ -146,7 +159,9 @@ void DrillingSystem::share_heats(const State& x) {
     const SurfaceHeat on_carbide = surface_heat(carbide, fluid, instant_.convection(i));
     instant_.table_flux(i) = on_table.flux;
     instant_.carbide_flux(i) = on_carbide.flux;
-    instant_.film(i) = on_table.regime == BoilingRegime::film ? 1.0 : 0.0;
+    // Where no water is left there is no film either.
+    instant_.film(i) =
+        on_table.regime == BoilingRegime::film && instant_.wetted_share > least_wetted ? 1.0 : 0.0;
     linear.table_to_fluid = bit.network.table_to_fluid * on_table.surface_slope;
     linear.table_from_fluid = bit.network.table_to_fluid * on_table.fluid_slope;
     linear.carbide_to_fluid = bit.network.carbide_to_fluid * on_carbide.surface_slope;
@@ -176,11 +191,10 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   auto table_rate = layout_.table(dxdt), carbide_rate = layout_.carbide(dxdt),
        settled_rate = layout_.settled(dxdt);
 
-  const double mean_convection = instant_.convection.mean();
   warm_ = warm_rock(s.rock, bottom_area(), instant_.rate_of_penetration, s.rotary_speed * bit.bit.blades,
                     warm_depth);
   hole_.body_to_fluid = body_convection_ * bit.body_wetted_area;
-  hole_.warm_to_fluid = mean_convection * bottom_area();
+  hole_.warm_to_fluid = bottom_convection_ * bottom_area();
   hole_.warm_by_cuttings = warm_.to_cuttings;
   hole_.warm_to_rock = warm_.to_rock;
   hole_.warm_capacity = warm_capacity_;
@@ -248,27 +262,33 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
     hole_.boiling_slope += per_kelvin / capacity;
     instant_.steam_rate += flash / instant_.water.latent_heat;
   }
-  double filling = 0.0, fall_back = 0.0;  // 1/s, of what is missing
+  // 1/s: the pump fills what is missing; standing water falls back as fast as steam in an open annulus, or in
+  // the pores of packed cuttings, lets it.
+  double filling = 0.0, fall_back = 0.0, fall_back_slope = 0.0;
+  const double missing = 1.0 - water;
   if (s.liquid) {
     filling = s.fluid.density * instant_.slot.flow / s.fluid_mass;
-    if (instant_.boils) {
+    if (instant_.boils && missing > 0.0) {
       const double covered = smooth_step((z - models_->ground.standing_level) / level_band);
-      const double most =
-          flooding_steam_rate(instant_.water, models_->bit.slots.annulus_area, models_->bit.annulus_diameter);
-      fall_back = covered * (1.0 - smooth_step(instant_.steam_rate / most)) / fall_back_time;
+      const double most = (1.0 - packed_pores_loss * instant_.slot.packing) *
+                          flooding_steam_rate(instant_.water, models_->bit.slots.annulus_area,
+                                              models_->bit.annulus_diameter) /
+                          s.fluid_mass;
+      const double freely = missing / fall_back_time, share = most / (most + freely);
+      fall_back = covered * share * freely;
+      fall_back_slope = covered * share * share / fall_back_time;
     }
   }
-  const double missing = 1.0 - water;
   // The pump's stream mixes in whole; of what passes, (1 - water) stays. Standing water falls back cold.
-  const double falls_back = s.fluid_capacity * fall_back * missing * (fluid - inlet);
+  const double falls_back = s.fluid_capacity * fall_back * (fluid - inlet);
   const double leaves_with_steam = s.fluid.heat_capacity * (fluid - inlet) * instant_.steam_rate;
   dxdt(layout_.fluid()) = (kept * surplus - flash - falls_back) / capacity;
-  dxdt(layout_.water()) =
-      s.liquid ? (filling + fall_back) * missing - instant_.steam_rate / s.fluid_mass : 0.0;
+  dxdt(layout_.water()) = s.liquid ? filling * missing + fall_back - instant_.steam_rate / s.fluid_mass : 0.0;
   dxdt(layout_.carried()) += (s.liquid ? water : 1.0) * flow_capacity * (fluid - inlet) +
                              (1.0 - kept) * surplus + flash + leaves_with_steam;
   hole_.fluid_capacity = capacity / std::max(kept, 1e-6);
-  hole_.water_rate = filling + fall_back;
+  hole_.water_rate = filling + fall_back_slope;
+  hole_.plug_rate = instant_.plug.flushed_slope;
   // Slots that choke under a pressure limit let less out the fuller they are; the step then stands alone.
   hole_.solids_rate = std::max(0.0, instant_.slot.out_slope);
 }

@@ -17,8 +17,7 @@ constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
 /// An outline this near the bit's radius bears on the wall of the hole.
 constexpr double gauge_tolerance = 1e-3;  // m
 
-/// Pads flush with the gauge cutters share the side force with them evenly; pads worn back by some of this
-/// leave it to the cutters [asm].
+/// Pads that stand back from the wall by a few times this leave the side force to the gauge cutters [asm].
 constexpr double pad_seating = 1e-4;  // m
 
 /// Contacts are taken no smaller than this where a side force presses them.
@@ -54,7 +53,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
                       &worn_,
                       &rubbing_worn_,
                       &carbide_share_,
-                      &gauge_share_}) {
+                      &gauge_share_,
+                      &side_force_}) {
     field->setZero(n);
   }
   for (Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
@@ -62,10 +62,12 @@ DrillingSystem::DrillingSystem(const RunModels& models)
     const bool at_gauge =
         make_outline(models.bit.bit, i, 0.0).reach_outer > models.bit.bit.bit_radius - gauge_tolerance;
     gauge_share_(i) = at_gauge ? 1.0 : 0.0;
+    unworn_reach_ = std::max(unworn_reach_, make_outline(models.bit.bit, i, 0.0).reach_outer);
   }
   error_scale_.setConstant(layout_.size(), 100.0);
   layout_.settled(error_scale_) = 1000.0;
-  error_scale_(layout_.water()) = error_scale_(layout_.solids()) = 1.0;
+  error_scale_(layout_.water()) = 0.1;
+  error_scale_(layout_.solids()) = error_scale_(layout_.plug()) = 1.0;
   layout_.worn(error_scale_) = 1e-3;
   layout_.damage(error_scale_) = 1.0;
   layout_.chip_hazard(error_scale_) = 1.0;
@@ -109,7 +111,7 @@ void DrillingSystem::operator()(const State& x, State& dxdt, double /*t*/) {
   find_flow(x);
   balance_forces(x);
   find_lift();
-  find_side_forces();
+  find_side_forces(x);
   find_cooling(x);
   share_heats(x);
   dxdt(layout_.depth()) = instant_.rate_of_penetration;
@@ -123,8 +125,11 @@ void DrillingSystem::find_flow(const State& x) {
   const Stretch& s = *stretch_;
   solids_at_ = x(layout_.solids());
   instant_.slot = slot_flow(models_->bit.slots, s.fluid, s.flow_at_bit, solids_at_, 1.0);
-  resistance_.drilling_efficiency =
-      s.resistance.drilling_efficiency * packed_efficiency(instant_.slot.packing, models_->bit.packed_share);
+  plug_at_ = x(layout_.plug());
+  const double height = plug_over_bit(models_->bit.slots, 0.0, 0.0, plug_at_).height;
+  resistance_.drilling_efficiency = s.resistance.drilling_efficiency *
+                                    packed_efficiency(instant_.slot.packing, models_->bit.packed_share) *
+                                    plugged_efficiency(height, 2.0 * models_->bit.bit.bit_radius);
 }
 
 void DrillingSystem::balance_forces(const State& x) {
@@ -195,11 +200,14 @@ void DrillingSystem::find_lift() {
   const double size = cuttings_size(instant_.balance.depth_of_cut / std::max(bit.bit.blades, 1));
   instant_.lifted_share =
       lifted_share(s.fluid, s.rock.density, size, bit.cuttings_spread, instant_.slot.annulus_velocity);
+  instant_.cuttings_size = size;
   instant_.slot = slot_flow(bit.slots, s.fluid, s.flow_at_bit, solids_at_, instant_.lifted_share);
+  instant_.plug = plug_over_bit(bit.slots, instant_.slot.flow, instant_.lifted_share, plug_at_);
 }
 
-void DrillingSystem::find_side_forces() {
+void DrillingSystem::find_side_forces(const State& x) {
   const BitModels& bit = models_->bit;
+  const Stretch& s = *stretch_;
   const CutterLoads& loads = instant_.loads;
   const double pressure = resistance_.specific_energy / resistance_.drilling_efficiency;
   instant_.tangential_force = pressure * loads.area + resistance_.flat_friction * loads.contact_force;
@@ -211,6 +219,24 @@ void DrillingSystem::find_side_forces() {
       (bit.directions.zeta * pressure * loads.area * (1.0 - cosine.square()).max(0.0).sqrt() +
        (loads.contact_force.square() - loads.contact_axial.square()).max(0.0).sqrt());
   instant_.lateral = lateral_imbalance(bit.bit, instant_.tangential_force, instant_.radial_force);
+  // Gauge cutters that face the force share it with the pads, which take all of it until they have worn back
+  // from the wall that the cutters leave.
+  double facing = 0.0;
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    side_force_(i) = gauge_share_(i) * (lost_(i) ? 0.0 : 1.0) *
+                     std::max(0.0, std::cos(bit.bit.azimuth(i) - instant_.lateral.direction));
+    facing += side_force_(i);
+  }
+  const double clearance =
+      pad_clearance(x(layout_.pad_wear()), std::max(0.0, unworn_reach_ - profile_.outer_radius()));
+  const double pads = facing > 0.0 ? std::exp(-std::max(0.0, clearance) / pad_seating) : 1.0;
+  instant_.pad_force = pads * instant_.lateral.force;
+  side_force_ *= facing > 0.0 ? (1.0 - pads) * instant_.lateral.force / facing : 0.0;
+  const double R = bit.bit.bit_radius;
+  instant_.torque +=
+      R * (bit.blade_friction * instant_.pad_force + resistance_.flat_friction * side_force_.sum());
+  instant_.power =
+      instant_.balance.weight * instant_.rate_of_penetration + instant_.torque * two_pi * s.rotary_speed;
 }
 
 void DrillingSystem::wear_rates(const State& x, State& dxdt) {
@@ -219,14 +245,6 @@ void DrillingSystem::wear_rates(const State& x, State& dxdt) {
   const CutterLoads& loads = instant_.loads;
   auto worn_rate = layout_.worn(dxdt), damage_rate = layout_.damage(dxdt);
   auto hazard_rate = layout_.chip_hazard(dxdt);
-  // The side force presses the gauge cutters that face it, as far as the pads have worn back.
-  const double pads_back = std::max(0.0, x(layout_.pad_wear()));
-  const double side_force = instant_.lateral.force * (1.0 - 0.5 * std::exp(-pads_back / pad_seating));
-  double facing = 0.0;
-  const auto faces = [&](Eigen::Index i) {
-    return gauge_share_(i) * std::max(0.0, std::cos(bit.bit.azimuth(i) - instant_.lateral.direction));
-  };
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) facing += faces(i);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     const double T_w = instant_.flat_temperature(i);
     const double acceleration =
@@ -234,10 +252,7 @@ void DrillingSystem::wear_rates(const State& x, State& dxdt) {
     const double whole_flat = profile_.flat_weight_total()(i);
     double mobilisation = whole_flat > 0.0 ? loads.flat_mobilised(i) / whole_flat : 0.0;
     const double side_area = std::max(loads.contact_area(i), least_contact_area);
-    if (facing > 0.0) {
-      mobilisation +=
-          faces(i) / facing * side_force / (resistance_.contact_strength * side_area) * (1.0 - mobilisation);
-    }
+    mobilisation += side_force_(i) / (resistance_.contact_strength * side_area) * (1.0 - mobilisation);
     const bool can_wear = !lost_(i) && worn_(i) < greatest_worn_share * bit.bit.shape.radius;
     worn_rate(i) = can_wear ? worn_height_rate(s.wear_coefficient_cold * acceleration,
                                                s.resistance.contact_strength, std::min(mobilisation, 1.0),
@@ -263,19 +278,26 @@ void DrillingSystem::body_rates(const State& x, State& dxdt) {
   const BitModels& bit = models_->bit;
   const Stretch& s = *stretch_;
   const double omega = two_pi * s.rotary_speed;
-  dxdt(layout_.eroded()) = erosion_rate(bit.erosion_coefficient, instant_.slot.slot_velocity,
-                                        x(layout_.solids()), bit.erosion_resistance);
+  // Grains come up to the fluid's speed over the slots' length where the fluid is as heavy as they are; gas
+  // leaves them behind: v rho_f/(rho_f + rho_s size/length) [asm].
+  const double length = 2.0 * bit.bit.bit_radius;
+  const double grain_speed = instant_.slot.slot_velocity * s.fluid.density /
+                             (s.fluid.density + s.rock.density * instant_.cuttings_size / length);
+  dxdt(layout_.eroded()) =
+      erosion_rate(bit.erosion_coefficient, grain_speed, x(layout_.solids()), bit.erosion_resistance);
   dxdt(layout_.blade_wear()) = rubbing_wear_rate(s.rubbing_coefficient, instant_.balance.blade_weight,
                                                  bit.blade_area, omega * instant_.rubbing.contact_radius);
-  const double pads_back = std::max(0.0, x(layout_.pad_wear()));
-  const double on_pads = instant_.lateral.force * 0.5 * std::exp(-pads_back / pad_seating);
   dxdt(layout_.pad_wear()) =
-      rubbing_wear_rate(s.rubbing_coefficient, on_pads, bit.pad_area, omega * bit.bit.bit_radius);
+      rubbing_wear_rate(s.rubbing_coefficient, instant_.pad_force, bit.pad_area, omega * bit.bit.bit_radius);
 }
 
 void DrillingSystem::cleaning_rates(const State& x, State& dxdt) {
-  dxdt(layout_.solids()) = solids_rate(models_->bit.slots, instant_.slot, x(layout_.solids()),
-                                       instant_.rate_of_penetration * bottom_area());
+  const Slots& slots = models_->bit.slots;
+  const SlotFlow& slot = instant_.slot;
+  const double held_back = instant_.plug.blocks * (slot.out - slot.overflow);
+  dxdt(layout_.solids()) =
+      solids_rate(slots, slot, x(layout_.solids()), instant_.rate_of_penetration * bottom_area()) + held_back;
+  dxdt(layout_.plug()) = slot.overflow / slots.packed_fraction - instant_.plug.flushed;
 }
 
 void DrillingSystem::linearise() {

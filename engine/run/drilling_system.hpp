@@ -25,12 +25,15 @@ struct Instant {
   double rock_temperature = 0.0;                                                    // K, undisturbed
   Eigen::ArrayXd tangential_force, normal_force, radial_force;                      // N
   LateralLoad lateral;                                                              // carried by the gauge
+  double pad_force = 0.0;                                                           // N of it on the pads
   Eigen::ArrayXd flat_heat, face_heat;                                              // W made
   Eigen::ArrayXd flat_temperature;                                                  // K
   Eigen::ArrayXd flat_into_table, face_into_table, flat_into_rock, face_into_chip;  // W
   Eigen::ArrayXd sliding_speed;                                                     // m/s
   // Cooling and cleaning:
   SlotFlow slot;
+  Plug plug;
+  double cuttings_size = 0.0;               // m
   double lifted_share = 1.0;                // 1, of the cuttings, by the uphole flow
   Eigen::ArrayXd convection;                // W/(m2 K), single phase
   Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid
@@ -65,8 +68,8 @@ class DrillingSystem {
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
   /// Error worth 1 per relative tolerance of 1, for each entry of the state: 100 K, 1 mm, damage 1, hazard 1,
-  /// 1 m, the whole water, solids 1. The settled flat temperatures serve only the load share of carbide, a
-  /// weak function of them: 1,000 K. Energies follow from the rest and do not steer the step (infinity).
+  /// 1 m, a tenth of the water, solids 1. The settled flat temperatures serve only the load share of carbide,
+  /// a weak function of them: 1,000 K. Energies follow from the rest and do not steer the step (infinity).
   const State& error_scale() const { return error_scale_; }
 
   const Instant& instant() const { return instant_; }
@@ -104,7 +107,7 @@ class DrillingSystem {
   void find_lift();
   void balance_forces(const State& x);
   void lift_off();
-  void find_side_forces();
+  void find_side_forces(const State& x);
   bool rubbing_is_far() const;
   void find_rubbing();
   void find_cooling(const State& x);
@@ -136,7 +139,9 @@ class DrillingSystem {
   double warm_capacity_ = 1.0;
   Eigen::ArrayXd worn_, rubbing_worn_, carbide_share_;
   Eigen::ArrayXd gauge_share_;  // 1 for cutters that reach the gauge
-  double solids_at_ = 0.0, body_convection_ = 0.0;
+  Eigen::ArrayXd side_force_;   // N on each of them
+  double unworn_reach_ = 0.0;   // m
+  double solids_at_ = 0.0, plug_at_ = 0.0, body_convection_ = 0.0, bottom_convection_ = 0.0;
   bool rubbing_known_ = false;
   Flags ruined_, lost_;
   State error_scale_;

@@ -96,8 +96,10 @@ void Drive::rest() {
   x_(layout().fluid()) = T;
   x_(layout().depth()) = top();
   x_(layout().warm()) = models_.ground.rock_temperature(top());
-  x_(layout().water()) = 1.0;
-  x_(layout().solids()) = 0.0;
+  // A hole without flow above the standing water is dry from the start.
+  const bool wet = models_.stretches.front().flow_at_bit > 0.0 || models_.ground.standing_level <= top();
+  x_(layout().water()) = wet || !models_.stretches.front().liquid ? 1.0 : 0.0;
+  x_(layout().solids()) = x_(layout().plug()) = 0.0;
   for (const Eigen::Index sum : {layout().spent(), layout().carried(), layout().left_in_rock()})
     x_(sum) = 0.0;
   const double lost_steel = x_(layout().eroded()) + x_(layout().blade_wear());

@@ -1,6 +1,7 @@
 // What breaks along the way of a run: edges, seats, bonds, blades.
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "engine/run/drive.hpp"
 #include "models/letters.hpp"
@@ -23,7 +24,10 @@ std::string in_celsius(double T) {
 void Drive::quench(const Stretch& before, const Stretch& after) {
   if (!(after.flow_at_bit > 2.0 * before.flow_at_bit)) return;
   const BitModels& bit = models_.bit;
-  const DrillingSystem& now = probe(x_);
+  // Slots that packed meanwhile are flushed in a fraction of a second, before the diamond has cooled much.
+  State clear = x_;
+  clear(layout().solids()) = clear(layout().plug()) = 0.0;
+  const DrillingSystem& now = probe(clear);
   const double inlet = models_.ground.inlet_temperature;
   const auto table = layout().table(x_);
   for (Eigen::Index i = 0; i < layout().cutters; ++i) {
@@ -62,6 +66,9 @@ void Drive::meet_harder_rock(const Stretch& before, const Stretch& after) {
 
 void Drive::note_seats() {
   seat_loads(system_, x_, loads_);
+  if (loads_.pocket.isNaN().any() || loads_.bond.isNaN().any() || loads_.blade.isNaN().any()) {
+    throw std::runtime_error("the load of a cutter's seat is not a number");
+  }
   marks_.seat_load = marks_.seat_load.max(loads_.pocket * (1 - marks_.lost).cast<double>());
   marks_.bond_load = marks_.bond_load.max(loads_.bond * (1 - marks_.lost).cast<double>());
   marks_.blade_load = std::max(marks_.blade_load, loads_.blade.maxCoeff());
@@ -75,7 +82,8 @@ void Drive::chip(Eigen::Index i) {
       chip_height(models_.bit.chips, models_.bit.bit.shape, width > 0.0 ? now.loads.area(i) / width : 0.0);
   layout().worn(x_)(i) += height;
   ++marks_.chips(i);
-  chip_at_(i) = layout().chip_hazard(x_)(i) + chip_allowance(scenario_.chance, i, marks_.chips(i));
+  // From where the last allowance was used up, so that a leap of the hazard can hold several chips.
+  chip_at_(i) += chip_allowance(scenario_.chance, i, marks_.chips(i));
   tell(EventKind::chip, static_cast<int>(i),
        "The edge chips, " + std::to_string(std::lround(1e6 * height)) + " micrometres deep.");
   stepper_.restart();

@@ -11,6 +11,7 @@ namespace {
 
 /// A driller waits this long after a mishap before he calls a bit that stands still stopped [asm].
 constexpr double patience = 300.0;  // s
+constexpr double same_time = 1e-9;  // s
 
 /// Every step is kept for this share of an upset's length after it.
 constexpr double afterwards_share = 2.0;
@@ -63,7 +64,7 @@ void Drive::arm(const Stretch& stretch) {
 }
 
 void Drive::arm_conditions() {
-  if (schedule_.as_planned() && clock_.time >= standstill_from_) {
+  if (schedule_.as_planned() && clock_.time >= standstill_from_ - same_time) {
     watches_.push_back({[least = scenario_.rules.least_progress](const State&, const DrillingSystem& system) {
                           return least - system.instant().rate_of_penetration;
                         },
@@ -181,6 +182,8 @@ void Drive::film_changes() {
   steamed_ = !steamed_;
   rearm_ = true;
   const EventKind kind = steamed_ ? EventKind::film_forms : EventKind::surface_rewets;
+  // A film that ends because the water has boiled away is told as running dry.
+  if (!steamed_ && probe(x_).instant().wetted_share < 0.5) return;
   if (!first_in_hole(kind)) return;
   Eigen::Index cutter = 0;
   layout().table(x_).maxCoeff(&cutter);

@@ -29,6 +29,7 @@ struct HistoryRow {
   double rock_temperature = 0.0;     // K of the bottom's warm skin
   double water_share = 1.0;          // 1, water at the bottom over its full amount
   double solids_fraction = 0.0;      // 1, cuttings in the junk slots
+  double plug_height = 0.0;          // m of packed cuttings over the bit
   double flow_past_bit = 0.0;        // m3/s that passes: less than the pump's when slots pack
   double bit_pressure_drop = 0.0;    // Pa, ports and slots
   double lateral_force = 0.0;        // N, imbalance carried by the gauge

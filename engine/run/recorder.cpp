@@ -36,6 +36,7 @@ void Recorder::enter(const Stretch& stretch, const State& x, const RunClock& clo
   last_time_ = clock.rotating_time;
   last_clock_ = clock.time;
   last_solids_ = x(layout_.solids());
+  note_heat(x, probe_, clock);
   last_weight_ = probe_.instant().balance.weight;
   last_torque_ = probe_.instant().torque;
 }
@@ -57,6 +58,11 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
   last_weight_ = now.balance.weight;
   last_torque_ = now.torque;
 
+  note_heat(x, system, clock);
+}
+
+void Recorder::note_heat(const State& x, const DrillingSystem& system, const RunClock& clock) {
+  const Instant& now = system.instant();
   Eigen::Index hottest = 0;
   const double T = now.flat_temperature.maxCoeff(&hottest);
   hole_hottest_ = std::max(hole_hottest_, T);
@@ -128,6 +134,7 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.rock_temperature = x(layout_.warm());
   row.water_share = x(layout_.water());
   row.solids_fraction = x(layout_.solids());
+  row.plug_height = now.plug.height;
   row.flow_past_bit = now.slot.flow;
   row.bit_pressure_drop = now.slot.pressure_drop;
   row.lateral_force = now.lateral.force;

@@ -58,6 +58,7 @@ class Recorder {
 
  private:
   const DrillingSystem& probe(const State& x);
+  void note_heat(const State& x, const DrillingSystem& system, const RunClock& clock);
   void note_cleaning(const DrillingSystem& system, const State& x);
 
   const Scenario* scenario_;

@@ -16,9 +16,10 @@ NewBitReference::NewBitReference(const RunModels& models)
   carbide_share_.setConstant(n, 1.0 / bit_->abrasion.carbide_ratio);
 }
 
-double NewBitReference::rate_of_penetration(const Stretch& stretch, double weight) {
-  const Balance balance = balance_weight(profile_, stretch.resistance, bit_->directions, carbide_share_,
-                                         weight, stretch.most_depth_of_cut, rubbing_, guess_);
+double NewBitReference::rate_of_penetration(const Stretch& stretch, const RockResistance& rock,
+                                            double weight) {
+  const Balance balance = balance_weight(profile_, rock, bit_->directions, carbide_share_, weight,
+                                         stretch.most_depth_of_cut, rubbing_, guess_);
   guess_ = balance.depth_of_cut;
   return balance.depth_of_cut * stretch.rotary_speed;
 }
@@ -57,7 +58,8 @@ void ReworkJudge::begin_hole() {
 void ReworkJudge::enter(const DrillingSystem& system, double rotating_time) {
   last_time_ = rotating_time;
   if (!rules_.speed_share_of_new) return;
-  const double when_new = new_bit_.rate_of_penetration(system.stretch(), system.instant().weight_asked);
+  const double when_new =
+      new_bit_.rate_of_penetration(system.stretch(), system.resistance(), system.instant().weight_asked);
   last_ratio_ = when_new > 0.0 ? system.instant().rate_of_penetration / when_new : 1.0;
 }
 
@@ -88,7 +90,8 @@ std::vector<RuleUse> ReworkJudge::uses(const State& x, const BitCondition& marks
   }
   if (rules_.gauge_loss) uses.push_back({"gauge_loss", gauge_loss(x, marks) / *rules_.gauge_loss});
   if (rules_.lost_cutters)
-    uses.push_back({"lost_cutters", static_cast<double>(marks.lost.sum()) / *rules_.lost_cutters});
+    uses.push_back(
+        {"lost_cutters", static_cast<double>(marks.lost.max(marks.table_gone).sum()) / *rules_.lost_cutters});
   return uses;
 }
 
@@ -115,12 +118,12 @@ std::vector<int> ReworkJudge::cutters_of(const std::string& rule, const State& x
   if (rule == "gauge_loss" || rule == "blade_sheared") return cutters;
   const BitLayout& bit = models_->bit.bit;
   const Eigen::ArrayXd there = (1 - marks.lost).cast<double>();
-  const Eigen::ArrayXd measure = rule == "heat_damage" ? Eigen::ArrayXd(layout_.damage(x))
-                                 : rule == "beyond_repair"
-                                     ? Eigen::ArrayXd(layout_.worn(x) * there / bit.exposure)
-                                 : rule == "chip_probability" ? Eigen::ArrayXd(layout_.chip_hazard(x))
-                                 : rule == "lost_cutters"     ? Eigen::ArrayXd(marks.lost.cast<double>())
-                                                              : Eigen::ArrayXd(layout_.worn(x) * there);
+  const Eigen::ArrayXd measure =
+      rule == "heat_damage"        ? Eigen::ArrayXd(layout_.damage(x))
+      : rule == "beyond_repair"    ? Eigen::ArrayXd(layout_.worn(x) * there / bit.exposure)
+      : rule == "chip_probability" ? Eigen::ArrayXd(layout_.chip_hazard(x))
+      : rule == "lost_cutters"     ? Eigen::ArrayXd(marks.lost.max(marks.table_gone).cast<double>())
+                                   : Eigen::ArrayXd(layout_.worn(x) * there);
   const double worst = measure.maxCoeff();
   for (Eigen::Index i = 0; i < measure.size(); ++i) {
     if (worst > 0.0 && measure(i) >= 0.95 * worst) cutters.push_back(static_cast<int>(i));

@@ -11,8 +11,9 @@ namespace dullcast {
 class NewBitReference {
  public:
   explicit NewBitReference(const RunModels& models);
-  /// Rate of penetration of the unworn bit under a weight (N) on a stretch, m/s.
-  double rate_of_penetration(const Stretch& stretch, double weight);
+  /// Rate of penetration of the unworn bit under a weight (N) on a stretch, m/s, in its rock as clean or
+  /// packed slots leave it.
+  double rate_of_penetration(const Stretch& stretch, const RockResistance& rock, double weight);
 
  private:
   const BitModels* bit_;

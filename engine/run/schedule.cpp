@@ -71,13 +71,7 @@ std::vector<Schedule::Change> Schedule::advance(double z, double t) {
     if (t >= active.ends - same_time) changes.push_back({Kind::upset_ends, active.upset});
   }
   std::erase_if(active_, [t](const Active& active) { return t >= active.ends - same_time; });
-  for (std::size_t k = 0; k < scenario_->upsets.size() && !connecting_; ++k) {
-    const Upset& upset = scenario_->upsets[k];
-    if (begun_[k] || (upset.hole >= 0 && upset.hole != hole_) || z < upset.from - same_depth) continue;
-    begun_[k] = 1;
-    active_.push_back({k, t + upset.lasts});
-    changes.push_back({Kind::upset_begins, k});
-  }
+  // A rod due at the same depth goes first: what begins there begins on bottom.
   if (!connecting_ && z >= next_connection_ - same_depth &&
       next_connection_ < models_->stretches.back().bottom - same_depth) {
     next_connection_ += scenario_->repeat.connection_every;
@@ -85,6 +79,13 @@ std::vector<Schedule::Change> Schedule::advance(double z, double t) {
     connecting_ = true;
     connection_ends_ = t + scenario_->repeat.connection_time;
     changes.push_back({Kind::connection_begins, 0});
+  }
+  for (std::size_t k = 0; k < scenario_->upsets.size() && !connecting_; ++k) {
+    const Upset& upset = scenario_->upsets[k];
+    if (begun_[k] || (upset.hole >= 0 && upset.hole != hole_) || z < upset.from - same_depth) continue;
+    begun_[k] = 1;
+    active_.push_back({k, t + upset.lasts});
+    changes.push_back({Kind::upset_begins, k});
   }
   if (!changes.empty()) apply();
   return changes;
@@ -111,7 +112,9 @@ void Schedule::apply() {
   Stretch& slot = changed_[next_slot_];
   next_slot_ = 1 - next_slot_;
   slot = with_settings(*scenario_, models_->bit, *planned_, interval);
-  slot.off_bottom = connecting_;
+  // Lifted or not turning, the bit spends no time rotating on bottom.
+  slot.off_bottom = connecting_ || !(interval.rotary_speed > 0.0) ||
+                    (interval.weight_on_bit && !(*interval.weight_on_bit > 0.0));
   current_ = &slot;
 }
 

@@ -61,6 +61,7 @@ void ThermalMatrix::linearise(const BitModels& bit, const std::vector<Cutter>& c
   rock_warm_ = hole.warm_to_rock;
   water_rate_ = hole.water_rate;
   solids_rate_ = hole.solids_rate;
+  plug_rate_ = hole.plug_rate;
 }
 
 void ThermalMatrix::factorise(double shift) {
@@ -114,6 +115,7 @@ void ThermalMatrix::solve(State& b) const {
   b(layout_.warm()) = hubs(warm);
   b(layout_.water()) /= shift_ + water_rate_;
   b(layout_.solids()) /= shift_ + solids_rate_;
+  b(layout_.plug()) /= shift_ + plug_rate_;
   b(layout_.carried()) += carried_fluid_ * hubs(fluid);
   b(layout_.left_in_rock()) += rock_warm_ * hubs(warm);
   b.tail(b.size() - layout_.slow_from()) /= shift_;

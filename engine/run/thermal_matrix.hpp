@@ -39,6 +39,7 @@ class ThermalMatrix {
     double carried = 0.0;           // W/K that leaves with fluid, cuttings and mist or through the wall
     double boiling_slope = 0.0;     // 1/s, -d(dT_f/dt)/dT_f of boil-off
     double water_rate = 0.0;        // 1/s, -d(dw/dt)/dw of the water's refilling
+    double plug_rate = 0.0;         // 1/s, -d(dp/dt)/dp of the plug's flushing
     double solids_rate = 0.0;       // 1/s, -d(dc/dt)/dc of the slots' clearing
   };
 
@@ -61,7 +62,7 @@ class ThermalMatrix {
   Eigen::ArrayXd body_table_, body_carbide_, fluid_table_, fluid_carbide_, warm_table_;
   double settled_settled_ = 0.0;
   Eigen::Matrix3d hubs_;  // body, fluid, warm rock on each other
-  double carried_fluid_ = 0.0, rock_warm_ = 0.0, water_rate_ = 0.0, solids_rate_ = 0.0;
+  double carried_fluid_ = 0.0, rock_warm_ = 0.0, water_rate_ = 0.0, solids_rate_ = 0.0, plug_rate_ = 0.0;
   // Factorisation: inverse 2 x 2 blocks of table and carbide, and the Schur complement of the hubs.
   Eigen::ArrayXd inverse_tt_, inverse_tc_, inverse_ct_, inverse_cc_;
   Eigen::Matrix3d inverse_complement_;

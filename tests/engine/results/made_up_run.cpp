@@ -141,6 +141,7 @@ RunOutcome plain_outcome(int cutters, int rows) {
     row.rock_temperature = 310.0 + 0.02 * k;
     row.water_share = 1.0 - 1e-4 * k;
     row.solids_fraction = 0.02 + 1e-6 * k;
+    row.plug_height = 0.3 + 1e-5 * k;
     row.flow_past_bit = 0.004 - 1e-7 * k;
     row.bit_pressure_drop = 2e5 + k;
     row.lateral_force = 500.0 + k;
