@@ -130,6 +130,7 @@ SlotFlow slot_flow(const Slots& slots, const Fluid& fluid, double Q, double c, d
   result.out = out.value;
   result.out_slope = out.slope;
   result.overflow = pushed.value;
+  result.overflow_slope = pushed.slope;
   result.packing = packing.value;
   result.packing_slope = packing.slope;
   return result;
@@ -141,7 +142,8 @@ double solids_rate(const Slots& slots, const SlotFlow& flow, double /*c*/, doubl
 
 Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple) {
   const double there = at_least(multiple, 0.0), sum = there + last_of_plug;
-  const double rate = within(lifted_share, 0.0, 1.0) * at_least(flow, 0.0) / at_least(slots.volume, least_volume);
+  const double rate =
+      within(lifted_share, 0.0, 1.0) * at_least(flow, 0.0) / at_least(slots.volume, least_volume);
   Plug plug;
   plug.blocks = there / sum;
   plug.flushed = rate * plug.blocks;

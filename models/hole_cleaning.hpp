@@ -22,11 +22,12 @@ struct SlotFlow {
   double slot_velocity = 0.0;     // m/s between the solids
   double annulus_velocity = 0.0;  // m/s
   double pressure_drop = 0.0;     // Pa, ports and slots
-  double out = 0.0;            // 1/s, rate at which the solids fraction leaves (the whole of it, not per c)
-  double out_slope = 0.0;      // 1/s, d(out)/dc, 0 or more unless the pressure limit throttles the flow
-  double overflow = 0.0;       // 1/s, the part of out that the bit pushes up as a plug
-  double packing = 0.0;        // 1, 0 clean to 1 packed
-  double packing_slope = 0.0;  // 1, d(packing)/dc
+  double out = 0.0;             // 1/s, rate at which the solids fraction leaves (the whole of it, not per c)
+  double out_slope = 0.0;       // 1/s, d(out)/dc, 0 or more unless the pressure limit throttles the flow
+  double overflow = 0.0;        // 1/s, the part of out that the bit pushes up as a plug
+  double overflow_slope = 0.0;  // 1/s, d(overflow)/dc
+  double packing = 0.0;         // 1, 0 clean to 1 packed
+  double packing_slope = 0.0;   // 1, d(packing)/dc
 };
 
 /// Flow past the slots when the pump sends Q (m3/s) and the slots hold a solids fraction c. Total and C1 in
@@ -62,8 +63,8 @@ struct Plug {
   double height = 0.0;         // m, over the slots, filling the annulus
 };
 /// What the flow does to a plug: it is eaten away as fast as lifted_share of the flow takes packed cuttings
-/// along, lifted_share flow/volume, the last tenth of a slot's filling ever more slowly; while it is there the
-/// slots below it do not clear [asm]. Total and smooth in the multiple.
+/// along, lifted_share flow/volume, the last tenth of a slot's filling ever more slowly; while it is there
+/// the slots below it do not clear [asm]. Total and smooth in the multiple.
 Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple);
 
 /// Factor on the drilling efficiency under a plug: rock that is cut must push it up, ever harder as it grows:

@@ -22,7 +22,7 @@ double first_rate(const Scenario& scenario) {
   State x = State::Zero(layout.size()), slope = x;
   x.head(layout.slow_from()).setConstant(models.ground.inlet_temperature);
   x(layout.water()) = 1.0;
-  x(layout.solids()) = 0.0;
+  x(layout.solids()) = x(layout.plug()) = 0.0;
   x(layout.depth()) = models.stretches.front().top;
   layout.worn(x) = scenario.bit.starting_wear;
   for (Eigen::Index i = 0; i < scenario.bit.starting_lost.size(); ++i) {

@@ -20,6 +20,17 @@ struct Failure {
   int cutter = -1;
 };
 
+/// Cutters that are lost, or have lost their diamond, at the start.
+int gone_at_start(const BitRecord& bit) {
+  int gone = 0;
+  for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
+    const bool lost = i < bit.starting_lost.size() && bit.starting_lost(i) != 0;
+    const bool bare = i < bit.starting_table_gone.size() && bit.starting_table_gone(i) != 0;
+    if (lost || bare) ++gone;
+  }
+  return gone;
+}
+
 /// The first thing that broke in a run.
 Failure first_failure(const RunOutcome& run) {
   Failure first;
@@ -123,7 +134,7 @@ Survival survive_without_flow(const Scenario& scenario, int layer, const BitCond
   pump_stops.mist_water = 0.0;
   s.upsets = {pump_stops};
   s.rules.heat_damage = 1.0;
-  s.rules.lost_cutters = 1.0 + s.bit.starting_lost.sum();
+  s.rules.lost_cutters = 1.0 + gone_at_start(s.bit);
   s.repeat.stop_at = StopAt::rework_due;
 
   const RunOutcome run = dullcast::run(s);

@@ -281,16 +281,20 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
   }
   // The pump's stream mixes in whole; of what passes, (1 - water) stays. Standing water falls back cold.
   const double falls_back = s.fluid_capacity * fall_back * (fluid - inlet);
+  hole_.boiling_slope += s.fluid_capacity * fall_back / capacity;
   const double leaves_with_steam = s.fluid.heat_capacity * (fluid - inlet) * instant_.steam_rate;
   dxdt(layout_.fluid()) = (kept * surplus - flash - falls_back) / capacity;
   dxdt(layout_.water()) = s.liquid ? filling * missing + fall_back - instant_.steam_rate / s.fluid_mass : 0.0;
   dxdt(layout_.carried()) += (s.liquid ? water : 1.0) * flow_capacity * (fluid - inlet) +
                              (1.0 - kept) * surplus + flash + leaves_with_steam;
+  hole_.ledger = hole_.carried - (s.liquid ? missing : 0.0) * flow_capacity;
   hole_.fluid_capacity = capacity / std::max(kept, 1e-6);
   hole_.water_rate = filling + fall_back_slope;
   hole_.plug_rate = instant_.plug.flushed_slope;
   // Slots that choke under a pressure limit let less out the fuller they are; the step then stands alone.
-  hole_.solids_rate = std::max(0.0, instant_.slot.out_slope);
+  const double carried_slope = instant_.slot.out_slope - instant_.slot.overflow_slope;
+  hole_.solids_rate =
+      std::max(0.0, instant_.slot.overflow_slope + (1.0 - instant_.plug.blocks) * carried_slope);
 }
 
 double DrillingSystem::stored_heat(const State& x, double T_zero) const {

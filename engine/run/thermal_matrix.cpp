@@ -57,7 +57,7 @@ void ThermalMatrix::linearise(const BitModels& bit, const std::vector<Cutter>& c
   hubs_.row(warm) /= hole.warm_capacity;
   hubs_(fluid, fluid) -= hole.boiling_slope;
   settled_settled_ = -1.0 / settling_time;
-  carried_fluid_ = hole.carried;
+  carried_fluid_ = hole.ledger;
   rock_warm_ = hole.warm_to_rock;
   water_rate_ = hole.water_rate;
   solids_rate_ = hole.solids_rate;

@@ -37,10 +37,11 @@ class ThermalMatrix {
     double warm_by_cuttings = 0.0;  // W/K that cut rock takes along into the fluid
     double warm_to_rock = 0.0;      // W/K into the undisturbed rock
     double carried = 0.0;           // W/K that leaves with fluid, cuttings and mist or through the wall
-    double boiling_slope = 0.0;     // 1/s, -d(dT_f/dt)/dT_f of boil-off
-    double water_rate = 0.0;        // 1/s, -d(dw/dt)/dw of the water's refilling
-    double plug_rate = 0.0;         // 1/s, -d(dp/dt)/dp of the plug's flushing
-    double solids_rate = 0.0;       // 1/s, -d(dc/dt)/dc of the slots' clearing
+    double ledger = 0.0;         // W/K of it that the ledger counts as carried: what fills the bottom stays
+    double boiling_slope = 0.0;  // 1/s, -d(dT_f/dt)/dT_f of boil-off and of cold water that falls back
+    double water_rate = 0.0;     // 1/s, -d(dw/dt)/dw of the water's refilling
+    double plug_rate = 0.0;      // 1/s, -d(dp/dt)/dp of the plug's flushing
+    double solids_rate = 0.0;    // 1/s, -d(dc/dt)/dc of the slots' clearing
   };
 
   void linearise(const BitModels& bit, const std::vector<Cutter>& cutters, const Hole& hole,

@@ -232,7 +232,7 @@ struct ReworkRules {
   std::optional<double> speed_share_of_new;  // ROP over what the same bit new would do, 0..1
   std::optional<double> chip_probability;    // 0..1, of any cutter
   std::optional<double> gauge_loss;          // m, of hole diameter
-  std::optional<double> lost_cutters;        // cutters lost from the bit
+  std::optional<double> lost_cutters;        // cutters lost from the bit or bared of diamond
   double beyond_repair_share = 0.9;          // worn height over exposure at which pockets start to go
   double least_progress = 0.0;               // m/s: slower than this the bit has stopped drilling
 };

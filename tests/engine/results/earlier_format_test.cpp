@@ -40,6 +40,7 @@ RunOutcome as_of_1_0(RunOutcome outcome) {
     row.rock_temperature = row.solids_fraction = row.flow_past_bit = row.bit_pressure_drop = 0.0;
     row.lateral_force = row.eroded = row.blade_wear = row.pad_wear = row.gauge_loss = 0.0;
     row.water_share = 1.0;
+    row.plug_height = 0.0;
     row.chip_hazard.setZero();
     row.film.setZero();
   }

@@ -15,9 +15,9 @@ namespace dullcast::same_values {
 
 inline auto members(const HistoryRow& x) {
   const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa, ab, ac, ad, ae,
-               af, ag, ah, ai, aj, ak, al, am] = x;
+               af, ag, ah, ai, aj, ak, al, am, an] = x;
   return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, y, z, aa, ab, ac, ad,
-                  ae, af, ag, ah, ai, aj, ak, al, am);
+                  ae, af, ag, ah, ai, aj, ak, al, am, an);
 }
 inline auto members(const LayerPassage& x) {
   const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v] = x;

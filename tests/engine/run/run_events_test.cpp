@@ -7,24 +7,15 @@
 
 #include "engine/run/run.hpp"
 #include "models/letters.hpp"
+#include "outcome_views.hpp"
 #include "same_outcome.hpp"
 #include "support/short_scenario.hpp"
 
 namespace dullcast {
 namespace {
 
-std::vector<Event> events_of(const RunOutcome& outcome, EventKind kind) {
-  std::vector<Event> found;
-  std::copy_if(outcome.events.begin(), outcome.events.end(), std::back_inserter(found),
-               [kind](const Event& event) { return event.kind == kind; });
-  return found;
-}
-
-double used(const RunOutcome& outcome, const std::string& rule) {
-  for (const RuleUse& use : outcome.rules)
-    if (use.rule == rule) return use.used;
-  return std::nan("");
-}
+using testing::events_of;
+using testing::used;
 
 TEST(RunEvents, LayerBoundariesAreMetExactly) {
   Scenario s = testing::short_scenario();

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -21,21 +22,16 @@ using testing::RandomStates;
 /// temperature, and heat flows are exactly linear in the thermal entries.
 constexpr double within_diamond = 3e-4;  // m; the carbide starts at 2 mm tan 15 deg = 0.54 mm
 
-std::vector<Eigen::Index> thermal_entries(const StateLayout& layout) {
+/// Entries that A links to others or to themselves.
+std::vector<Eigen::Index> stiff_entries(const StateLayout& layout) {
   std::vector<Eigen::Index> entries;
-  State thermal = State::Zero(layout.size());
-  layout.table(thermal) = 1.0;
-  layout.carbide(thermal) = 1.0;
-  layout.settled(thermal) = 1.0;
-  thermal(layout.body()) = thermal(layout.fluid()) = 1.0;
-  for (Eigen::Index k = 0; k < layout.size(); ++k)
-    if (thermal(k) == 1.0) entries.push_back(k);
+  for (Eigen::Index k = 0; k < layout.slow_from(); ++k) entries.push_back(k);
   return entries;
 }
 
 /// A by central differences of the right-hand side. Tables: of the heat that flows in, over the capacity at
-/// x, since A holds capacities. Rows of worn heights and damage are zero: wear is slow and not part of A. So
-/// are depth's and spent work's: forces do not depend on temperature here but for the balance's last bits.
+/// x, since A holds capacities. Rows of wear, hazards, depth and spent work are zero: they are slow and not
+/// part of A. Neither is what water and solids do to heat: of their columns A holds the diagonal.
 Eigen::MatrixXd differences(DrillingSystem& system, const State& x, double kelvins) {
   const StateLayout& layout = system.layout();
   const Eigen::Index n = layout.cutters;
@@ -46,22 +42,50 @@ Eigen::MatrixXd differences(DrillingSystem& system, const State& x, double kelvi
     for (Eigen::Index i = 0; i < n; ++i)
       rate(i) *= diamond_heat_capacity(layout.table(at)(i)) / diamond_heat_capacity(layout.table(x)(i));
   };
-  for (const Eigen::Index k : thermal_entries(layout)) {
+  for (const Eigen::Index k : stiff_entries(layout)) {
+    const bool share = k == layout.water() || k == layout.solids() || k == layout.plug();
+    const double change = share ? 1e-4 : kelvins;
     State low = x, high = x;
-    low(k) -= kelvins;
-    high(k) += kelvins;
+    low(k) -= change;
+    high(k) += change;
     heats(low, down);
     heats(high, up);
-    A.col(k) = (up - down) / (2.0 * kelvins);
+    A.col(k) = (up - down) / (2.0 * change);
+    if (share) A.col(k) = A(k, k) * Eigen::VectorXd::Unit(layout.size(), k);
   }
-  State slow = State::Zero(layout.size());
-  layout.worn(slow) = 1.0;
-  layout.damage(slow) = 1.0;
-  for (Eigen::Index k = 0; k < layout.size(); ++k)
-    if (slow(k) == 1.0) A.row(k).setZero();
-  A.row(layout.depth()).setZero();
-  A.row(layout.spent()).setZero();
+  for (Eigen::Index k = layout.slow_from(); k < layout.size(); ++k)
+    if (k != layout.carried() && k != layout.left_in_rock()) A.row(k).setZero();
   return A;
+}
+
+/// A as the matrix holds it: its solutions for unit vectors, inverted.
+Eigen::MatrixXd held(DrillingSystem& system, const State& x, double shift) {
+  const Eigen::Index size = x.size();
+  State slope(x);
+  system(x, slope, 0.0);
+  system.linearise();
+  system.thermal_matrix().factorise(shift);
+  Eigen::MatrixXd solutions(size, size);
+  for (Eigen::Index k = 0; k < size; ++k) {
+    State unit = State::Unit(size, k);
+    system.thermal_matrix().solve(unit);
+    solutions.col(k) = unit;
+  }
+  return shift * Eigen::MatrixXd::Identity(size, size) - solutions.inverse();
+}
+
+/// A random state in which nothing boils, slots are clear and the bottom is full: heat flows are linear
+/// there.
+State calm(RandomStates& random, const StateLayout& layout) {
+  State x = random.draw();
+  for (Eigen::Index i = 0; i < layout.cutters; ++i) {
+    layout.table(x)(i) = random.between(290.0, 365.0);
+    layout.carbide(x)(i) = random.between(290.0, 365.0);
+  }
+  x(layout.water()) = 0.9;  // still over the cutters; at 1 the falling back of water has its corner
+  x(layout.plug()) = random.between(0.1, 0.4);
+  x(layout.solids()) = random.between(0.0, 0.2);  // slots start to pack at 0.4 x 0.58
+  return x;
 }
 
 void expect_same_solution(DrillingSystem& system, const State& x, const Eigen::MatrixXd& A,
@@ -93,23 +117,54 @@ std::vector<Eigen::Index> all_entries(const StateLayout& layout) {
   return rows;
 }
 
-// Heat flows are linear, so differences over 5 K are exact to rounding: 1e4 W over 5 K in 16 digits.
+// Heat flows are linear, so differences over 5 K are exact to rounding: 1e4 W over 5 K in 16 digits. The
+// water's and the solids' diagonals are differences over 1e-4, which err by 1e-7 of them.
 TEST(ThermalMatrix, SolvesLikeADenseSolveWithDifferencesOfTheHeatRates) {
   for (const Scenario& scenario : {testing::short_scenario(), testing::invented_scenario()}) {
     const RunModels models = assemble(scenario);
     DrillingSystem system(models);
-    RandomStates random(system.layout(), 1.0, within_diamond);
+    const StateLayout& layout = system.layout();
+    RandomStates random(layout, 1.0, within_diamond);
     for (const std::size_t stretch : {std::size_t{0}, std::size_t{1}}) {
       system.enter(models.stretches[stretch]);
-      const State x = random.draw();
-      const Eigen::MatrixXd A = differences(system, x, 5.0);
-      expect_same_solution(system, x, A, random, 1e-9, all_entries(system.layout()));
+      const State x = calm(random, layout);
+      Eigen::MatrixXd A = differences(system, x, 5.0);
+      ASSERT_LT(A(layout.water(), layout.water()), -0.1);
+      ASSERT_LT(A(layout.solids(), layout.solids()), 0.0);
+      std::vector<Eigen::Index> rows = all_entries(layout);
+      rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);
+      expect_same_solution(system, x, A, random, 1e-9, rows);
+      // A plug slows the bit, and so acts on what is lifted: A leaves that out.
+      expect_same_solution(system, x, A, random, 1e-4, {layout.plug()});
+      expect_same_solution(system, x, A, random, 1e-6, {layout.water(), layout.solids()});
+      ASSERT_LT(A(layout.plug(), layout.plug()), 0.0);
     }
   }
 }
 
+// A half-filled bottom of an air-filled hole: no water falls back, and the less there is, the faster it
+// warms.
+TEST(ThermalMatrix, HoldsTheCapacityOfTheWaterThatIsThere) {
+  Scenario scenario = testing::short_scenario();
+  scenario.plan[0].flow = 0.0;
+  scenario.column.water_level = 50.0;
+  const RunModels models = assemble(scenario);
+  DrillingSystem system(models);
+  const StateLayout& layout = system.layout();
+  system.enter(models.stretches[0]);
+  RandomStates random(layout, 1.0, within_diamond);
+  for (const double water : {0.01, 0.1, 0.7}) {
+    State x = calm(random, layout);
+    x(layout.water()) = water;
+    std::vector<Eigen::Index> rows = all_entries(layout);
+    rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);
+    expect_same_solution(system, x, differences(system, x, 5.0), random, 1e-9, rows);
+  }
+}
+
 // In the band below saturation the fluid's rate curves: differences over 1 mK err by about 1e-7 of the curve.
-// The energy carried off does not steer a step and its boil-off is left out of A.
+// Solids pull nothing. The energy carried off does not steer a step and its boil-off is left out of A, as is
+// the water that boils away.
 TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
   Scenario scenario = testing::short_scenario();
   scenario.plan[0].flow = 1e-6;
@@ -118,16 +173,55 @@ TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
   system.enter(models.stretches[0]);
   const StateLayout& layout = system.layout();
   RandomStates random(layout, 1.0, within_diamond);
-  State x = random.draw(), slope(x);
+  State x = calm(random, layout), slope(x);
+  x(layout.body()) = 450.0;
   const double saturation = saturation_temperature(bottom_hole_pressure(999.0, 0.0, 1.0));
   for (const double below : {1.7, 1.0, 0.4}) {
     x(layout.fluid()) = saturation - below;
     system(x, slope, 0.0);
-    ASSERT_GT(slope(layout.carried()), 0.0);
+    ASSERT_GT(system.instant().steam_rate, 0.0);
     std::vector<Eigen::Index> rows = all_entries(layout);
     rows.erase(rows.begin() + layout.carried());
+    rows.erase(rows.begin() + layout.solids());
+    rows.erase(rows.begin() + layout.water());
     expect_same_solution(system, x, differences(system, x, 1e-3), random, 1e-5, rows);
   }
+}
+
+// Boiling is steep and, from the critical flux to the film, falls as the surface gets hotter. A holds those
+// slopes by the surface's own temperature in every regime (differences over 1 mK err by about 1e-6 of them);
+// by the fluid's where the surface is wet. Through a film the fluid's temperature acts on the critical flux
+// and the film's thickness, which A leaves out.
+TEST(ThermalMatrix, HoldsTheSlopesOfBoilingSurfaces) {
+  const RunModels models = assemble(testing::short_scenario());
+  DrillingSystem system(models);
+  system.enter(models.stretches[0]);
+  const StateLayout& layout = system.layout();
+  RandomStates random(layout, 1.0, within_diamond);
+  double steepest = 0.0, falling = 0.0;
+  for (const double hottest : {392.0, 430.0, 520.0, 900.0}) {
+    State x = calm(random, layout);
+    for (Eigen::Index i = 0; i < layout.cutters; ++i) {
+      layout.table(x)(i) = hottest - random.between(0.0, 10.0);
+      layout.carbide(x)(i) = hottest - random.between(0.0, 10.0);
+    }
+    const Eigen::MatrixXd expected = differences(system, x, 1e-3), A = held(system, x, 10.0);
+    const bool wet = hottest < 395.0;
+    for (Eigen::Index column = 0; column < layout.water(); ++column) {
+      if (column == layout.fluid() && !wet) continue;
+      for (Eigen::Index row = 0; row < layout.water(); ++row) {
+        EXPECT_NEAR(A(row, column), expected(row, column), 2e-5 * (1.0 + std::abs(expected(row, column))))
+            << "row " << row << ", column " << column << ", " << hottest << " K";
+      }
+    }
+    for (Eigen::Index i = 0; i < layout.cutters; ++i) {
+      const double to_fluid = A(layout.fluid(), i);
+      steepest = std::max(steepest, to_fluid);
+      falling = std::min(falling, to_fluid);
+    }
+  }
+  EXPECT_GT(steepest, 0.0);
+  EXPECT_LT(falling, 0.0) << "transition boiling was among them";
 }
 
 TEST(ThermalMatrix, LeavesEntriesWithoutStiffPartToTheShiftAlone) {

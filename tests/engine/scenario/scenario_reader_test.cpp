@@ -137,8 +137,19 @@ TEST_P(ShippedScenario, ReadsWithoutAWarning) {
 }
 INSTANTIATE_TEST_SUITE_P(Files, ShippedScenario,
                          ::testing::Values("one_shallow_well.yaml", "field_of_forty_wells.yaml",
-                                           "next_field.yaml", "after_an_inspection.yaml", "pump_lost.yaml",
-                                           "poor_lot.yaml"));
+                                           "next_field.yaml", "after_an_inspection.yaml"));
+
+// A trainer's and a shop's stories warn of what they are about: pushing hard, and flint.
+TEST(ShippedScenarios, TheLostPumpsBitIsPushedAndThePoorLotMeetsFlint) {
+  std::vector<Warning> pushed, flint;
+  testing::reader().read(testing::scenario_folder() + "/pump_lost.yaml", {}, pushed);
+  testing::reader().read(testing::scenario_folder() + "/poor_lot.yaml", {}, flint);
+  ASSERT_EQ(pushed.size(), 2u);
+  EXPECT_EQ(pushed[0].key, "plan.2.pull_down");
+  EXPECT_EQ(pushed[1].key, "plan.2.rotary_speed");
+  ASSERT_EQ(flint.size(), 1u);
+  EXPECT_EQ(flint[0].key, "column.layers.3.rock");
+}
 
 TEST(ShippedScenarios, TheGravelLensWarnsOfItsGravelAlone) {
   std::vector<Warning> warnings;
