@@ -100,6 +100,9 @@ class DrillingSystem {
   /// Depth of the rock's warm skin at rest: fits runs of minutes (models/warm_rock.hpp) [asm].
   static constexpr double warm_depth = 6e-3;  // m
 
+  /// Heat capacity that stays when the water is gone (cuttings, steam), over that of the full water [asm].
+  static constexpr double dry_capacity_share = 0.05;
+
   using Flags = Eigen::Array<bool, Eigen::Dynamic, 1>;
   double saturation_at(double z) const;
   double bottom_area() const;
