@@ -13,6 +13,7 @@ using testing::Scratch;
 using testing::shipped;
 using testing::small_well;
 using testing::text_of;
+using testing::word;
 
 bool has(const std::string& text, const std::string& words) {
   return text.find(words) != std::string::npos;
@@ -267,7 +268,7 @@ TEST(Run, TellsItsProgressOnATerminal) {
     GTEST_SKIP() << "no script(1) to make a terminal";
   const Scratch scratch;
   const std::string file = scratch.write("well.yaml", small_well), seen = (scratch / "seen").string();
-  const std::string command = "script -qec '" DULLCAST_PROGRAM " run " + file +
+  const std::string command = "script -qec '" + word(DULLCAST_PROGRAM) + " run " + file +
                               " --central-only --set repeat.holes=250 -o " + (scratch / "w.h5").string() +
                               "' " + seen + " >/dev/null 2>&1 </dev/null";
   ASSERT_EQ(std::system(command.c_str()), 0);

@@ -49,18 +49,27 @@ class Scratch {
   std::filesystem::path folder_;
 };
 
+/// A path as a word for a shell.
+inline std::string word(const std::string& path) {
+  std::string result;
+  for (const char letter : path) {
+    if (letter == ' ') result += '\\';
+    result += letter;
+  }
+  return result;
+}
+
 /// `words` as a shell would read them.
 inline Said say(const std::string& words) {
   const Scratch scratch;
   const std::string out = (scratch / "out").string(), err = (scratch / "err").string();
-  const std::string command =
-      std::string(DULLCAST_PROGRAM) + " " + words + " >" + out + " 2>" + err + " </dev/null";
+  const std::string command = word(DULLCAST_PROGRAM) + " " + words + " >" + out + " 2>" + err + " </dev/null";
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, text_of(out), text_of(err)};
 }
 
 inline std::string shipped(const std::string& scenario) {
-  return std::string(DULLCAST_SOURCE_DIR) + "/scenarios/" + scenario;
+  return word(std::string(DULLCAST_SOURCE_DIR) + "/scenarios/" + scenario);
 }
 
 /// A small scenario: one well of 12 m in two rocks.
