@@ -128,7 +128,7 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
   const double fluid = x(layout_.fluid()), inlet = models_->ground.inlet_temperature;
   const double water = x(layout_.water()), z = x(layout_.depth());
   const double capacity = s.fluid_capacity * (std::max(water, 0.0) + dry_capacity_share);
-  double kept = 1.0;
+  double kept = 1.0, steam_slope = 0.0;  // kg/s by the share of water that is there
   hole_.boiling_slope = 0.0;
   instant_.steam_rate = 0.0;
   if (instant_.boils && surplus > 0.0) {
@@ -137,6 +137,10 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
     kept = 1.0 - (1.0 - share.value) * there;
     hole_.boiling_slope = -surplus * share.slope * there / capacity;
     instant_.steam_rate = (1.0 - kept) * surplus / instant_.water.latent_heat;
+    if (water > 0.0) {
+      steam_slope = (1.0 - share.value) * surplus / instant_.water.latent_heat * last_water /
+                    ((water + last_water) * (water + last_water));
+    }
   }
   // Water past saturation flashes.
   double flash = 0.0;  // W
@@ -145,6 +149,7 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
     flash = per_kelvin * (fluid - instant_.water.temperature);
     hole_.boiling_slope += per_kelvin / capacity;
     instant_.steam_rate += flash / instant_.water.latent_heat;
+    if (water > 0.0) steam_slope += flash / water / instant_.water.latent_heat;
   }
   // 1/s: the pump fills what is missing; standing water falls back as fast as steam in an open annulus, or in
   // the pores of packed cuttings, lets it.
@@ -173,7 +178,8 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
                              (1.0 - kept) * surplus + flash + leaves_with_steam;
   hole_.ledger = hole_.carried - (s.liquid ? missing : 0.0) * flow_capacity;
   hole_.fluid_capacity = capacity / std::max(kept, 1e-6);
-  hole_.water_rate = filling + fall_back_slope;
+  // The last water boils off in a fraction of a second: held here, or the step would stay as short.
+  hole_.water_rate = filling + fall_back_slope + steam_slope / s.fluid_mass;
   hole_.plug_rate = instant_.plug.flushed_slope;
   // Slots that choke under a pressure limit let less out the fuller they are; the step then stands alone.
   const double carried_slope = instant_.slot.out_slope - instant_.slot.overflow_slope;

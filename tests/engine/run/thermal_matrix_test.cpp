@@ -187,6 +187,33 @@ TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
   }
 }
 
+// The less water is left, the faster the same heat boils it off: A's own rate of the water, by differences
+// over 1e-4 of it, which the curve of the last hundredth bends by 1e-4 at most here.
+TEST(ThermalMatrix, HoldsHowFastTheLastWaterBoilsOff) {
+  Scenario scenario = testing::short_scenario();
+  scenario.plan[0].flow = 0.0;
+  scenario.column.water_level = 50.0;
+  const RunModels models = assemble(scenario);
+  DrillingSystem system(models);
+  system.enter(models.stretches[0]);
+  const StateLayout& layout = system.layout();
+  RandomStates random(layout, 1.0, within_diamond);
+  for (const double water : {0.02, 0.1, 0.6}) {
+    for (const double fluid : {372.5, 380.0}) {
+      State x = calm(random, layout);
+      x(layout.water()) = water;
+      // All as hot as the water, which the bit's power boils: what part of surfaces it wets is no part of A.
+      x(layout.body()) = x(layout.warm()) = x(layout.fluid()) = fluid;
+      layout.table(x) = fluid;
+      layout.carbide(x) = fluid;
+      const double expected = differences(system, x, 1e-3)(layout.water(), layout.water());
+      const double A = held(system, x, 10.0)(layout.water(), layout.water());
+      EXPECT_LT(expected, 0.0);
+      EXPECT_NEAR(A, expected, 1e-3 * std::abs(expected)) << water << ", " << fluid << " K";
+    }
+  }
+}
+
 // Boiling is steep and, from the critical flux to the film, falls as the surface gets hotter. A holds those
 // slopes by the surface's own temperature in every regime (differences over 1 mK err by about 1e-6 of them);
 // by the fluid's where the surface is wet. Through a film the fluid's temperature acts on the critical flux
