@@ -66,8 +66,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
   }
   error_scale_.setConstant(layout_.size(), 100.0);
   layout_.settled(error_scale_) = 1000.0;
-  error_scale_(layout_.water()) = 0.1;
-  error_scale_(layout_.solids()) = error_scale_(layout_.plug()) = 1.0;
+  error_scale_(layout_.water()) = error_scale_(layout_.solids()) = 0.1;
+  error_scale_(layout_.plug()) = 1.0;
   layout_.worn(error_scale_) = 1e-3;
   layout_.damage(error_scale_) = 1.0;
   layout_.chip_hazard(error_scale_) = 1.0;
