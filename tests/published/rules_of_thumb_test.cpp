@@ -1,10 +1,12 @@
 // The trade's rules of thumb (common practice; no source) held against runs of a 7-7/8 in bit of invented
-// make. Each rule holds, or its test says by how much the model differs and why.
+// make. Each rule holds, or its test says by how much the model differs and why. Such a difference is held
+// to 3 % as this model gave it: wide of the stepping (relative tolerance 1e-3), narrow enough that a change
+// of the model is seen and its reason looked at again.
 
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
 #include <vector>
 
 #include "engine/run/run.hpp"
@@ -28,7 +30,7 @@ Scenario in_rock(const RockRecord& rock, double metres = 3.0) {
   s.plan[0].weight_on_bit = 35e3;
   s.repeat.connection_time = 0.0;
   s.bit.grade.edge_strength = exactly(3.2e9);
-  s.numbers.abrasion_coefficient = exactly(1e-17);
+  s.stepping.relative_tolerance = 1e-3;
   return s;
 }
 
@@ -52,133 +54,268 @@ RockRecord gravel() {
   return rock;
 }
 
+/// 18 cutters of one back rake.
+BitLayout raked(double rake) {
+  BladePlan plan = testing::invented_blade_plan();
+  plan.inner_back_rake = plan.outer_back_rake = rake * degree;
+  return lay_out_blades(plan, testing::invented_shape());
+}
+
+/// 18 cutters with a bevel 0.4 mm wide at this angle; 0: an unbevelled edge.
+BitLayout bevelled(double angle) {
+  CutterShape shape = testing::invented_shape();
+  shape.bevel_angle = angle * degree;
+  return lay_out_blades(testing::invented_blade_plan(), shape);
+}
+
 double celsius(double T) {
   return T - celsius_zero;
 }
 
-// Common practice: about 1,000 lbf per inch of diameter, pipe included.
+/// Of the first layer: expected chips and greatest wear (m) per metre drilled, rate of penetration (m/s).
+double chips_per_metre(const RunOutcome& outcome) {
+  return outcome.passages[0].chip_hazard / outcome.footage;
+}
+double wear_per_metre(const RunOutcome& outcome) {
+  return outcome.passages[0].greatest_wear_gain / outcome.footage;
+}
+double rate(const RunOutcome& outcome) {
+  return outcome.passages[0].mean_rate_of_penetration;
+}
+
+/// Holds a figure that the model gives where it departs from a rule.
+void expect_as_found(double value, double found) {
+  EXPECT_NEAR(value / found, 1.0, 0.03) << value << " where " << found << " was found";
+}
+
+bool happened(const RunOutcome& outcome, EventKind kind) {
+  return std::any_of(outcome.events.begin(), outcome.events.end(),
+                     [kind](const Event& event) { return event.kind == kind; });
+}
+
+constexpr double huge = std::numeric_limits<double>::max();
+
+// Common practice: about 1,000 lbf per inch of diameter, pipe included. The rule holds: 99 C in sandstone and
+// 184 C in hard sandstone with a new bit; flats worn 1 mm in the hard one stay under 350 C as well,
+// where diamond begins to wear faster.
 TEST(RulesOfThumb, AThousandPoundsPerInchKeepsFlatsUnder350C) {
   for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
-    EXPECT_LT(celsius(run(in_rock(rock)).hottest.temperature), 350.0) << rock.name;
+    const RunOutcome outcome = run(in_rock(rock));
+    EXPECT_LT(celsius(outcome.hottest.temperature), 350.0) << rock.name;
+    EXPECT_GT(celsius(outcome.hottest.temperature), 50.0) << rock.name;  // it was drilled
+    EXPECT_NEAR(outcome.footage, 3.0, 1e-6) << rock.name;
   }
-  // Half worn as well in the hard one (1 mm, where the first look at this physics found 270 C).
   Scenario worn = in_rock(hard_sandstone(), 0.5);
   worn.bit.starting_wear.setConstant(1e-3);
   EXPECT_LT(celsius(run(worn).hottest.temperature), 350.0);
 }
 
-// Common practice: 80 to 100 rpm, slower in harder rock.
-TEST(RulesOfThumb, TurningSlowerInHardRockRunsCooler) {
-  double last = 0.0;
-  for (const double rpm : {60.0, 80.0, 100.0, 140.0}) {
-    Scenario s = in_rock(hard_sandstone(), 1.0);
-    s.bit.starting_wear.setConstant(0.5e-3);
-    s.plan[0].rotary_speed = rpm / 60.0;
-    const double T = run(s).hottest.temperature;
-    EXPECT_GT(T, last + 5.0) << rpm;
-    last = T;
+// Common practice: 80 to 100 rpm, slower in harder rock. The rule holds for heat (36 to 51 C per 20 rpm from
+// 60 to 100 at a flat of 0.5 mm) and for chips (speed adds to an impact).
+TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
+  for (const RockRecord& rock : {hard_sandstone(), granite()}) {
+    double last_temperature = 0.0, last_chips = 0.0;
+    for (const double rpm : {60.0, 80.0, 100.0, 140.0}) {
+      Scenario s = in_rock(rock, 1.0);
+      s.bit.starting_wear.setConstant(0.5e-3);
+      s.plan[0].rotary_speed = rpm / 60.0;
+      const RunOutcome outcome = run(s);
+      EXPECT_GT(outcome.hottest.temperature, last_temperature + 20.0) << rock.name << ", " << rpm;
+      EXPECT_GT(chips_per_metre(outcome), 1.1 * last_chips) << rock.name << ", " << rpm;
+      last_temperature = outcome.hottest.temperature;
+      last_chips = chips_per_metre(outcome);
+    }
   }
 }
 
-// Common practice: at least 10 gal/min. The model: enough to cool in kind rock, no rate to clean with.
+// Common practice, as above, for wear. The model differs on cool flats: one weight gives one depth of cut at
+// any speed, so as many turns, as much sliding under as much load, and the same wear per metre. Slower spares
+// wear only where the faster run takes flats past 350 C: 1 mm flats at 140 rpm (408 C) wear 1.65 times what
+// they wear at 60 rpm (255 C).
+TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
+  const auto at = [](double worn, double rpm) {
+    Scenario s = in_rock(hard_sandstone());
+    s.bit.starting_wear.setConstant(worn);
+    s.plan[0].rotary_speed = rpm / 60.0;
+    return run(s);
+  };
+  for (const double worn : {0.0, 0.5e-3}) {
+    const RunOutcome slow = at(worn, 60.0), fast = at(worn, 140.0);
+    EXPECT_LT(celsius(fast.hottest.temperature), 350.0);
+    EXPECT_NEAR(wear_per_metre(fast) / wear_per_metre(slow), 1.0, 2e-3) << worn;
+  }
+  const RunOutcome slow = at(1e-3, 60.0), fast = at(1e-3, 140.0);
+  EXPECT_LT(celsius(slow.hottest.temperature), 350.0);
+  EXPECT_GT(celsius(fast.hottest.temperature), 350.0);
+  expect_as_found(wear_per_metre(fast) / wear_per_metre(slow), 1.65);
+}
+
+// Common practice: at least 10 gal/min. The model: enough to cool a short hole in kind rock (116 C), but no
+// rate to clean with. At one feed of 10 m/h the slots carry 10.4 times the cuttings that they carry at 60
+// gal/min. At full weight the ratio is only 2.26: the slots pack, hold no more, and slow the bit to 0.38 of
+// its rate.
 TEST(RulesOfThumb, TenGallonsAMinuteCoolButDoNotClean) {
   Scenario s = in_rock(sandstone());
-  s.plan[0].feed_limit = 10.0 / 3600.0;
   const RunOutcome usual = run(s);
   s.plan[0].flow = 10.0 * gallon_per_minute;
   const RunOutcome least = run(s);
   EXPECT_LT(celsius(least.hottest.temperature), 350.0);
-  EXPECT_GT(least.passages[0].mean_solids_fraction, 5.0 * usual.passages[0].mean_solids_fraction);
+  EXPECT_GT(least.hottest.temperature, usual.hottest.temperature + 5.0);
+  EXPECT_TRUE(happened(least, EventKind::slots_pack));
+  EXPECT_FALSE(happened(usual, EventKind::slots_pack));
+  expect_as_found(least.passages[0].mean_solids_fraction / usual.passages[0].mean_solids_fraction, 2.26);
+  expect_as_found(rate(least) / rate(usual), 0.384);
+
+  s.plan[0].feed_limit = 10.0 / 3600.0;
+  const RunOutcome least_fed = run(s);
+  s.plan[0].flow = 60.0 * gallon_per_minute;
+  const RunOutcome usual_fed = run(s);
+  EXPECT_LT(celsius(least_fed.hottest.temperature), 350.0);
+  EXPECT_GT(least_fed.passages[0].mean_solids_fraction, 5.0 * usual_fed.passages[0].mean_solids_fraction);
 }
 
-// Common practice: outer cutters wear first, because they travel furthest.
+// Common practice: outer cutters wear first, because they travel furthest. The rule holds with its reason:
+// the outer third wears 2.3 times the rest, and worn height over radius is one number but for the outer
+// cutters' greater back rake (3 %).
 TEST(RulesOfThumb, OuterCuttersWearFirst) {
-  const Scenario s = in_rock(hard_sandstone(), 20.0);
+  const Scenario s = in_rock(hard_sandstone(), 4.0);
   const RunOutcome outcome = run(s);
   const BitLayout& bit = s.bit.layout;
   double inner = 0.0, outer = 0.0;
+  int inner_count = 0, outer_count = 0;
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
-    double& zone = bit.radius(i) > 2.0 / 3.0 * bit.bit_radius ? outer : inner;
-    zone = std::max(zone, outcome.end.worn_height(i));
+    const bool outside = bit.radius(i) > 2.0 / 3.0 * bit.bit_radius;
+    (outside ? outer : inner) += outcome.end.worn_height(i);
+    ++(outside ? outer_count : inner_count);
   }
-  EXPECT_GT(outer, 1.2 * inner);
+  EXPECT_GT(outer / outer_count, 2.0 * inner / inner_count);
   EXPECT_GT(bit.radius(outcome.passages[0].greatest_wear_cutter), 2.0 / 3.0 * bit.bit_radius);
+  const Eigen::ArrayXd by_travel = outcome.end.worn_height / bit.radius;
+  EXPECT_GT(by_travel.minCoeff(), 0.95 * by_travel.maxCoeff());
 }
 
-// Common practice: gravel, quartzite and granite chip and burn cutters.
+// Common practice: gravel, quartzite and granite chip and burn cutters. The rule holds, for gravel by half:
+// it chips (10.7 a metre with this edge) but does not burn, as its binder is soft, the bit goes through it
+// fast and its blades carry weight (35 C against 99 C in sandstone).
 TEST(RulesOfThumb, GravelQuartziteAndGraniteChipOrBurn) {
-  const RunOutcome kind = run(in_rock(sandstone(), 1.0));
-  EXPECT_LT(kind.passages[0].chip_hazard, 1e-3);
-  for (const RockRecord& rock : {gravel(), quartzite(), granite()}) {
-    const RunOutcome outcome = run(in_rock(rock, 1.0));
-    EXPECT_GT(outcome.passages[0].chip_hazard, 20.0 * kind.passages[0].chip_hazard) << rock.name;
-  }
+  const RunOutcome kind = run(in_rock(sandstone(), 2.0));
+  EXPECT_GT(chips_per_metre(kind), 0.0);
+  EXPECT_LT(chips_per_metre(kind), 1e-3);
   for (const RockRecord& rock : {quartzite(), granite()}) {
-    const RunOutcome outcome = run(in_rock(rock, 1.0));
-    EXPECT_GT(outcome.hottest.temperature, kind.hottest.temperature + 30.0) << rock.name;
-    EXPECT_GT(outcome.passages[0].greatest_wear_gain, 3.0 * kind.passages[0].greatest_wear_gain);
+    const RunOutcome outcome = run(in_rock(rock, 2.0));
+    EXPECT_GT(chips_per_metre(outcome), 1000.0 * chips_per_metre(kind)) << rock.name;
+    EXPECT_GT(outcome.hottest.temperature, kind.hottest.temperature + 100.0) << rock.name;
+    EXPECT_GT(wear_per_metre(outcome), 20.0 * wear_per_metre(kind)) << rock.name;
   }
+  const RunOutcome stones = run(in_rock(gravel(), 2.0));
+  EXPECT_GT(chips_per_metre(stones), 1.0);
+  EXPECT_LT(stones.hottest.temperature, kind.hottest.temperature);
 }
 
-// Diamond survives granite as long as it is cooled (published: under 700 to 750 C, Glowka & Stone, SPE J.
-// 25(2), 1985).
+// Common practice: granite is survivable when cooled (published: under 700 to 750 C, Glowka & Stone,
+// SPE J. 25(2), 1985). The rule holds, new and worn: 309 C at the most over a metre, no table ruined. What
+// ends a bit in granite here is progress: 7.6 m/h new, 0.34 m/h from flats of 0.5 mm.
 TEST(RulesOfThumb, GraniteIsSurvivableWhenCooled) {
-  Scenario s = in_rock(granite(), 1.0);
-  s.bit.starting_wear.setConstant(0.5e-3);
-  const RunOutcome outcome = run(s);
-  EXPECT_LT(celsius(outcome.hottest.temperature), 700.0);
-  EXPECT_LT(outcome.end.heat_damage.maxCoeff(), 1e-3);
-  EXPECT_EQ(outcome.end.lost.sum(), 0);
+  for (const double worn : {0.0, 0.5e-3, 1e-3, 2e-3}) {
+    Scenario s = in_rock(granite(), 1.0);
+    s.bit.starting_wear.setConstant(worn);
+    const RunOutcome outcome = run(s);
+    EXPECT_LT(celsius(outcome.hottest.temperature), 700.0) << worn;
+    EXPECT_LT(outcome.end.heat_damage.maxCoeff(), 1e-3) << worn;
+    EXPECT_FALSE(happened(outcome, EventKind::table_ruined)) << worn;
+    EXPECT_EQ(outcome.end.lost.sum() + outcome.end.table_gone.sum(), 0) << worn;
+    EXPECT_NEAR(outcome.footage, 1.0, 1e-6) << worn;
+  }
 }
 
-// Common practice: chip risk and rate of penetration both fall as the bevel's angle rises.
+// Common practice: chip risk and rate of penetration both fall as the bevel's angle rises. The rule holds at
+// one weight, in both sandstones, and for chips at one feed too, so that a slower bit does not look safer
+// than it is. A steeper bevel also runs hotter: its land bears more of the weight.
 TEST(RulesOfThumb, ASteeperBevelChipsLessAndDrillsSlower) {
-  double last_hazard = 1e300, last_rate = 1e300;
-  for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
-    CutterShape shape = testing::invented_shape();
-    shape.bevel_angle = angle * degree;
-    Scenario s = in_rock(hard_sandstone(), 1.0);
-    s.bit.layout = lay_out_blades(testing::invented_blade_plan(), shape);
-    // Chip risk at one depth of cut, so that a slower bit does not look safer than it is.
-    Scenario fed = s;
-    fed.plan[0].feed_limit = 2.0 / 3600.0;
-    const double hazard = run(fed).passages[0].chip_hazard;
-    const double rate = run(s).passages[0].mean_rate_of_penetration;
-    EXPECT_LT(hazard, last_hazard) << angle;
-    EXPECT_LT(rate, last_rate) << angle;
-    last_hazard = hazard;
-    last_rate = rate;
+  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+    double last_chips = huge, last_fed_chips = huge, last_rate = huge, last_temperature = 0.0;
+    for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
+      Scenario s = in_rock(rock, 2.0);
+      s.bit.layout = bevelled(angle);
+      const RunOutcome weighted = run(s);
+      EXPECT_LT(chips_per_metre(weighted), 0.9 * last_chips) << rock.name << ", " << angle;
+      EXPECT_LT(rate(weighted), 0.99 * last_rate) << rock.name << ", " << angle;
+      EXPECT_GT(weighted.hottest.temperature, last_temperature) << rock.name << ", " << angle;
+      s.plan[0].feed_limit = 2.0 / 3600.0;
+      const RunOutcome fed = run(s);
+      EXPECT_NEAR(rate(fed), 2.0 / 3600.0, 1e-3 * 2.0 / 3600.0) << rock.name << ", " << angle;
+      EXPECT_LT(chips_per_metre(fed), 0.9 * last_fed_chips) << rock.name << ", " << angle;
+      last_chips = chips_per_metre(weighted);
+      last_fed_chips = chips_per_metre(fed);
+      last_rate = rate(weighted);
+      last_temperature = weighted.hottest.temperature;
+    }
   }
 }
 
-// Common practice: back rake about 10 deg; less rake drills faster and is the more fragile.
+// Common practice: back rake about 10 deg. The rule holds: less rake drills faster at one weight.
 TEST(RulesOfThumb, LessBackRakeDrillsFaster) {
-  double last = 1e300;
-  for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
-    BladePlan plan = testing::invented_blade_plan();
-    plan.inner_back_rake = plan.outer_back_rake = rake * degree;
-    Scenario s = in_rock(sandstone(), 1.0);
-    s.bit.layout = lay_out_blades(plan, testing::invented_shape());
-    const double rate = run(s).passages[0].mean_rate_of_penetration;
-    EXPECT_LT(rate, last) << rake;
-    last = rate;
+  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+    double last = huge;
+    for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
+      Scenario s = in_rock(rock, 2.0);
+      s.bit.layout = raked(rake);
+      const RunOutcome outcome = run(s);
+      EXPECT_LT(rate(outcome), 0.97 * last) << rock.name << ", " << rake;
+      last = rate(outcome);
+    }
   }
 }
 
-// Common practice: repair of a chipped bit costs far less than a new one.
+// Common practice: the rake is not taken lower because the edge is then more fragile. The model differs for a
+// new bevelled edge at one feed: 25 deg chips 2.27 times as readily as 10 deg. Such a wedge opens by 90 deg
+// and the bevel's angle at any rake, and rake only leans the impact further off its bisector. Once a flat has
+// taken the bevel (0.5 mm), rake opens the wedge and the rule holds.
+TEST(RulesOfThumb, LessBackRakeIsMoreFragileOnceTheBevelIsWornOff) {
+  const auto chips = [](double rake, double worn) {
+    Scenario s = in_rock(hard_sandstone(), 2.0);
+    s.bit.layout = raked(rake);
+    s.bit.starting_wear.setConstant(worn);
+    s.plan[0].feed_limit = 2.0 / 3600.0;
+    const RunOutcome outcome = run(s);
+    EXPECT_NEAR(rate(outcome), 2.0 / 3600.0, 1e-3 * 2.0 / 3600.0) << rake << ", " << worn;
+    return chips_per_metre(outcome);
+  };
+  expect_as_found(chips(25.0, 0.0) / chips(10.0, 0.0), 2.27);
+  double last = huge;
+  for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
+    const double now = chips(rake, 0.5e-3);
+    EXPECT_GT(now, 0.0) << rake;
+    EXPECT_LT(now, 0.9 * last) << rake;
+    last = now;
+  }
+}
+
+// Common practice: repair of a chipped bit costs far less than a new one. The rule holds at these invented
+// prices with four cutters chipped (19 %) and with all eighteen (48 %), not with all of them lost.
 TEST(RulesOfThumb, RepairOfAChippedBitCostsFarLessThanANewOne) {
   BitFindings findings;
   findings.worn_share = findings.heat_damage = Eigen::ArrayXd::Zero(18);
   findings.lost = findings.chipped = findings.at_gauge = Eigen::ArrayXi::Zero(18);
-  findings.chipped.head(4).setOnes();
   RepairCosts costs;
   costs.setup = 200.0;
   costs.cutter = 40.0;
   costs.pocket = 25.0;
   costs.replacement = 1900.0;
-  const RepairPlan plan = plan_repair(findings, costs);
-  EXPECT_EQ(plan.kind, RepairClass::replace_cutters);
-  EXPECT_LT(plan.cost, 0.25 * costs.replacement);
+  findings.chipped.head(4).setOnes();
+  const RepairPlan few = plan_repair(findings, costs);
+  EXPECT_EQ(few.kind, RepairClass::replace_cutters);
+  EXPECT_EQ(few.cutters, 4);
+  EXPECT_GT(few.cost, 0.0);
+  EXPECT_LT(few.cost, 0.25 * costs.replacement);
+  findings.chipped.setOnes();
+  const RepairPlan all = plan_repair(findings, costs);
+  EXPECT_EQ(all.kind, RepairClass::replace_cutters);
+  EXPECT_LT(all.cost, 0.5 * costs.replacement);
+  findings.lost.setOnes();
+  const RepairPlan gone = plan_repair(findings, costs);
+  EXPECT_EQ(gone.kind, RepairClass::scrap);
+  EXPECT_EQ(gone.cost, costs.replacement);
 }
 
 }  // namespace
