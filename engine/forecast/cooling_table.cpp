@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "engine/forecast/layer_hole.hpp"
-#include "engine/run/drilling_system.hpp"
+#include "engine/forecast/resting_bit.hpp"
 #include "engine/run/run.hpp"
 #include "models/hole_cleaning.hpp"
 #include "models/letters.hpp"
@@ -14,45 +14,6 @@ namespace dullcast {
 namespace {
 
 constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s
-
-/// Evaluates one bit at rest on stretches of its column under any flow.
-class Bench {
- public:
-  explicit Bench(const Scenario& scenario)
-      : scenario_(scenario),
-        models_(assemble(scenario)),
-        system_(models_),
-        x_(State::Zero(system_.layout().size())),
-        slope_(x_) {
-    const StateLayout& layout = system_.layout();
-    x_.head(layout.slow_from()).setConstant(models_.ground.inlet_temperature);
-    x_(layout.water()) = 1.0;
-    x_(layout.solids()) = 0.0;
-    layout.worn(x_) = scenario.bit.starting_wear;
-    for (Eigen::Index i = 0; i < scenario.bit.starting_lost.size(); ++i) {
-      if (scenario.bit.starting_lost(i)) system_.set_lost(i);
-    }
-  }
-
-  const std::vector<Stretch>& stretches() const { return models_.stretches; }
-
-  const Instant& at(const Stretch& planned, double flow) {
-    OperatingInterval interval = planned.settings;
-    interval.flow = flow;
-    stretch_ = with_settings(scenario_, models_.bit, planned, interval);
-    x_(system_.layout().depth()) = planned.top;
-    system_.enter(stretch_);
-    system_(x_, slope_, 0.0);
-    return system_.instant();
-  }
-
- private:
-  const Scenario& scenario_;
-  RunModels models_;
-  DrillingSystem system_;
-  Stretch stretch_;
-  State x_, slope_;
-};
 
 bool same_flow(double a, double b) {
   return std::abs(a - b) <= 1e-6 * std::max(a, b);
@@ -74,11 +35,11 @@ double least_between(double low, double high, Ok&& ok) {
 }
 
 double flow_to_clean(const Scenario& scenario, const std::vector<double>& flows) {
-  Bench bench(scenario);
-  const Stretch& stretch = bench.stretches().front();
+  RestingBit bit(scenario);
+  const Stretch& stretch = bit.stretches().front();
   const double R = scenario.bit.layout.bit_radius;
   const auto cleans = [&](double flow) {
-    const Instant& now = bench.at(stretch, flow);
+    const Instant& now = bit.on(stretch, flow);
     return now.lifted_share >= lifting_share &&
            cleaning_index(now.slot.flow, now.lifted_share, now.rate_of_penetration * pi * R * R) >= 1.0;
   };
@@ -110,8 +71,8 @@ std::vector<double> flows_to_try(const Scenario& scenario) {
 }
 
 FlowTable flow_table(const Scenario& scenario, const std::vector<double>& flows) {
-  Bench bench(scenario);
-  const auto& stretches = bench.stretches();
+  RestingBit bit(scenario);
+  const auto& stretches = bit.stretches();
   const Stretch& longest = *std::max_element(
       stretches.begin(), stretches.end(),
       [](const Stretch& a, const Stretch& b) { return a.bottom - a.top < b.bottom - b.top; });
@@ -127,10 +88,10 @@ FlowTable flow_table(const Scenario& scenario, const std::vector<double>& flows)
     row.planned = is_planned(scenario, flow);
     row.lifted_share = 1.0;
     for (const Stretch& stretch : stretches) {
-      const Instant& now = bench.at(stretch, flow);
+      const Instant& now = bit.on(stretch, flow);
       if (now.rate_of_penetration > 0.0) row.lifted_share = std::min(row.lifted_share, now.lifted_share);
     }
-    const Instant& now = bench.at(longest, flow);
+    const Instant& now = bit.on(longest, flow);
     row.convection = now.convection(outermost);
     row.slot_velocity = now.slot.slot_velocity;
     row.uphole_velocity = now.slot.annulus_velocity;

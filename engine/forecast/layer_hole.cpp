@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/run/drilling_system.hpp"
+#include "engine/forecast/resting_bit.hpp"
 
 namespace dullcast {
 namespace {
@@ -12,25 +12,6 @@ const OperatingInterval& interval_at(const Scenario& scenario, double depth) {
     if (depth >= interval.from && depth < interval.to) return interval;
   }
   return scenario.plan.back();
-}
-
-/// Rate of penetration of a scenario's bit at the top of its column, everything cold and clean.
-double first_rate(const Scenario& scenario) {
-  const RunModels models = assemble(scenario);
-  DrillingSystem system(models);
-  const StateLayout& layout = system.layout();
-  State x = State::Zero(layout.size()), slope = x;
-  x.head(layout.slow_from()).setConstant(models.ground.inlet_temperature);
-  x(layout.water()) = 1.0;
-  x(layout.solids()) = x(layout.plug()) = 0.0;
-  x(layout.depth()) = models.stretches.front().top;
-  layout.worn(x) = scenario.bit.starting_wear;
-  for (Eigen::Index i = 0; i < scenario.bit.starting_lost.size(); ++i) {
-    if (scenario.bit.starting_lost(i)) system.set_lost(i);
-  }
-  system.enter(models.stretches.front());
-  system(x, slope, 0.0);
-  return system.instant().rate_of_penetration;
 }
 
 }  // namespace
@@ -100,7 +81,10 @@ LayerHole layer_hole(const Scenario& scenario, int layer, const BitCondition& co
     s.bit.starting_table_gone(i) = 1;
     s.bit.starting_damage(i) = 0.0;
   }
-  hole.rate_of_penetration = first_rate(s);
+  {
+    RestingBit bit(s);
+    hole.rate_of_penetration = bit.on(bit.stretches().front()).rate_of_penetration;
+  }
   if (hole.rate_of_penetration > 0.0) {
     make_deep(hole.rate_of_penetration * seconds);
     s.rules.least_progress = standstill_share * hole.rate_of_penetration;

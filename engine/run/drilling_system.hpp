@@ -68,8 +68,9 @@ class DrillingSystem {
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
   /// Error worth 1 per relative tolerance of 1, for each entry of the state: 100 K, 1 mm, damage 1, hazard 1,
-  /// 1 m, a tenth of the water, solids 0.1. The settled flat temperatures serve only the load share of carbide,
-  /// a weak function of them: 1,000 K. Energies follow from the rest and do not steer the step (infinity).
+  /// 1 m, a tenth of the water, solids 0.1. The settled flat temperatures serve only the load share of
+  /// carbide, a weak function of them: 1,000 K. Energies follow from the rest and do not steer the step
+  /// (infinity).
   const State& error_scale() const { return error_scale_; }
 
   const Instant& instant() const { return instant_; }

@@ -8,6 +8,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "engine/run/resting_state.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {
@@ -88,20 +89,7 @@ const DrillingSystem& Drive::probe(const State& x) {
 
 /// A trip cools the bit; a fresh hole is clean, full and at rest.
 void Drive::rest() {
-  const double T = models_.ground.inlet_temperature;
-  layout().table(x_) = T;
-  layout().carbide(x_) = T;
-  layout().settled(x_) = T;
-  x_(layout().body()) = T;
-  x_(layout().fluid()) = T;
-  x_(layout().depth()) = top();
-  x_(layout().warm()) = models_.ground.rock_temperature(top());
-  // A hole without flow above the standing water is dry from the start.
-  const bool wet = models_.stretches.front().flow_at_bit > 0.0 || models_.ground.standing_level <= top();
-  x_(layout().water()) = wet || !models_.stretches.front().liquid ? 1.0 : 0.0;
-  x_(layout().solids()) = x_(layout().plug()) = 0.0;
-  for (const Eigen::Index sum : {layout().spent(), layout().carried(), layout().left_in_rock()})
-    x_(sum) = 0.0;
+  dullcast::rest(models_, x_);
   const double lost_steel = x_(layout().eroded()) + x_(layout().blade_wear());
   on_all_systems([&](DrillingSystem& system) {
     if (lost_steel > 0.0) system.set_blade_loss(lost_steel);
