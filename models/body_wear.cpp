@@ -1,5 +1,6 @@
 #include "models/body_wear.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "models/bounds.hpp"
@@ -49,6 +50,27 @@ double gauge_loss(const BitLayout& bit, const Eigen::ArrayXd& worn_height) {
     if (u < gone) reach = at_least(make_outline(bit, i, u).reach_outer, reach);
   }
   return at_least(unworn_reach - reach, 0.0);
+}
+
+Eigen::ArrayXi gauge_cutters(const BitLayout& bit) {
+  constexpr double tolerance = 1e-3;  // m
+  Eigen::ArrayXi at_gauge(bit.count());
+  for (Eigen::Index i = 0; i < bit.count(); ++i)
+    at_gauge(i) = make_outline(bit, i, 0.0).reach_outer > bit.bit_radius - tolerance ? 1 : 0;
+  return at_gauge;
+}
+
+double hole_diameter_loss(const BitLayout& bit, const Eigen::ArrayXd& worn_height,
+                          const Eigen::ArrayXi& lost) {
+  return 2.0 * gauge_loss(bit, (lost != 0).select(2.0 * bit.shape.radius, worn_height));
+}
+
+double pocket_depth(const BitLayout& bit) {
+  return std::max(2.0 * bit.shape.radius - bit.exposure.mean(), 0.1 * bit.shape.radius);
+}
+
+double grain_speed(double v, double fluid_density, double grain_density, double size, double length) {
+  return v * fluid_density / (fluid_density + grain_density * size / length);
 }
 
 double pad_clearance(double pad_wear, double gauge_loss) {

@@ -38,6 +38,26 @@ LateralLoad lateral_imbalance(const BitLayout& bit, const Eigen::ArrayXd& tangen
 /// gone. The hole is under gauge by twice this. With no cutter left it is the whole reach.
 double gauge_loss(const BitLayout& bit, const Eigen::ArrayXd& worn_height);
 
+/// Which cutters bear on the wall of the hole: 1 where the unworn outline comes within 1 mm of the bit's
+/// radius [asm], else 0.
+Eigen::ArrayXi gauge_cutters(const BitLayout& bit);
+
+/// Hole diameter lost, m: twice gauge_loss at worn heights (m), cutters marked `lost` (not 0) counting as
+/// gone.
+double hole_diameter_loss(const BitLayout& bit, const Eigen::ArrayXd& worn_height,
+                          const Eigen::ArrayXi& lost);
+
+/// Depth of a pocket, m: what of the cutter's cylinder the mean exposure leaves below the blade's surface, a
+/// tenth of the cutter's radius at least [asm].
+double pocket_depth(const BitLayout& bit);
+
+/// Speed of grains at the end of a passage, m/s: they come up to the fluid's speed v over its length where
+/// the fluid is as heavy as they are, and a gas leaves them behind:
+///   v rho_f/(rho_f + rho_s size/length) [asm: a drag of one velocity head on a grain's face over the
+///   length].
+/// v 0 or more; total for densities and sizes of 0 or more and a length above 0.
+double grain_speed(double v, double fluid_density, double grain_density, double size, double length);
+
 /// How far the pads stand back from the wall of the hole, m: pad_wear (m off their faces) less gauge_loss.
 /// Below 0 the cutters no longer clear the way for the pads, and these rub until they have worn back.
 double pad_clearance(double pad_wear, double gauge_loss);

@@ -43,6 +43,11 @@ double jet_speed_at(double jet_velocity, double port_diameter, double distance) 
   return distance > core ? jet_velocity * core / distance : jet_velocity + 0.0 * distance;
 }
 
+double wall_jet_speed(double jet_velocity, double port_diameter, double distance) {
+  const double spread = 1.03 * port_diameter;
+  return distance > spread ? jet_velocity * spread / distance : jet_velocity + 0.0 * distance;
+}
+
 double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
                              double cutter_diameter) {
   const double fluid = std::max(fluid_conductivity, 1e-3);

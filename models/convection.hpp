@@ -25,6 +25,11 @@ double slot_convection(const Fluid& fluid, double v, double hydraulic_diameter);
 /// distance m, negative ones count as 0. The bottom the jet strikes and its neighbours are not seen. Total.
 double jet_speed_at(double jet_velocity, double port_diameter, double distance);
 
+/// Speed of a jet that strikes a wall and spreads along it, m/s, at distance x (m) from where it strikes: a
+/// radial wall jet, u = 1.03 v D/x, not over v (Rajaratnam, Turbulent Jets, 1976 [hb, from memory]). v m/s
+/// and port diameter D m of 0 or more; at x of 0 it is v.
+double wall_jet_speed(double jet_velocity, double port_diameter, double distance);
+
 /// Conductance from a cutter buried in packed cuttings, W/(m2 K): 2 k_e/D, pure conduction from a sphere of
 /// the cutter's diameter [hb], in a bed of effective conductivity by Krupiczka 1967 [pub, from memory]:
 /// k_e/k_f = (k_s/k_f)^n, n = 0.280 - 0.757 lg(void) - 0.057 lg(k_s/k_f).

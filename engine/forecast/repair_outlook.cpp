@@ -4,14 +4,10 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/run/assembly.hpp"
-#include "models/outline.hpp"
+#include "models/body_wear.hpp"
 
 namespace dullcast {
 namespace {
-
-/// A cutter whose outline comes this near the bit's radius cuts the wall of the hole.
-constexpr double gauge_tolerance = 1e-3;  // m
 
 BitFindings findings_of(const Scenario& scenario, const BitCondition& bit, bool sheared) {
   const BitLayout& layout = scenario.bit.layout;
@@ -24,14 +20,12 @@ BitFindings findings_of(const Scenario& scenario, const BitCondition& bit, bool 
   found.heat_damage = bit.heat_damage.max(0.0);
   found.lost = bit.lost.size() == n ? bit.lost : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
   found.chipped = bit.chips.size() == n ? bit.chips : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
-  found.at_gauge = Eigen::ArrayXi::Zero(n);
+  found.at_gauge = gauge_cutters(layout);
   for (Eigen::Index i = 0; i < n; ++i) {
-    if (make_outline(layout, i, 0.0).reach_outer > layout.bit_radius - gauge_tolerance) found.at_gauge(i) = 1;
     // A table that came off its carbide is a ruined one.
     if (bit.table_gone.size() == n && bit.table_gone(i)) found.heat_damage(i) = 1.0;
   }
-  const double depth = assemble(scenario).bit.seats.pocket_depth;
-  found.pocket_share_eroded = depth > 0.0 ? (bit.eroded + bit.blade_wear) / depth : 0.0;
+  found.pocket_share_eroded = (bit.eroded + bit.blade_wear) / pocket_depth(layout);
   found.gauge_loss = 0.5 * bit.gauge_loss;
   found.blade_sheared = sheared;
   return found;

@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/body_wear.hpp"
+#include "models/convection.hpp"
 #include "models/letters.hpp"
+#include "models/port_flow.hpp"
 
 namespace dullcast {
 namespace {
@@ -40,8 +43,7 @@ Seats seats_of(const Scenario& scenario, const BitModels& models) {
   seats.blade = {build.blade_height, build.blade_thickness, models.bit.bit_radius};
   seats.bonded_area =
       bonded_pocket_area(shape, models.materials.exposed_share, models.materials.back_in_pocket);
-  // A pocket takes what of the cutter's cylinder the exposure leaves below the blade's surface.
-  seats.pocket_depth = std::max(2.0 * shape.radius - models.bit.exposure.mean(), 0.1 * shape.radius);
+  seats.pocket_depth = pocket_depth(models.bit);
   seats.body_strength = scenario.bit.body.strength.central;
   seats.cutter_spread = lot.strength_spread.central;
   seats.body_spread = scenario.bit.body.strength_spread.central;
@@ -117,6 +119,7 @@ BitModels bit_models(const Scenario& scenario) {
   models.steam_convection = numbers.steam_convection.central;
   models.chips = chip_law(scenario);
   models.seats = seats_of(scenario, models);
+  models.hole_area = pi * R * R;
   models.slots = slots_of(scenario);
   models.slot_diameter = 2.0 * std::sqrt(models.slots.area / (pi * std::max(models.bit.blades, 1)));
   models.annulus_diameter = 2.0 * R - scenario.string.pipe_diameter;
@@ -157,8 +160,8 @@ FluidAtBit fluid_at_bit(const Scenario& scenario, const OperatingInterval& inter
 void add_cooling(const Scenario& scenario, const BitModels& models, Stretch& stretch) {
   const OperatingInterval& interval = stretch.settings;
   const FluidAtBit at_bit = fluid_at_bit(scenario, interval);
-  const double R = models.bit.bit_radius, hole_area = pi * R * R;
-  const double volume = models.slots.volume + hole_area * 2.0 * R;
+  const double R = models.bit.bit_radius;
+  const double volume = models.slots.volume + models.hole_area * 2.0 * R;
   stretch.fluid = at_bit.fluid;
   stretch.flow_at_bit = at_bit.flow;
   stretch.liquid = scenario.fluid.kind == FluidKind::liquid;
@@ -168,9 +171,14 @@ void add_cooling(const Scenario& scenario, const BitModels& models, Stretch& str
   }
   stretch.fluid_mass = at_bit.fluid.density * volume;
   stretch.fluid_capacity = stretch.fluid_mass * at_bit.fluid.heat_capacity;
-  stretch.fluid_to_wall = scenario.numbers.bottom_hole_conductance.central * hole_area;
+  stretch.fluid_to_wall = scenario.numbers.bottom_hole_conductance.central * models.hole_area;
   stretch.string_fluid_density = at_bit.fluid.density;
-  stretch.jet_wash = jet_wash(scenario.bit.build, R, at_bit.flow);
+  // From where the jets strike to the cutters: half the bit's radius on the mean [asm].
+  const BitBuild& build = scenario.bit.build;
+  if (build.port_area > 0.0 && at_bit.flow > 0.0) {
+    stretch.jet_wash =
+        wall_jet_speed(jet_velocity(at_bit.flow, build.port_area), build.port_diameter, 0.5 * R);
+  }
 }
 
 void set_operation(const Scenario& scenario, const BitModels& models, const OperatingInterval& interval,
@@ -251,12 +259,6 @@ Stretch with_settings(const Scenario& scenario, const BitModels& models, const S
   Stretch changed = stretch;
   set_operation(scenario, models, interval, changed);
   return changed;
-}
-
-double jet_wash(const BitBuild& build, double bit_radius, double flow) {
-  if (!(build.port_area > 0.0) || !(flow > 0.0)) return 0.0;
-  const double v = flow / build.port_area;
-  return std::min(v, 1.03 * v * build.port_diameter / (0.5 * bit_radius));
 }
 
 }  // namespace dullcast

@@ -42,6 +42,7 @@ struct BitModels {
   ChipLaw chips;
   Seats seats;
   Slots slots;
+  double hole_area = 0.0;               // m2
   double slot_diameter = 0.0;           // m, hydraulic: of a circle as wide open as one junk slot
   double annulus_diameter = 0.0;        // m, hydraulic: hole less pipe
   double wear_resistance = 1.0;         // 1, of the grade
@@ -118,10 +119,5 @@ RunModels assemble(const Scenario& scenario);
 /// The stretch with the settings of `interval` in place of its own, over the same depths in the same rock.
 Stretch with_settings(const Scenario& scenario, const BitModels& models, const Stretch& stretch,
                       const OperatingInterval& interval);
-
-/// Speed at which a port's jet, turned along the hole bottom, sweeps over the cutters, m/s: a radial wall
-/// jet, u = 1.03 v D/x at distance x from where it strikes, not over v (Rajaratnam, Turbulent Jets, 1976 [hb,
-/// from memory]), at x = half the bit's radius [asm]. 0 where no ports are given.
-double jet_wash(const BitBuild& build, double bit_radius, double flow);
 
 }  // namespace dullcast

@@ -80,10 +80,10 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   auto table_rate = layout_.table(dxdt), carbide_rate = layout_.carbide(dxdt),
        settled_rate = layout_.settled(dxdt);
 
-  warm_ = warm_rock(s.rock, bottom_area(), instant_.rate_of_penetration, s.rotary_speed * bit.bit.blades,
+  warm_ = warm_rock(s.rock, bit.hole_area, instant_.rate_of_penetration, s.rotary_speed * bit.bit.blades,
                     warm_depth);
   hole_.body_to_fluid = body_convection_ * bit.body_wetted_area;
-  hole_.warm_to_fluid = bottom_convection_ * bottom_area();
+  hole_.warm_to_fluid = bottom_convection_ * bit.hole_area;
   hole_.warm_by_cuttings = warm_.to_cuttings;
   hole_.warm_to_rock = warm_.to_rock;
   hole_.warm_capacity = warm_capacity_;

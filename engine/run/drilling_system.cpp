@@ -14,9 +14,6 @@ namespace {
 /// it meets rock only where they leave some.
 constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
 
-/// An outline this near the bit's radius bears on the wall of the hole.
-constexpr double gauge_tolerance = 1e-3;  // m
-
 /// Pads that stand back from the wall by a few times this leave the side force to the gauge cutters [asm].
 constexpr double pad_seating = 1e-4;  // m
 
@@ -58,12 +55,9 @@ DrillingSystem::DrillingSystem(const RunModels& models)
     field->setZero(n);
   }
   for (Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const bool at_gauge =
-        make_outline(models.bit.bit, i, 0.0).reach_outer > models.bit.bit.bit_radius - gauge_tolerance;
-    gauge_share_(i) = at_gauge ? 1.0 : 0.0;
+  gauge_share_ = gauge_cutters(models.bit.bit).cast<double>();
+  for (Eigen::Index i = 0; i < n; ++i)
     unworn_reach_ = std::max(unworn_reach_, make_outline(models.bit.bit, i, 0.0).reach_outer);
-  }
   error_scale_.setConstant(layout_.size(), 100.0);
   layout_.settled(error_scale_) = 1000.0;
   error_scale_(layout_.water()) = error_scale_(layout_.solids()) = 0.1;
@@ -83,9 +77,9 @@ void DrillingSystem::enter(const Stretch& stretch) {
   resistance_ = stretch.resistance;
   // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
   // capacity that stays the same over a stretch keeps the ledger exact.
-  warm_capacity_ =
-      warm_rock(stretch.rock, bottom_area(), 0.0, stretch.rotary_speed * models_->bit.bit.blades, warm_depth)
-          .capacity;
+  warm_capacity_ = warm_rock(stretch.rock, models_->bit.hole_area, 0.0,
+                             stretch.rotary_speed * models_->bit.bit.blades, warm_depth)
+                       .capacity;
 }
 
 void DrillingSystem::set_blade_loss(double worn) {
@@ -100,10 +94,6 @@ double DrillingSystem::weight_at(double z) const {
   return weight_on_bit(stretch_->pull_down,
                        buoyed_string_weight(models_->ground.string, z, stretch_->string_fluid_density),
                        stretch_->holdback);
-}
-
-double DrillingSystem::bottom_area() const {
-  return pi * models_->bit.bit.bit_radius * models_->bit.bit.bit_radius;
 }
 
 void DrillingSystem::operator()(const State& x, State& dxdt, double /*t*/) {
@@ -165,7 +155,6 @@ void DrillingSystem::balance_forces(const State& x) {
   instant_.torque = cutter_torque(instant_.loads, resistance_) +
                     bit.blade_friction * balance.blade_weight * instant_.rubbing.contact_radius;
   instant_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
-  instant_.power = balance.weight * instant_.rate_of_penetration + instant_.torque * two_pi * s.rotary_speed;
 }
 
 /// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
@@ -177,7 +166,7 @@ void DrillingSystem::lift_off() {
         &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised}) {
     load->setZero();
   }
-  instant_.torque = instant_.rate_of_penetration = instant_.power = 0.0;
+  instant_.torque = instant_.rate_of_penetration = 0.0;
 }
 
 bool DrillingSystem::rubbing_is_far() const {
@@ -265,9 +254,8 @@ void DrillingSystem::wear_rates(const State& x, State& dxdt) {
                          ? 0.0
                          : table_damage_rate(bit.damage, T_w, flux, bit.bit.shape.leach_depth,
                                              bit.materials.table_conductivity);
-    const double width = loads.engaged_width(i);
     const CuttingEdge edge{bit.bit.back_rake(i), worn_(i), T_w, layout_.damage(x)(i)};
-    const EdgeImpacts impacts{width, width > 0.0 ? loads.area(i) / width : 0.0, instant_.sliding_speed(i),
+    const EdgeImpacts impacts{loads.engaged_width(i), loads.mean_depth(i), instant_.sliding_speed(i),
                               resistance_.specific_energy, s.inclusions};
     instant_.chip_hazard_rate(i) = lost_(i) ? 0.0 : chip_hazard_rate(bit.chips, bit.bit.shape, edge, impacts);
     hazard_rate(i) = instant_.chip_hazard_rate(i);
@@ -278,13 +266,10 @@ void DrillingSystem::body_rates(const State& x, State& dxdt) {
   const BitModels& bit = models_->bit;
   const Stretch& s = *stretch_;
   const double omega = two_pi * s.rotary_speed;
-  // Grains come up to the fluid's speed over the slots' length where the fluid is as heavy as they are; gas
-  // leaves them behind: v rho_f/(rho_f + rho_s size/length) [asm].
-  const double length = 2.0 * bit.bit.bit_radius;
-  const double grain_speed = instant_.slot.slot_velocity * s.fluid.density /
-                             (s.fluid.density + s.rock.density * instant_.cuttings_size / length);
+  const double grains = grain_speed(instant_.slot.slot_velocity, s.fluid.density, s.rock.density,
+                                    instant_.cuttings_size, 2.0 * bit.bit.bit_radius);
   dxdt(layout_.eroded()) =
-      erosion_rate(bit.erosion_coefficient, grain_speed, x(layout_.solids()), bit.erosion_resistance);
+      erosion_rate(bit.erosion_coefficient, grains, x(layout_.solids()), bit.erosion_resistance);
   dxdt(layout_.blade_wear()) = rubbing_wear_rate(s.rubbing_coefficient, instant_.balance.blade_weight,
                                                  bit.blade_area, omega * instant_.rubbing.contact_radius);
   dxdt(layout_.pad_wear()) =
@@ -296,7 +281,8 @@ void DrillingSystem::cleaning_rates(const State& x, State& dxdt) {
   const SlotFlow& slot = instant_.slot;
   const double held_back = instant_.plug.blocks * (slot.out - slot.overflow);
   dxdt(layout_.solids()) =
-      solids_rate(slots, slot, x(layout_.solids()), instant_.rate_of_penetration * bottom_area()) + held_back;
+      solids_rate(slots, slot, x(layout_.solids()), instant_.rate_of_penetration * models_->bit.hole_area) +
+      held_back;
   dxdt(layout_.plug()) = slot.overflow / slots.packed_fraction - instant_.plug.flushed;
 }
 

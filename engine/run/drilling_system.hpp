@@ -59,6 +59,7 @@ class DrillingSystem {
   bool ruined(Eigen::Index cutter) const { return ruined_(cutter); }
   void set_lost(Eigen::Index cutter) { lost_(cutter) = true; }
   bool lost(Eigen::Index cutter) const { return lost_(cutter); }
+  Eigen::ArrayXi lost_cutters() const { return lost_.cast<int>(); }
   /// Blades that have lost `worn` (m) of their faces let cutters stand out further. Allocates.
   void set_blade_loss(double worn);
 
@@ -106,7 +107,6 @@ class DrillingSystem {
 
   using Flags = Eigen::Array<bool, Eigen::Dynamic, 1>;
   double saturation_at(double z) const;
-  double bottom_area() const;
   void find_flow(const State& x);
   void find_lift();
   void balance_forces(const State& x);

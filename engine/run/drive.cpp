@@ -19,7 +19,6 @@ namespace odeint = boost::numeric::odeint;
 constexpr double first_step =
     0.1;  // s: about the fastest that the network resolves; error control may go lower
 constexpr double forever = 1e12;             // s
-constexpr double same_time = 1e-9;           // s
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its stretch
 
 /// An array of a starting condition that the scenario may leave out.

@@ -42,7 +42,6 @@ void Drive::quench(const Stretch& before, const Stretch& after) {
     tell(EventKind::quench, static_cast<int>(hottest),
          "Cold flow meets diamond at " + in_celsius(table(hottest)) + ".");
   }
-  stepper_.restart();
 }
 
 /// A harder layer's top comes and goes under the bit for a while: each edge strikes it once a revolution, at
@@ -58,9 +57,8 @@ void Drive::meet_harder_rock(const Stretch& before, const Stretch& after) {
     if (system_.lost(i) || !(now.loads.engaged_width(i) > 0.0)) continue;
     const CuttingEdge edge{bit.bit.back_rake(i), layout().worn(x_)(i), now.flat_temperature(i),
                            layout().damage(x_)(i)};
-    layout().chip_hazard(x_)(i) +=
-        boundary_hazard(bit.chips, bit.bit.shape, edge, now.loads.area(i) / now.loads.engaged_width(i),
-                        harder, now.sliding_speed(i), impacts);
+    layout().chip_hazard(x_)(i) += boundary_hazard(bit.chips, bit.bit.shape, edge, now.loads.mean_depth(i),
+                                                   harder, now.sliding_speed(i), impacts);
   }
 }
 
@@ -76,10 +74,8 @@ void Drive::note_seats() {
 }
 
 void Drive::chip(Eigen::Index i) {
-  const Instant& now = probe(x_).instant();
-  const double width = now.loads.engaged_width(i);
   const double height =
-      chip_height(models_.bit.chips, models_.bit.bit.shape, width > 0.0 ? now.loads.area(i) / width : 0.0);
+      chip_height(models_.bit.chips, models_.bit.bit.shape, probe(x_).instant().loads.mean_depth(i));
   layout().worn(x_)(i) += height;
   ++marks_.chips(i);
   // From where the last allowance was used up, so that a leap of the hazard can hold several chips.

@@ -11,7 +11,6 @@ namespace {
 
 /// A driller waits this long after a mishap before he calls a bit that stands still stopped [asm].
 constexpr double patience = 300.0;  // s
-constexpr double same_time = 1e-9;  // s
 
 /// Every step is kept for this share of an upset's length after it.
 constexpr double afterwards_share = 2.0;

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "models/hole_cleaning.hpp"
-#include "models/letters.hpp"
 #include "models/port_flow.hpp"
 #include "models/wear_flat.hpp"
 
@@ -90,12 +89,11 @@ void Recorder::note_heat(const State& x, const DrillingSystem& system, const Run
 void Recorder::note_cleaning(const DrillingSystem& system, const State& x) {
   const Instant& now = system.instant();
   const BitModels& bit = system.models().bit;
-  const double bottom = pi * bit.bit.bit_radius * bit.bit.bit_radius;
   passage_.lifted_share = std::min(passage_.lifted_share, now.lifted_share);
-  const double power = hydraulic_power(now.slot.pressure_drop, now.slot.flow) / bottom;
+  const double power = hydraulic_power(now.slot.pressure_drop, now.slot.flow) / bit.hole_area;
   passage_.balling_risk = std::max(
       passage_.balling_risk,
-      balling_risk(system.stretch().stickiness, power, x(layout_.solids()), bit.slots.area / bottom));
+      balling_risk(system.stretch().stickiness, power, x(layout_.solids()), bit.slots.area / bit.hole_area));
 }
 
 void Recorder::note_seats(double greatest) {
@@ -141,11 +139,7 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.eroded = x(layout_.eroded());
   row.blade_wear = x(layout_.blade_wear());
   row.pad_wear = x(layout_.pad_wear());
-  Eigen::ArrayXd reaching = layout_.worn(x);
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    if (system.lost(i)) reaching(i) = 2.0 * bit.bit.shape.radius;
-  }
-  row.gauge_loss = 2.0 * gauge_loss(bit.bit, reaching);
+  row.gauge_loss = hole_diameter_loss(bit.bit, layout_.worn(x), system.lost_cutters());
   row.area_of_cut = now.loads.area;
   row.contact_force = now.loads.contact_force;
   row.tangential_force = now.tangential_force;

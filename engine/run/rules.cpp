@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "models/body_wear.hpp"
-#include "models/dull_grade.hpp"
 
 namespace dullcast {
 
@@ -36,19 +35,21 @@ BitCondition ReworkJudge::condition(const State& x, const BitCondition& marks) c
   condition.blade_wear = x(layout_.blade_wear());
   condition.pad_wear = x(layout_.pad_wear());
   condition.gauge_loss = gauge_loss(x, marks);
-  const BitLayout& bit = models_->bit.bit;
-  const Eigen::ArrayXd gone = marks.lost.cast<double>();
-  const DullGrade grade = dull_grade(
-      bit.radius, bit.bit_radius, (1.0 - gone) * condition.worn_height + gone * bit.exposure, bit.exposure);
-  condition.inner_dull_grade = grade.inner;
-  condition.outer_dull_grade = grade.outer;
+  const DullGrade dull = grade(x, marks);
+  condition.inner_dull_grade = dull.inner;
+  condition.outer_dull_grade = dull.outer;
   return condition;
 }
 
-double ReworkJudge::gauge_loss(const State& x, const BitCondition& marks) const {
+DullGrade ReworkJudge::grade(const State& x, const BitCondition& marks) const {
   const BitLayout& bit = models_->bit.bit;
-  const Eigen::ArrayXd worn = (marks.lost == 1).select(2.0 * bit.shape.radius, layout_.worn(x));
-  return 2.0 * dullcast::gauge_loss(bit, worn);
+  const Eigen::ArrayXd gone = marks.lost.cast<double>();
+  return dull_grade(bit.radius, bit.bit_radius, (1.0 - gone) * layout_.worn(x) + gone * bit.exposure,
+                    bit.exposure);
+}
+
+double ReworkJudge::gauge_loss(const State& x, const BitCondition& marks) const {
+  return hole_diameter_loss(models_->bit.bit, layout_.worn(x), marks.lost);
 }
 
 void ReworkJudge::begin_hole() {
@@ -77,8 +78,7 @@ std::vector<RuleUse> ReworkJudge::uses(const State& x, const BitCondition& marks
   if (rules_.worn_height)
     uses.push_back({"worn_height", (layout_.worn(x) * there).maxCoeff() / *rules_.worn_height});
   if (rules_.outer_dull_grade) {
-    uses.push_back(
-        {"outer_dull_grade", condition(x, marks).outer_dull_grade.value_or(0.0) / *rules_.outer_dull_grade});
+    uses.push_back({"outer_dull_grade", grade(x, marks).outer.value_or(0.0) / *rules_.outer_dull_grade});
   }
   if (rules_.heat_damage) uses.push_back({"heat_damage", layout_.damage(x).maxCoeff() / *rules_.heat_damage});
   if (rules_.speed_share_of_new) {

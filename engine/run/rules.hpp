@@ -4,6 +4,7 @@
 
 #include "engine/run/drilling_system.hpp"
 #include "engine/run/outcome.hpp"
+#include "models/dull_grade.hpp"
 
 namespace dullcast {
 
@@ -51,6 +52,7 @@ class ReworkJudge {
   /// Dull grades and the rest of the bit's condition at x, with the marks carried over. A lost cutter counts
   /// as worn away.
   BitCondition condition(const State& x, const BitCondition& marks) const;
+  DullGrade grade(const State& x, const BitCondition& marks) const;
   /// Hole diameter lost to wear of the cutters that reach the gauge, m: twice what their outermost reach has
   /// lost.
   double gauge_loss(const State& x, const BitCondition& marks) const;

@@ -8,8 +8,7 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 
-/// Steps that end on a time or depth may miss it by rounding.
-constexpr double same_time = 1e-9;   // s
+/// Steps that end on a depth may miss it by rounding.
 constexpr double same_depth = 1e-9;  // m
 
 void change(const Upset& upset, OperatingInterval& interval) {

@@ -8,6 +8,9 @@
 
 namespace dullcast {
 
+/// Times nearer than this are one: steps that end on one may miss it by rounding, s.
+inline constexpr double same_time = 1e-9;
+
 /// What the driller, the pump and mishaps do along one hole: the plan, changed for a while by upsets and by
 /// the adding of rods. Says when the next change comes, by depth or by time, and what holds until then.
 class Schedule {

@@ -52,11 +52,10 @@ void seat_loads(const DrillingSystem& system, const State& x, SeatLoads& loads) 
   const RockResistance& rock = system.resistance();
   const double fit = pocket_fit(x(layout.eroded()), x(layout.blade_wear()), seats.pocket_depth);
   for (Eigen::Index i = 0; i < n; ++i) {
-    const double width = now.loads.engaged_width(i);
-    const double depth = width > 0.0 ? now.loads.area(i) / width : 0.0;
     const double rough = bit.chips.roughness_overload - 1.0;
     const double cutting = rock.specific_energy / rock.drilling_efficiency * now.loads.area(i);
-    const double blow = inclusion_blow(bit, system.stretch().inclusions, width, depth, now.sliding_speed(i));
+    const double blow = inclusion_blow(bit, system.stretch().inclusions, now.loads.engaged_width(i),
+                                       now.loads.mean_depth(i), now.sliding_speed(i));
     const double along = now.tangential_force(i) + rough * cutting + blow;
     const double normal = now.normal_force(i) + bit.directions.zeta(i) * (rough * cutting + blow);
     const double table = layout.table(x)(i), carbide = layout.carbide(x)(i);

@@ -150,6 +150,47 @@ TEST(GaugeLoss, IsCarriedByTheNextCutterWhenOneIsGone) {
   }
 }
 
+TEST(GaugeCutters, AreThoseWhoseOutlineNearlyReachesTheBitsRadius) {
+  testing::Draw draw(7);
+  BitLayout bit = testing::random_bit(draw);
+  const Eigen::ArrayXi at_gauge = gauge_cutters(bit);
+  EXPECT_GE(at_gauge.sum(), 1);
+  for (Eigen::Index i = 0; i < bit.count(); ++i)
+    EXPECT_EQ(at_gauge(i) != 0, make_outline(bit, i, 0.0).reach_outer > bit.bit_radius - 1e-3) << i;
+  bit.bit_radius += 2e-3;
+  EXPECT_EQ(gauge_cutters(bit).sum(), 0) << "a bit under size touches no wall";
+}
+
+TEST(HoleDiameterLoss, IsTwiceTheRadiusLostAndCountsLostCuttersAsGone) {
+  testing::Draw draw(8);
+  const BitLayout bit = testing::random_bit(draw);
+  const Eigen::ArrayXd worn = Eigen::ArrayXd::Constant(bit.count(), 1e-3);
+  Eigen::ArrayXi lost = Eigen::ArrayXi::Zero(bit.count());
+  EXPECT_EQ(hole_diameter_loss(bit, worn, lost), 2.0 * gauge_loss(bit, worn));
+  Eigen::Index outermost = 0;
+  bit.radius.maxCoeff(&outermost);
+  lost(outermost) = 1;
+  Eigen::ArrayXd gone = worn;
+  gone(outermost) = std::numeric_limits<double>::infinity();
+  EXPECT_EQ(hole_diameter_loss(bit, worn, lost), 2.0 * gauge_loss(bit, gone));
+}
+
+TEST(PocketDepth, IsWhatTheExposureLeavesOfTheCutter) {
+  testing::Draw draw(9);
+  BitLayout bit = testing::random_bit(draw);
+  bit.exposure.setConstant(0.5 * bit.shape.radius);
+  EXPECT_NEAR(pocket_depth(bit), 1.5 * bit.shape.radius, 1e-15);
+  bit.exposure.setConstant(2.0 * bit.shape.radius);
+  EXPECT_NEAR(pocket_depth(bit), 0.1 * bit.shape.radius, 1e-15);
+}
+
+TEST(GrainSpeed, IsTheFluidsForFineGrainsAndLagsInAGas) {
+  EXPECT_EQ(grain_speed(2.0, 1000.0, 2600.0, 0.0, 0.2), 2.0);
+  EXPECT_NEAR(grain_speed(30.0, 1.2, 2600.0, 0.2 * 1.2 / 2600.0, 0.2), 15.0, 1e-12) << "as heavy as its path";
+  EXPECT_LT(grain_speed(30.0, 1.2, 2600.0, 1e-3, 0.2), 0.1 * 30.0);
+  EXPECT_GT(grain_speed(1.0, 1000.0, 2600.0, 1e-3, 0.2), 0.98);
+}
+
 TEST(PadClearance, IsWhatPadsHaveWornBackBeyondTheHole) {
   EXPECT_NEAR(pad_clearance(1e-3, 0.25e-3), 0.75e-3, 1e-18);
   EXPECT_LT(pad_clearance(0.0, 0.25e-3), 0.0);  // the pads rub

@@ -59,6 +59,16 @@ TEST(Jet, KeepsItsSpeedInTheCoreAndItsMomentumBeyond) {
   EXPECT_TRUE(std::isnan(jet_speed_at(50.0, 0.01, nan)));
 }
 
+// Rajaratnam 1976 [from memory]: u x/(v D) = 1.03 along the wall; never faster than the jet.
+TEST(WallJet, FallsAsOneOverTheDistanceAndNeverPassesTheJet) {
+  EXPECT_NEAR(wall_jet_speed(20.0, 0.01, 0.1), 20.0 * 1.03 * 0.1, 1e-12);
+  EXPECT_NEAR(wall_jet_speed(20.0, 0.01, 0.2), 0.5 * wall_jet_speed(20.0, 0.01, 0.1), 1e-12);
+  EXPECT_EQ(wall_jet_speed(20.0, 0.01, 0.001), 20.0);
+  EXPECT_EQ(wall_jet_speed(20.0, 0.01, 0.0), 20.0);
+  EXPECT_EQ(wall_jet_speed(0.0, 0.01, 0.1), 0.0);
+  EXPECT_TRUE(std::isnan(wall_jet_speed(20.0, 0.01, std::nan(""))));
+}
+
 TEST(PackedBed, OfEqualConductivitiesConductsLikeThem) {
   EXPECT_NEAR(packed_bed_convection(0.6, 0.6, 0.4, 0.016), 2.0 * 0.6 / 0.016, 1e-12);
 }
