@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/bounds.hpp"
 #include "models/letters.hpp"
 #include "models/wedge_stress.hpp"
 
@@ -16,11 +17,6 @@ constexpr double least_hot_share = 0.1;       // 1
 constexpr double least_share_corner = 0.02;   // 1
 constexpr double least_edge_radius = 1e-9;    // m
 constexpr double certain = 700.0;             // exp(-700) is about the least positive double
-
-/// Negative numbers as 0; written so that a NaN goes through.
-double positive(double x) {
-  return x < 0.0 ? 0.0 : x;
-}
 
 /// max(0, x), its corner rounded by a parabola from -width to width: C1.
 double rounded_ramp(double x, double width) {
@@ -61,12 +57,12 @@ double edge_strength(const ChipLaw& law, double T, double heat_damage) {
 }
 
 double impact_line_load(const ChipLaw& law, double strength, double v, double depth) {
-  return (positive(strength) + law.impact_impedance * positive(v)) * positive(depth);
+  return (at_least(strength, 0.0) + law.impact_impedance * at_least(v, 0.0)) * at_least(depth, 0.0);
 }
 
 double edge_load_share(double depth, double edge_radius) {
   const double edge = edge_radius < least_edge_radius ? least_edge_radius : edge_radius;
-  return 1.0 / std::sqrt(1.0 + 0.25 * pi * pi * positive(depth) / edge);
+  return 1.0 / std::sqrt(1.0 + 0.25 * pi * pi * at_least(depth, 0.0) / edge);
 }
 
 double impact_stress(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge, double strength,
@@ -84,7 +80,7 @@ double chip_probability(double stress, double strength, double modulus) {
 double inclusions_met_per_metre(const Inclusions& inclusions, double width, double depth) {
   const double share = std::clamp(inclusions.share, 0.0, 1.0), size = inclusions.size;
   if (share == 0.0 || size <= 0.0) return 0.0;
-  const double w = positive(width), d = positive(depth);
+  const double w = at_least(width, 0.0), d = at_least(depth, 0.0);
   const double per_volume = share / (pi / 6.0 * size * size * size);
   return per_volume * (w * d + size * (w + d) + 0.25 * pi * size * size);
 }
@@ -93,9 +89,9 @@ double chip_hazard_rate(const ChipLaw& law, const CutterShape& shape, const Cutt
                         const EdgeImpacts& impacts) {
   if (impacts.width <= 0.0 || impacts.depth <= 0.0 || impacts.sliding_speed <= 0.0) return 0.0;
   const double v = impacts.sliding_speed;
-  double per_metre =
-      positive(law.roughness_impacts) * impact_probability(law, shape, edge, impacts.rock_strength, v,
-                                                           impacts.depth * positive(law.roughness_overload));
+  double per_metre = at_least(law.roughness_impacts, 0.0) *
+                     impact_probability(law, shape, edge, impacts.rock_strength, v,
+                                        impacts.depth * at_least(law.roughness_overload, 0.0));
   const double met = inclusions_met_per_metre(impacts.inclusions, impacts.width, impacts.depth);
   if (met != 0.0) {
     per_metre += met * impact_probability(law, shape, edge, impacts.inclusions.strength, v,
@@ -106,7 +102,7 @@ double chip_hazard_rate(const ChipLaw& law, const CutterShape& shape, const Cutt
 
 double boundary_hazard(const ChipLaw& law, const CutterShape& shape, const CuttingEdge& edge,
                        double depth_before, double harder_strength, double v, double impacts) {
-  return positive(impacts) * impact_probability(law, shape, edge, harder_strength, v, depth_before);
+  return at_least(impacts, 0.0) * impact_probability(law, shape, edge, harder_strength, v, depth_before);
 }
 
 double manson_stress_share(double biot) {
@@ -117,7 +113,7 @@ double manson_stress_share(double biot) {
 double quench_stress(const ChipLaw& law, double T_before, double T_fluid, double h, double thickness,
                      double conductivity) {
   const double full =
-      law.table_modulus * law.table_expansion * positive(T_before - T_fluid) / (1.0 - law.table_poisson);
+      law.table_modulus * law.table_expansion * at_least(T_before - T_fluid, 0.0) / (1.0 - law.table_poisson);
   return law.shock_share * full * manson_stress_share(h * thickness / conductivity);
 }
 
@@ -126,8 +122,8 @@ double quench_hazard(const ChipLaw& law, double stress, const CuttingEdge& edge)
 }
 
 double chip_height(const ChipLaw& law, const CutterShape& shape, double depth) {
-  const double height = positive(law.chip_size_share * depth);
-  const double least = positive(shape.edge_radius), most = 0.5 * positive(shape.radius);
+  const double height = at_least(law.chip_size_share * depth, 0.0);
+  const double least = at_least(shape.edge_radius, 0.0), most = 0.5 * at_least(shape.radius, 0.0);
   if (height < least) return std::min(least, most);
   return height > most ? most : height;
 }

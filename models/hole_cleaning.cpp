@@ -42,8 +42,7 @@ Sloped root(Sloped x) {
 
 /// 3 t^2 - 2 t^3 between 0 and 1.
 Sloped smooth_step(Sloped t) {
-  const double x = within(t.value, 0.0, 1.0);
-  return {x * x * (3.0 - 2.0 * x), 6.0 * x * (1.0 - x) * t.slope};
+  return {cubic_step(t.value), cubic_step_slope(t.value) * t.slope};
 }
 
 double packed_fraction_of(const Slots& slots) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/bounds.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {
@@ -51,8 +52,7 @@ SurfaceFlux mist_cooling(double mist_water_rate, double air_rate, double T_fluid
   if (warming <= 0.0 || mist == 0.0 || air == 0.0) return {};
   const Humidity leaving = humidity(T_fluid, pressure);
   const double gain = std::max(leaving.value - humidity(T_inlet, pressure).value, 0.0);
-  const double step = std::min(warming, 1.0);
-  const double ramp = step * step * (3.0 - 2.0 * step), ramp_slope = 6.0 * step * (1.0 - step);
+  const double ramp = cubic_step(warming), ramp_slope = cubic_step_slope(warming);  // over the first kelvin
   const double held = air * gain * ramp;
   const double held_slope = air * (leaving.slope * ramp + gain * ramp_slope);
 

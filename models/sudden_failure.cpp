@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/bounds.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {
@@ -13,11 +14,6 @@ constexpr double least_softening = 1.0;  // K between softening and solidus
 constexpr double least_capacity = 1.0;   // N
 constexpr double least_strength = 1.0;   // Pa
 constexpr double least_length = 1e-4;    // m
-
-/// x, but not under `least`; written so that a NaN goes through.
-double at_least(double x, double least) {
-  return x < least ? least : x;
-}
 
 }  // namespace
 
@@ -31,8 +27,8 @@ double lognormal_failure_chance(double load_share, double spread) {
 
 double braze_strength(const BrazeLaw& law, double T) {
   const double span = at_least(law.solidus - law.softening_temperature, least_softening);
-  const double x = std::clamp((T - law.softening_temperature) / span, 0.0, 1.0);
-  return law.shear_strength * (1.0 - (1.0 - molten_share) * x * x * (3.0 - 2.0 * x));
+  return law.shear_strength *
+         (1.0 - (1.0 - molten_share) * cubic_step((T - law.softening_temperature) / span));
 }
 
 double bonded_pocket_area(const CutterShape& shape, double exposed_share, bool back_in_pocket) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/bounds.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {
@@ -11,12 +12,6 @@ namespace {
 constexpr double least_half_angle = 1e-3;     // rad: keeps the stress of a needle finite
 constexpr double least_edge_radius = 1e-9;    // m
 constexpr double bevel_lengths_needed = 2.0;  // edge radii of bevel that make it a face of the wedge [asm]
-
-/// 0 below x = 0, 1 above x = 1, cubic between: C1. A NaN goes through, as std::clamp lets it.
-double cubic_step(double x) {
-  const double s = std::clamp(x, 0.0, 1.0);
-  return s * s * (3.0 - 2.0 * s);
-}
 
 }  // namespace
 

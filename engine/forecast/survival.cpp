@@ -5,6 +5,7 @@
 #include <limits>
 #include <mutex>
 
+#include "engine/forecast/failure_outlook.hpp"
 #include "engine/forecast/layer_hole.hpp"
 #include "engine/forecast/parallel.hpp"
 #include "engine/run/run.hpp"
@@ -93,13 +94,13 @@ void read_heat(const RunOutcome& run, double from, double to, double least_progr
 const char* survival_end_words(SurvivalEnd end) {
   switch (end) {
     case SurvivalEnd::table_ruined:
-      return "heat ruins a diamond table";
+      return failure_words(FailureKind::table_ruined);
     case SurvivalEnd::table_lost:
-      return "a diamond table comes off its carbide";
+      return failure_words(FailureKind::table_lost);
     case SurvivalEnd::cutter_lost:
-      return "a cutter leaves its pocket";
+      return failure_words(FailureKind::cutter_lost);
     case SurvivalEnd::blade_sheared:
-      return "a blade shears off";
+      return failure_words(FailureKind::blade_sheared);
     case SurvivalEnd::outlives:
       return "nothing goes";
     case SurvivalEnd::does_not_drill:

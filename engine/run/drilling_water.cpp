@@ -5,6 +5,7 @@
 
 #include "engine/run/drilling_system.hpp"
 #include "models/boiling_curve.hpp"
+#include "models/bounds.hpp"
 #include "models/convection.hpp"
 #include "models/letters.hpp"
 #include "models/pool.hpp"
@@ -23,14 +24,7 @@ struct KeptShare {
 };
 KeptShare kept_share(double T, double saturation) {
   const double x = (T - (saturation - boiling_band)) / boiling_band;
-  if (x <= 0.0) return {1.0, 0.0};
-  if (x >= 1.0) return {0.0, 0.0};
-  return {1.0 - x * x * (3.0 - 2.0 * x), -6.0 * x * (1.0 - x) / boiling_band};
-}
-
-double smooth_step(double x) {
-  const double y = std::clamp(x, 0.0, 1.0);
-  return y * y * (3.0 - 2.0 * y);
+  return {1.0 - cubic_step(x), -cubic_step_slope(x) / boiling_band};
 }
 
 /// The last hundredth of the water boils away ever more slowly, so that there is never less than none.
@@ -92,7 +86,7 @@ void DrillingSystem::find_cooling(const State& x) {
       critical_heat_flux(instant_.water, x(layout_.fluid())) * (1.0 - packed_flux_loss * packing);
   // The cutters stay covered until the water has sunk into the slots, then are bared with it.
   const double in_slots = bit.slots.volume * s.fluid.density / s.fluid_mass;
-  const double wetted = smooth_step(x(layout_.water()) / in_slots);
+  const double wetted = cubic_step(x(layout_.water()) / in_slots);
   instant_.wetted_share = wetted;
   body_convection_ = wetted * body_convection_ + (1.0 - wetted) * bit.steam_convection;
   bottom_convection_ = wetted * bottom_convection_ + (1.0 - wetted) * bit.steam_convection;
@@ -158,7 +152,7 @@ void DrillingSystem::water_rates(const State& x, double surplus, double flow_cap
   if (s.liquid) {
     filling = s.fluid.density * instant_.slot.flow / s.fluid_mass;
     if (instant_.boils && missing > 0.0) {
-      const double covered = smooth_step((z - models_->ground.standing_level) / level_band);
+      const double covered = cubic_step((z - models_->ground.standing_level) / level_band);
       const double most = (1.0 - packed_pores_loss * instant_.slot.packing) *
                           flooding_steam_rate(instant_.water, models_->bit.slots.annulus_area,
                                               models_->bit.annulus_diameter) /

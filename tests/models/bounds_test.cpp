@@ -21,5 +21,19 @@ TEST(Bounds, HoldANumberAndLetNaNThrough) {
   EXPECT_TRUE(std::isnan(within(nan, 0.0, 1.0)));
 }
 
+TEST(CubicStep, RisesSmoothlyFromNoughtToOneWithItsSlope) {
+  EXPECT_EQ(cubic_step(-1.0), 0.0);
+  EXPECT_EQ(cubic_step(0.0), 0.0);
+  EXPECT_EQ(cubic_step(0.5), 0.5);
+  EXPECT_EQ(cubic_step(1.0), 1.0);
+  EXPECT_EQ(cubic_step(7.0), 1.0);
+  for (const double x : {0.0, 1.0, -3.0, 3.0}) EXPECT_EQ(cubic_step_slope(x), 0.0) << x;
+  const double h = 1e-6;  // central differences err by h^2 of the third derivative, 12
+  for (double x = 0.05; x < 1.0; x += 0.1)
+    EXPECT_NEAR(cubic_step_slope(x), (cubic_step(x + h) - cubic_step(x - h)) / (2.0 * h), 1e-9) << x;
+  EXPECT_TRUE(std::isnan(cubic_step(std::nan(""))));
+  EXPECT_TRUE(std::isnan(cubic_step_slope(std::nan(""))));
+}
+
 }  // namespace
 }  // namespace dullcast

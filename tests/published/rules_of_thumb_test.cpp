@@ -19,7 +19,7 @@ namespace {
 using testing::degree;
 using testing::exactly;
 
-constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s
+using testing::gallon_per_minute;
 
 /// A few metres of one rock at 1,000 lbf per inch of diameter (35 kN), 85 rpm and 60 gal/min.
 Scenario in_rock(const RockRecord& rock, double metres = 3.0) {

@@ -10,6 +10,8 @@ namespace dullcast::testing {
 
 inline constexpr double degree = pi / 180.0;
 
+inline constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s, US
+
 inline Quantity exactly(double value) {
   return {value, value, value, "given", "invented for tests"};
 }
@@ -28,6 +30,10 @@ inline RockRecord invented_rock(const std::string& name, double strength, double
   rock.contact_strength_ratio = exactly(1.5);
   rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = rock.stickiness = exactly(0.0);
   return rock;
+}
+
+inline FluidRecord invented_air() {
+  return {"air", FluidKind::gas, exactly(1.225), exactly(1.8e-5), exactly(0.025), exactly(1005.0)};
 }
 
 inline ModelNumbers invented_numbers() {

@@ -44,7 +44,17 @@ inline Scenario short_scenario() {
   return s;
 }
 
-/// The same where abrasion is so fast that a hole or two wears the cutters by millimetres.
+/// Limestone from end to end, no stops for rods, and hardly any wear: whatever differs is what a test
+/// changes.
+inline Scenario even_hole(double bottom) {
+  Scenario s = short_scenario();
+  give_one_layer(s, bottom, invented_rock("limestone", 80e6, 1.0));
+  s.repeat.connection_time = 0.0;
+  s.numbers.abrasion_coefficient = exactly(1e-22);
+  return s;
+}
+
+/// The short scenario where abrasion is so fast that a hole or two wears the cutters by millimetres.
 inline Scenario fast_wearing_scenario() {
   Scenario s = short_scenario();
   s.numbers.abrasion_coefficient = exactly(3e-14);

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <thread>
 
 #include "engine/forecast/cooling_table.hpp"
 #include "engine/forecast/layer_hole.hpp"
@@ -17,15 +16,8 @@ namespace po = boost::program_options;
 namespace {
 
 po::options_description cooling_options() {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
-  shown.add_options()(
-      "set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"),
-      "change one value first, e.g. --set \"plan.0.weight_on_bit=5000 lbf\"; may be given again")(
-      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
-      "threads", po::value<int>()->default_value(cores)->value_name("N"), "for the trial holes")(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, fluids, bodies, bits and model numbers");
+  add_usual_options(shown, "--set \"plan.0.weight_on_bit=5000 lbf\"", "for the trial holes");
   return shown;
 }
 
@@ -122,25 +114,20 @@ int cooling_command(const std::vector<std::string>& words) {
       "fails.\n",
       cooling_options(), "scenario", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("scenario") == 0) throw WrongWords("name the scenario to look at");
-  const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
-  const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
-                                             : std::vector<std::string>{};
-  const int threads = read.values["threads"].as<int>();
-  if (threads < 1) throw WrongWords("--threads is at least 1");
-  const Sheet sheet{std::cout, units_asked(read.values["units"].as<std::string>())};
-  const Scenario scenario = ready_scenario(file, read.values["library"].as<std::string>(), sets, true);
+  const Asked asked = usual_options(read.values, "look at");
+  const Sheet sheet{std::cout, asked.units};
+  const Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
 
   const std::vector<double> flows = flows_to_try(scenario);
   if (flows.empty() || !(flows.back() > flows.front()))
-    throw std::invalid_argument(file + ": plan: no flow is planned, so there is none to compare with");
+    throw std::invalid_argument(asked.file + ": plan: no flow is planned, so there is none to compare with");
   std::cout << scenario.title << "\n  " << scenario.bit.name << ", " << spoken(scenario.fluid.name)
             << "\n  Estimates.\n\n";
   print_flows(sheet, scenario, flow_table(scenario, flows));
   print_least(sheet, scenario, "bit as it starts",
-              least_flows(scenario, starting_condition(scenario), flows, threads));
+              least_flows(scenario, starting_condition(scenario), flows, asked.threads));
   print_least(sheet, scenario, "bit worn to its rule",
-              least_flows(scenario, worn_to_allowance(scenario), flows, threads));
+              least_flows(scenario, worn_to_allowance(scenario), flows, asked.threads));
   std::cout << "An estimate for steady drilling of ten minutes in each rock, at the plan's weight and speed. "
                "Cleaning "
                "usually asks\n"

@@ -1,5 +1,9 @@
 #include "tools/dullcast/ready_scenario.hpp"
 
+#include <algorithm>
+#include <iostream>
+#include <thread>
+
 #include "engine/results/result_error.hpp"
 #include "engine/results/starting_state.hpp"
 #include "engine/results/stored_run.hpp"
@@ -7,6 +11,19 @@
 #include "tools/dullcast/command.hpp"
 
 namespace dullcast {
+
+namespace po = boost::program_options;
+
+namespace {
+
+ShownUnits units_asked(const std::string& word) {
+  if (word == "field") return ShownUnits::field;
+  if (word == "si") return ShownUnits::si;
+  if (word == "both") return ShownUnits::both;
+  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
+}
+
+}  // namespace
 
 Scenario ready_scenario(const std::string& file, const std::string& library,
                         const std::vector<std::string>& sets, bool tell_warnings) {
@@ -26,11 +43,27 @@ Scenario ready_scenario(const std::string& file, const std::string& library,
   return scenario;
 }
 
-ShownUnits units_asked(const std::string& word) {
-  if (word == "field") return ShownUnits::field;
-  if (word == "si") return ShownUnits::si;
-  if (word == "both") return ShownUnits::both;
-  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
+void add_usual_options(po::options_description& shown, const std::string& example,
+                       const std::string& threads_for) {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+  const std::string set = "change one value first, e.g. " + example + "; may be given again";
+  shown.add_options()("set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), set.c_str())(
+      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
+      "threads", po::value<int>()->default_value(cores)->value_name("N"), threads_for.c_str())(
+      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+}
+
+Asked usual_options(const po::variables_map& values, const std::string& purpose) {
+  if (values.count("scenario") == 0) throw WrongWords("name the scenario to " + purpose);
+  Asked asked;
+  asked.file = values["scenario"].as<std::vector<std::string>>().front();
+  asked.library = values["library"].as<std::string>();
+  if (values.count("set")) asked.sets = values["set"].as<std::vector<std::string>>();
+  asked.units = units_asked(values["units"].as<std::string>());
+  asked.threads = values["threads"].as<int>();
+  if (asked.threads < 1) throw WrongWords("--threads is at least 1");
+  return asked;
 }
 
 }  // namespace dullcast

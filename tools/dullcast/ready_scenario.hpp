@@ -1,5 +1,6 @@
 #pragma once
 
+#include <boost/program_options.hpp>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,17 @@ namespace dullcast {
 Scenario ready_scenario(const std::string& file, const std::string& library,
                         const std::vector<std::string>& sets, bool tell_warnings);
 
-/// Reads the word of --units; throws WrongWords.
-ShownUnits units_asked(const std::string& word);
+/// What every command that drills asks for: one scenario, --set, --units, --threads and --library.
+struct Asked {
+  std::string file, library;
+  std::vector<std::string> sets;
+  ShownUnits units = ShownUnits::field;
+  int threads = 1;
+};
+/// Adds those options; `example` is what --set's help shows, `threads_for` what the threads are for.
+void add_usual_options(boost::program_options::options_description& shown, const std::string& example,
+                       const std::string& threads_for);
+/// Reads them; `purpose` ends the sentence "name the scenario to ...". Throws WrongWords.
+Asked usual_options(const boost::program_options::variables_map& values, const std::string& purpose);
 
 }  // namespace dullcast

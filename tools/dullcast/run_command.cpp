@@ -1,6 +1,4 @@
-#include <algorithm>
 #include <filesystem>
-#include <thread>
 
 #include "engine/forecast/calibrate.hpp"
 #include "engine/results/result_error.hpp"
@@ -18,19 +16,13 @@ namespace po = boost::program_options;
 namespace {
 
 po::options_description run_options() {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
   shown.add_options()(
       "output,o", po::value<std::string>()->value_name("FILE"),
-      "HDF5 file to write; without it, the scenario's name with .h5, in results/ when there is one")(
-      "set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"),
-      "change one value first, e.g. --set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"; may be given "
-      "again")("units", po::value<std::string>()->default_value("field")->value_name("WHICH"),
-               "field, si or both")("central-only",
-                                    "only the central run: no low and high ends, no survival without flow")(
-      "threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs that find the band")(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, fluids, bodies, bits and model numbers");
+      "HDF5 file to write; without it, the scenario's name with .h5, in results/ when there is one");
+  add_usual_options(shown, "--set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"",
+                    "for the runs that find the band");
+  shown.add_options()("central-only", "only the central run: no low and high ends, no survival without flow");
   return shown;
 }
 
@@ -62,23 +54,18 @@ int run_command(const std::vector<std::string>& words) {
       "writing fails.\n",
       run_options(), "scenario", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("scenario") == 0) throw WrongWords("name the scenario to run");
-  const std::string file = read.values["scenario"].as<std::vector<std::string>>().front();
-  const std::string library = read.values["library"].as<std::string>();
-  const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()
-                                             : std::vector<std::string>{};
-  const ShownUnits units = units_asked(read.values["units"].as<std::string>());
+  const Asked asked = usual_options(read.values, "run");
   ForecastOptions options;
   options.band = read.values.count("central-only") == 0;
-  options.threads = read.values["threads"].as<int>();
-  if (options.threads < 1) throw WrongWords("--threads is at least 1");
+  options.threads = asked.threads;
   const std::string output =
-      read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(file);
+      read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(asked.file);
   check_output(output);
 
-  const Scenario scenario = ready_scenario(file, library, sets, true);
+  const Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
   if (scenario.calibrate_from) {
-    const Scenario inspected = ready_scenario(scenario.calibrate_from->scenario_file, library, {}, false);
+    const Scenario inspected =
+        ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
     ProgressLine progress("Matching the inspected bit");
     options.evidence = learn_from_inspection(inspected, *scenario.calibrate_from, options,
                                              [&](double done, double all) { progress.tell(done, all); });
@@ -99,7 +86,7 @@ int run_command(const std::vector<std::string>& words) {
         survive_without_flow(result.central_scenario, run.rework_due ? run.rework_due->condition : run.end,
                              options.threads, [&](double done, double all) { progress.tell(done, all); });
   }
-  print_forecast(std::cout, result, survival, units, options.band);
+  print_forecast(std::cout, result, survival, asked.units, options.band);
   std::cout << "\nWritten to " << output << "\n";
   return ended_well;
 }

@@ -12,7 +12,7 @@
 namespace dullcast {
 namespace {
 
-constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s
+using testing::gallon_per_minute;
 
 Scenario with_ports() {
   Scenario s = testing::short_scenario();
@@ -64,12 +64,7 @@ TEST(FlowTable, MoreFlowCoolsAndLiftsMore) {
 
 TEST(FlowTable, AGasIsTabledAboutItsPlan) {
   Scenario s = with_ports();
-  s.fluid = {"air",
-             FluidKind::gas,
-             testing::exactly(1.225),
-             testing::exactly(1.8e-5),
-             testing::exactly(0.025),
-             testing::exactly(1005.0)};
+  s.fluid = testing::invented_air();
   s.plan[0].flow = 0.15;
   const auto flows = flows_to_try(s);
   EXPECT_NEAR(flows.front(), 0.0075, 1e-12);

@@ -23,10 +23,7 @@ using testing::rows_between;
 
 /// Fifty minutes without flow in limestone.
 Scenario forgotten_pump(double standing_level) {
-  Scenario s = testing::short_scenario();
-  testing::give_one_layer(s, 20.0, testing::invented_rock("limestone", 80e6, 1.0));
-  s.repeat.connection_time = 0.0;
-  s.numbers.abrasion_coefficient = exactly(1e-22);
+  Scenario s = testing::even_hole(20.0);
   s.stepping.relative_tolerance = 1e-3;
   s.column.water_level = standing_level;
   s.upsets = {flow_falls(2.0, 3000.0, 0.0)};

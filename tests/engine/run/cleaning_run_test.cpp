@@ -12,21 +12,13 @@
 namespace dullcast {
 namespace {
 
+using testing::even_hole;
 using testing::events_of;
 using testing::exactly;
 using testing::first_event;
 using testing::flow_falls;
+using testing::gallon_per_minute;
 using testing::rows_between;
-
-constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s
-
-Scenario even_hole(double bottom) {
-  Scenario s = testing::short_scenario();
-  testing::give_one_layer(s, bottom, testing::invented_rock("limestone", 80e6, 1.0));
-  s.repeat.connection_time = 0.0;
-  s.numbers.abrasion_coefficient = exactly(1e-22);
-  return s;
-}
 
 // Volumes: with no flow, slots of volume V are full when 0.9 of the packed fraction of V has been cut, half a
 // slot filling per packed fraction of solids. Depth drilled meanwhile: 0.9 x 0.58 V/(pi R^2), less what was

@@ -23,12 +23,7 @@ using testing::RandomStates;
 
 Scenario air_with_mist() {
   Scenario s = testing::short_scenario();
-  s.fluid = {"air",
-             FluidKind::gas,
-             testing::exactly(1.225),
-             testing::exactly(1.8e-5),
-             testing::exactly(0.025),
-             testing::exactly(1005.0)};
+  s.fluid = testing::invented_air();
   s.plan[0].flow = 0.15;
   s.plan[0].mist_water = 2e-5;
   return s;

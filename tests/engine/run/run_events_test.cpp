@@ -252,12 +252,7 @@ TEST(RunEvents, BoilingAtTheBitIsToldOnceAHole) {
 TEST(RunEvents, DryAirRuinsTablesSoonerThanAFloodedHole) {
   Scenario s = testing::burning_scenario();
   const double flooded = events_of(run(s), EventKind::table_ruined).at(0).time;
-  s.fluid = {"air",
-             FluidKind::gas,
-             testing::exactly(1.225),
-             testing::exactly(1.8e-5),
-             testing::exactly(0.025),
-             testing::exactly(1005.0)};
+  s.fluid = testing::invented_air();
   s.plan[0].flow = 0.2;
   EXPECT_LT(events_of(run(s), EventKind::table_ruined).at(0).time, flooded);
 }

@@ -18,23 +18,14 @@
 namespace dullcast {
 namespace {
 
+using testing::even_hole;
 using testing::events_of;
 using testing::exactly;
 using testing::first_event;
 using testing::flow_falls;
+using testing::gallon_per_minute;
 using testing::hottest_table;
 using testing::rows_between;
-
-constexpr double gallon_per_minute = 3.785411784e-3 / 60.0;  // m3/s
-
-/// Limestone from end to end, no stops for rods, and hardly any wear: whatever differs is the upset's.
-Scenario even_hole(double bottom) {
-  Scenario s = testing::short_scenario();
-  testing::give_one_layer(s, bottom, testing::invented_rock("limestone", 80e6, 1.0));
-  s.repeat.connection_time = 0.0;
-  s.numbers.abrasion_coefficient = exactly(1e-22);
-  return s;
-}
 
 // At a feed limit of 10 m/h the depth of 41 m is reached at a time known beforehand.
 TEST(Upsets, AFallOfFlowBeginsAtItsDepthAndLastsItsTime) {
