@@ -106,7 +106,7 @@ BitModels bit_models(const Scenario& scenario) {
   models.materials.exposed_share = numbers.exposed_share.central;
   models.materials.edge_factor = numbers.spreading_edge_factor.central;
 
-  models.network = cutter_network(models.bit.shape, models.materials, 1.0);
+  models.network = cutter_network(models.bit.shape, models.materials);
 
   models.wear_resistance = grade.wear_resistance.central;
   models.blade_friction = numbers.blade_friction.central;

@@ -38,7 +38,7 @@ struct BitModels {
   AbrasionLaw abrasion;
   HeatDamageLaw damage;
   CutterMaterials materials;
-  CutterNetwork network;  // of every cutter; its conductances to the fluid are per W/(m2 K) of convection
+  CutterNetwork network;  // of every cutter
   ChipLaw chips;
   Seats seats;
   Slots slots;

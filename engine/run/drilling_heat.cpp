@@ -37,7 +37,8 @@ void DrillingSystem::share_heats(const State& x) {
                                 bit.chip_speed_share * instant_.sliding_speed(i),
                                 bit.bit.back_rake(i)};
     const CutterContacts contacts = cutter_contacts(bit.network, heating, s.rock);
-    const double table = layout_.table(x)(i), carbide = layout_.carbide(x)(i);
+    const PartArray parts = layout_.parts(x, i);
+    const double table = parts(table_near);
     const SharedHeat flat =
         share_heat(heating.flat_heat, contacts.flat_spot, contacts.flat_rock, table, rock);
     const SharedHeat face =
@@ -51,22 +52,30 @@ void DrillingSystem::share_heats(const State& x) {
       return first + second > 0.0 ? first * second / (first + second) : 0.0;
     };
     ThermalMatrix::Cutter& linear = linear_[static_cast<std::size_t>(i)];
-    linear.table_capacity = bit.network.table_mass * diamond_heat_capacity(table);
+    // As a whole, since a wild temperature throws.
+    linear.capacity = PartArray(bit.network.table_mass(0) * diamond_heat_capacity(table),
+                                bit.network.table_mass(1) * diamond_heat_capacity(parts(table_rest)),
+                                bit.network.carbide_capacity(0), bit.network.carbide_capacity(1));
+    linear.links = cutter_links(bit.network, {heating.contact_area, heating.engaged_width});
     linear.flat_to_rock = in_series(contacts.flat_spot, contacts.flat_rock);
     linear.face_to_chip = in_series(contacts.face_spot, contacts.face_rock);
     const double flat_sum = contacts.flat_spot + contacts.flat_rock;
     linear.flat_follows = flat_sum > 0.0 ? contacts.flat_spot / flat_sum : 1.0;
-    const SurfaceHeat on_table = surface_heat(table, fluid, instant_.convection(i));
-    const SurfaceHeat on_carbide = surface_heat(carbide, fluid, instant_.convection(i));
-    instant_.table_flux(i) = on_table.flux;
-    instant_.carbide_flux(i) = on_carbide.flux;
-    // Where no water is left there is no film either.
-    instant_.film(i) =
-        on_table.regime == BoilingRegime::film && instant_.wetted_share > least_wetted ? 1.0 : 0.0;
-    linear.table_to_fluid = bit.network.table_to_fluid * on_table.surface_slope;
-    linear.table_from_fluid = bit.network.table_to_fluid * on_table.fluid_slope;
-    linear.carbide_to_fluid = bit.network.carbide_to_fluid * on_carbide.surface_slope;
-    linear.carbide_from_fluid = bit.network.carbide_to_fluid * on_carbide.fluid_slope;
+    PartArray& lost = to_fluid_[static_cast<std::size_t>(i)];
+    for (Eigen::Index k = 0; k < cutter_parts; ++k) {
+      const SurfaceHeat surface = surface_heat(parts(k), fluid, instant_.convection(i));
+      const double area = linear.links.fluid_area(k);
+      lost(k) = area * surface.flux;
+      linear.to_fluid(k) = area * surface.surface_slope;
+      linear.from_fluid(k) = area * surface.fluid_slope;
+      if (k == table_near) {
+        instant_.table_flux(i) = surface.flux;
+        // Where no water is left there is no film either.
+        instant_.film(i) =
+            surface.regime == BoilingRegime::film && instant_.wetted_share > least_wetted ? 1.0 : 0.0;
+      }
+      if (k == carbide_near) instant_.carbide_flux(i) = surface.flux;
+    }
   }
 }
 
@@ -76,9 +85,7 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   const Stretch& s = *stretch_;
   const double body = x(layout_.body()), fluid = x(layout_.fluid()), warm = x(layout_.warm());
   const double rock = instant_.rock_temperature, inlet = models_->ground.inlet_temperature;
-  const auto table = layout_.table(x), carbide = layout_.carbide(x);
-  auto table_rate = layout_.table(dxdt), carbide_rate = layout_.carbide(dxdt),
-       settled_rate = layout_.settled(dxdt);
+  auto settled_rate = layout_.settled(dxdt);
 
   warm_ = warm_rock(s.rock, bit.hole_area, instant_.rate_of_penetration, s.rotary_speed * bit.bit.blades,
                     warm_depth);
@@ -95,19 +102,24 @@ void DrillingSystem::heat_rates(const State& x, State& dxdt) {
   double into_warm = -bottom_to_fluid - with_cuttings - warm_.to_rock * (warm - rock);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     const double friction_in = instant_.flat_into_table(i) + instant_.face_into_table(i);
-    const double to_carbide = n.table_to_carbide * (table(i) - carbide(i));
-    const double to_fluid = n.table_to_fluid * instant_.table_flux(i),
-                 to_fluid_behind = n.carbide_to_fluid * instant_.carbide_flux(i);
-    const double to_body = n.table_to_body * (table(i) - body),
-                 to_body_behind = n.carbide_to_body * (carbide(i) - body);
-    table_rate(i) =
-        (friction_in - to_carbide - to_fluid - to_body) / linear_[static_cast<std::size_t>(i)].table_capacity;
-    carbide_rate(i) = (to_carbide - to_fluid_behind - to_body_behind) / n.carbide_capacity;
+    const ThermalMatrix::Cutter& linear = linear_[static_cast<std::size_t>(i)];
+    const PartArray parts = layout_.parts(x, i);
+    const PartArray& to_fluid = to_fluid_[static_cast<std::size_t>(i)];
+    const PartArray to_body = n.to_body * (parts - body);
+    const CutterLinks& links = linear.links;
+    const double in_table = links.tables * (parts(table_near) - parts(table_rest));
+    const double in_front = links.fronts * (parts(table_near) - parts(carbide_near));
+    const double in_rest = links.rests * (parts(table_rest) - parts(carbide_rest));
+    const double in_carbide = links.carbides * (parts(carbide_near) - parts(carbide_rest));
+    const PartArray inside(friction_in - in_table - in_front, in_table - in_rest, in_front - in_carbide,
+                           in_rest + in_carbide);
+    const PartArray rates = (inside - to_fluid - to_body) / linear.capacity;
+    for (Eigen::Index k = 0; k < cutter_parts; ++k) dxdt(k * layout_.cutters + i) = rates(k);
     settled_rate(i) = (instant_.flat_temperature(i) - layout_.settled(x)(i)) / settling_time;
-    into_body += to_body + to_body_behind;
+    into_body += to_body.sum();
     into_warm += instant_.flat_into_rock(i);
     // Work that is neither in a cutter nor left in the rock leaves with cuttings and fluid.
-    into_fluid += to_fluid + to_fluid_behind - friction_in - instant_.flat_into_rock(i);
+    into_fluid += to_fluid.sum() - friction_in - instant_.flat_into_rock(i);
   }
   // Fluid, wall and the cuttings that leave at the fluid's temperature; mist takes up its latent heat.
   const double flow_capacity = s.fluid.density * s.fluid.heat_capacity * instant_.slot.flow;
@@ -132,14 +144,19 @@ double DrillingSystem::stored_heat(const State& x, double T_zero) const {
   double heat = bit.body_capacity * (x(layout_.body()) - T_zero) +
                 warm_capacity_ * (x(layout_.warm()) - T_zero) +
                 stretch_->fluid_capacity * water * (x(layout_.fluid()) - T_zero);
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    heat += n.carbide_capacity * (layout_.carbide(x)(i) - T_zero);
-    // The table's heat capacity is integrated by trapezoids of a kelvin, far finer than its curve.
-    const double rise = layout_.table(x)(i) - T_zero;
+  // The table's heat capacity is integrated by trapezoids of a kelvin, far finer than its curve.
+  const auto diamond_heat = [T_zero](double T) {
+    const double rise = T - T_zero;
     const int slices = 1 + static_cast<int>(std::abs(rise));
     double sum = 0.5 * (diamond_heat_capacity(T_zero) + diamond_heat_capacity(T_zero + rise));
     for (int k = 1; k < slices; ++k) sum += diamond_heat_capacity(T_zero + rise * k / slices);
-    heat += n.table_mass * sum * rise / slices;
+    return sum * rise / slices;
+  };
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    const PartArray parts = layout_.parts(x, i);
+    heat += n.table_mass(0) * diamond_heat(parts(table_near)) +
+            n.table_mass(1) * diamond_heat(parts(table_rest)) +
+            (n.carbide_capacity * (parts.tail<2>() - T_zero)).sum();
   }
   return heat;
 }

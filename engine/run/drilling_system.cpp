@@ -28,7 +28,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       profile_(models.bit.bit, models.bit.edge, usual_spacing(models.bit.bit.shape)),
       surfaces_(models.bit.surfaces),
       matrix_(layout_),
-      linear_(static_cast<std::size_t>(layout_.cutters)) {
+      linear_(static_cast<std::size_t>(layout_.cutters)),
+      to_fluid_(static_cast<std::size_t>(layout_.cutters), PartArray::Zero()) {
   const Eigen::Index n = layout_.cutters;
   instant_.loads.resize(n);
   for (auto* field : {&instant_.flat_heat,

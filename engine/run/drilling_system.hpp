@@ -36,7 +36,7 @@ struct Instant {
   double cuttings_size = 0.0;               // m
   double lifted_share = 1.0;                // 1, of the cuttings, by the uphole flow
   Eigen::ArrayXd convection;                // W/(m2 K), single phase
-  Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid
+  Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid, of the parts by the contact
   Eigen::ArrayXd film;                      // 1 where a film of steam covers the table, else 0
   bool boils = false;               // there is a saturation to boil at: a liquid under its critical pressure
   SaturatedWater water;             // at the bottom's pressure, where it boils
@@ -138,6 +138,7 @@ class DrillingSystem {
   BladeSurfaces surfaces_;
   ThermalMatrix matrix_;
   std::vector<ThermalMatrix::Cutter> linear_;
+  std::vector<PartArray> to_fluid_;  // W from each cutter's parts
   ThermalMatrix::Hole hole_;
   WarmRock warm_;
   double warm_capacity_ = 1.0;

@@ -43,8 +43,8 @@ struct HistoryRow {
   Eigen::ArrayXd normal_force;         // N
   Eigen::ArrayXd contact_force;        // N, the part of the normal force that rubs
   Eigen::ArrayXd flat_temperature;     // K
-  Eigen::ArrayXd table_temperature;    // K, mean of the diamond table
-  Eigen::ArrayXd carbide_temperature;  // K, mean of the carbide
+  Eigen::ArrayXd table_temperature;    // K, of the diamond table by the contact
+  Eigen::ArrayXd carbide_temperature;  // K, of the carbide behind the contact
   Eigen::ArrayXd worn_height;          // m, in the face
   Eigen::ArrayXd flat_area;            // m2, diamond and carbide of the flat
   Eigen::ArrayXd heat_damage;          // 1; 1 = ruined table

@@ -6,8 +6,7 @@ void rest(const RunModels& models, State& x) {
   const StateLayout layout{models.bit.bit.count()};
   const Stretch& first = models.stretches.front();
   const double T = models.ground.inlet_temperature;
-  layout.table(x) = T;
-  layout.carbide(x) = T;
+  x.head(cutter_parts * layout.cutters).setConstant(T);
   layout.settled(x) = T;
   x(layout.body()) = x(layout.fluid()) = T;
   x(layout.warm()) = models.ground.rock_temperature(first.top);

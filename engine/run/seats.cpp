@@ -58,9 +58,11 @@ void seat_loads(const DrillingSystem& system, const State& x, SeatLoads& loads) 
                                        now.loads.mean_depth(i), now.sliding_speed(i));
     const double along = now.tangential_force(i) + rough * cutting + blow;
     const double normal = now.normal_force(i) + bit.directions.zeta(i) * (rough * cutting + blow);
+    // The bond by the contact; the braze where the pocket is, behind.
     const double table = layout.table(x)(i), carbide = layout.carbide(x)(i);
+    const double braze = layout.part(carbide_rest, x)(i);
     loads.pocket(i) =
-        pocket_load_share(seats.braze, std::hypot(along, normal), seats.bonded_area, fit, carbide);
+        pocket_load_share(seats.braze, std::hypot(along, normal), seats.bonded_area, fit, braze);
     loads.bond(i) = bond_load_share(seats.bond, along, normal, bit.bit.shape, bit.bit.back_rake(i),
                                     0.5 * (table + carbide));
     loads.blade(bit.bit.blade(i)) += along * seats.blade.height;

@@ -8,7 +8,7 @@
 
 namespace dullcast {
 
-/// The linear part A of the right-hand side that is stiff: heat moving between tables, carbides, body,
+/// The linear part A of the right-hand side that is stiff: heat moving between the cutters' parts, body,
 /// bottom-hole fluid and the rock's warm skin, the settling of flat temperatures, the energies that follow
 /// from it, and the filling of water and slots. It is an arrow: each cutter couples to the others only
 /// through body, fluid and rock, so a solve costs O(cutters).
@@ -18,14 +18,13 @@ class ThermalMatrix {
 
   /// Conductances and capacities of one cutter at the instant of linearisation.
   struct Cutter {
-    double table_capacity = 1.0;    // J/K
-    double flat_to_rock = 0.0;      // W/K from table through the flat into rock
-    double face_to_chip = 0.0;      // W/K from table through the face into chips
-    double flat_follows = 0.0;      // d T_flat/d T_table, 1
-    double table_to_fluid = 0.0;    // W/K, d heat/d T_table; boiling makes it steep
-    double table_from_fluid = 0.0;  // W/K, -d heat/d T_fluid
-    double carbide_to_fluid = 0.0;  // likewise
-    double carbide_from_fluid = 0.0;
+    PartArray capacity = PartArray::Ones();  // J/K
+    CutterLinks links;
+    double flat_to_rock = 0.0;                 // W/K from table through the flat into rock
+    double face_to_chip = 0.0;                 // W/K from table through the face into chips
+    double flat_follows = 0.0;                 // d T_flat/d T_table, 1
+    PartArray to_fluid = PartArray::Zero();    // W/K, d heat/d T of the part; boiling makes it steep
+    PartArray from_fluid = PartArray::Zero();  // W/K, -d heat/d T_fluid
   };
 
   /// The same of what all cutters share.
@@ -56,16 +55,16 @@ class ThermalMatrix {
  private:
   StateLayout layout_;
   double shift_ = 1.0;
-  // A, row by row; one entry per cutter.
-  Eigen::ArrayXd table_table_, table_carbide_, table_body_, table_fluid_, table_warm_;
-  Eigen::ArrayXd carbide_table_, carbide_carbide_, carbide_body_, carbide_fluid_;
+  // A, of each cutter: its parts on each other, the hubs on them, they on the hubs.
+  std::vector<Eigen::Matrix4d> own_;
+  std::vector<Eigen::Matrix<double, cutter_parts, 3>> from_hubs_;
+  std::vector<Eigen::Matrix<double, 3, cutter_parts>> to_hubs_;
   Eigen::ArrayXd settled_table_, settled_warm_;
-  Eigen::ArrayXd body_table_, body_carbide_, fluid_table_, fluid_carbide_, warm_table_;
   double settled_settled_ = 0.0;
   Eigen::Matrix3d hubs_;  // body, fluid, warm rock on each other
   double carried_fluid_ = 0.0, rock_warm_ = 0.0, water_rate_ = 0.0, solids_rate_ = 0.0, plug_rate_ = 0.0;
-  // Factorisation: inverse 2 x 2 blocks of table and carbide, and the Schur complement of the hubs.
-  Eigen::ArrayXd inverse_tt_, inverse_tc_, inverse_ct_, inverse_cc_;
+  // Factorisation: inverse blocks of the cutters, and the Schur complement of the hubs.
+  std::vector<Eigen::Matrix4d> inverse_;
   Eigen::Matrix3d inverse_complement_;
 };
 

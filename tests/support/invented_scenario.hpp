@@ -55,7 +55,7 @@ inline ModelNumbers invented_numbers() {
   n.damage_seconds_at_750 = exactly(60.0);
   n.damage_seconds_at_700 = exactly(600.0);
   n.leached_limit = exactly(1200.0 + celsius_zero);
-  n.spreading_edge_factor = exactly(1.15);
+  n.spreading_edge_factor = exactly(1.0);
   n.pocket_conductance = exactly(1e4);
   n.exposed_share = exactly(0.5);
   n.junk_slot_share = exactly(0.35);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <Eigen/LU>
 #include <cmath>
 #include <limits>
 
@@ -69,15 +70,15 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
     const double h =
         cutter_convection(s.fluid, speed_past_cutter(s.slot_velocity, s.rotary_speed, s.bit.radius(i)),
                           2.0 * s.bit.shape.radius);
-    const CutterNetwork network = cutter_network(s.bit.shape, s.materials, h);
+    const CutterNetwork network = cutter_network(s.bit.shape, s.materials);
     const CutterHeating heating{b.flat_heat(i),           b.face_heat(i),    b.loads.contact_area(i),
                                 b.loads.engaged_width(i), b.loads.area(i),   v,
                                 s.chip_speed_share * v,   s.bit.back_rake(i)};
     const CutterContacts c = cutter_contacts(network, heating, s.rock);
     if (!(c.flat_spot > 0.0)) continue;
-    const double behind = network.carbide_to_fluid + network.carbide_to_body;
-    const double out = network.table_to_fluid + network.table_to_body +
-                       network.table_to_carbide * behind / (network.table_to_carbide + behind);
+    // What leaves per kelvin of the table by the contact, by whatever way.
+    const CutterLinks links = cutter_links(network, {heating.contact_area, heating.engaged_width});
+    const double out = 1.0 / conductance_matrix(network, links, h).inverse()(table_near, table_near);
     // Heat into the table through a contact is (q + r (T_rock - T_table)) spot/(spot + r): linear in the
     // table's T.
     const double rock = s.inlet_temperature;
@@ -117,7 +118,6 @@ inline CutterMaterials usual_materials() {
   m.body_conductivity = 42.7;
   m.pocket_conductance = 1e4;
   m.exposed_share = 0.5;
-  m.edge_factor = 1.15;
   return m;
 }
 

@@ -85,8 +85,9 @@ TEST(NumberEffects, TheRuleSaysWhichWear) {
     return number_effects(s, sharp, rule, {}).front().slope;
   };
   EXPECT_LT(slope("heat_damage"), -0.05);
-  EXPECT_EQ(slope("worn_height"), 0.0);
-  EXPECT_EQ(slope("outer_dull_grade"), 0.0);
+  // Damage has a say in the steps, and so moves wear by a little of their error (tolerance 1e-2).
+  EXPECT_NEAR(slope("worn_height"), 0.0, 1e-4);
+  EXPECT_NEAR(slope("outer_dull_grade"), 0.0, 1e-4);
 }
 
 TEST(NumberEffects, MeasuredFromTheOtherEndWhereOneEndStopsTheBit) {

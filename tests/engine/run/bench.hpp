@@ -13,8 +13,7 @@ namespace dullcast::testing {
 /// A state at rest at one temperature, unworn, the hole bottom full and clean.
 inline State resting_state(const StateLayout& layout, double T, double depth) {
   State x = State::Zero(layout.size());
-  layout.table(x) = T;
-  layout.carbide(x) = T;
+  x.head(cutter_parts * layout.cutters).setConstant(T);
   layout.settled(x) = T;
   x(layout.body()) = x(layout.fluid()) = x(layout.warm()) = T;
   x(layout.water()) = 1.0;
@@ -49,8 +48,11 @@ inline double storing(const Bench& bench, const State& x, const State& rate, dou
   const Stretch& s = bench.system.stretch();
   const CutterNetwork& n = bench.models.bit.network;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    add(n.table_mass * diamond_heat_capacity(layout.table(x)(i)), layout.table(rate)(i));
-    add(n.carbide_capacity, layout.carbide(rate)(i));
+    const PartArray parts = layout.parts(x, i), rates = layout.parts(rate, i);
+    for (Eigen::Index k = 0; k < 2; ++k) {
+      add(n.table_mass(k) * diamond_heat_capacity(parts(k)), rates(k));
+      add(n.carbide_capacity(k), rates(2 + k));
+    }
   }
   add(bench.models.bit.body_capacity, rate(layout.body()));
   // M c (w + 5 %) of the bottom-hole fluid, counted from the inlet's temperature, which water brings along.

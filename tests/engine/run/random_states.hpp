@@ -16,8 +16,9 @@ class RandomStates {
   State draw() {
     State x = State::Zero(layout_.size());
     for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-      layout_.table(x)(i) = between(290.0, 900.0);
-      layout_.carbide(x)(i) = between(290.0, 700.0);
+      for (const CutterPart part : {table_near, table_rest}) layout_.part(part, x)(i) = between(290.0, 900.0);
+      for (const CutterPart part : {carbide_near, carbide_rest})
+        layout_.part(part, x)(i) = between(290.0, 700.0);
       layout_.settled(x)(i) = between(290.0, 1000.0);
       layout_.worn(x)(i) = between(0.0, most_worn_);
       layout_.damage(x)(i) = between(0.0, 0.9);

@@ -39,8 +39,9 @@ Eigen::MatrixXd differences(DrillingSystem& system, const State& x, double kelvi
   State up(x), down(x);
   const auto heats = [&](const State& at, State& rate) {
     system(at, rate, 0.0);
-    for (Eigen::Index i = 0; i < n; ++i)
-      rate(i) *= diamond_heat_capacity(layout.table(at)(i)) / diamond_heat_capacity(layout.table(x)(i));
+    // Both parts of the tables are the first entries.
+    for (Eigen::Index i = 0; i < 2 * n; ++i)
+      rate(i) *= diamond_heat_capacity(at(i)) / diamond_heat_capacity(x(i));
   };
   for (const Eigen::Index k : stiff_entries(layout)) {
     const bool share = k == layout.water() || k == layout.solids() || k == layout.plug();
@@ -79,8 +80,8 @@ Eigen::MatrixXd held(DrillingSystem& system, const State& x, double shift) {
 State calm(RandomStates& random, const StateLayout& layout) {
   State x = random.draw();
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    layout.table(x)(i) = random.between(290.0, 365.0);
-    layout.carbide(x)(i) = random.between(290.0, 365.0);
+    for (const CutterPart part : {table_near, table_rest, carbide_near, carbide_rest})
+      layout.part(part, x)(i) = random.between(290.0, 365.0);
   }
   x(layout.water()) = 0.9;  // still over the cutters; at 1 the falling back of water has its corner
   x(layout.plug()) = random.between(0.1, 0.4);
@@ -204,8 +205,7 @@ TEST(ThermalMatrix, HoldsHowFastTheLastWaterBoilsOff) {
       x(layout.water()) = water;
       // All as hot as the water, which the bit's power boils: what part of surfaces it wets is no part of A.
       x(layout.body()) = x(layout.warm()) = x(layout.fluid()) = fluid;
-      layout.table(x) = fluid;
-      layout.carbide(x) = fluid;
+      x.head(cutter_parts * layout.cutters).setConstant(fluid);
       const double expected = differences(system, x, 1e-3)(layout.water(), layout.water());
       const double A = held(system, x, 10.0)(layout.water(), layout.water());
       EXPECT_LT(expected, 0.0);
@@ -228,8 +228,8 @@ TEST(ThermalMatrix, HoldsTheSlopesOfBoilingSurfaces) {
   for (const double hottest : {392.0, 430.0, 520.0, 900.0}) {
     State x = calm(random, layout);
     for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-      layout.table(x)(i) = hottest - random.between(0.0, 10.0);
-      layout.carbide(x)(i) = hottest - random.between(0.0, 10.0);
+      for (const CutterPart part : {table_near, table_rest, carbide_near, carbide_rest})
+        layout.part(part, x)(i) = hottest - random.between(0.0, 10.0);
     }
     const Eigen::MatrixXd expected = differences(system, x, 1e-3), A = held(system, x, 10.0);
     const bool wet = hottest < 395.0;

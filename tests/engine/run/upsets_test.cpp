@@ -236,8 +236,10 @@ TEST(Upsets, FlowThatComesBackQuenchesHotDiamond) {
   DrillingSystem system(models);
   system.enter(models.stretches[0]);
   State x = State::Zero(system.layout().size()), slope = x;
-  system.layout().table(x) = at_end.back().table_temperature;
-  system.layout().carbide(x) = at_end.back().carbide_temperature;
+  for (const CutterPart part : {table_near, table_rest})
+    system.layout().part(part, x) = at_end.back().table_temperature;
+  for (const CutterPart part : {carbide_near, carbide_rest})
+    system.layout().part(part, x) = at_end.back().carbide_temperature;
   system.layout().settled(x) = at_end.back().flat_temperature;
   x(system.layout().body()) = x(system.layout().fluid()) = x(system.layout().warm()) = 288.15;
   x(system.layout().water()) = 1.0;
