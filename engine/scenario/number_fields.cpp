@@ -182,4 +182,21 @@ std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&) {
   return model_fields;
 }
 
+const Dimension* dimension_of_number(const std::string& name) {
+  const std::size_t colon = name.rfind(": ");
+  const std::string key = colon == std::string::npos ? name : name.substr(colon + 2);
+  const auto in = [&](const auto& record) -> const Dimension* {
+    for (const auto& field : number_fields(record))
+      if (key == field.key) return field.wanted;
+    return nullptr;
+  };
+  if (colon == std::string::npos) return in(ModelNumbers{});
+  const std::string record = name.substr(0, name.find(' '));
+  if (record == "grade") return in(GradeRecord{});
+  if (record == "lot") return in(LotRecord{});
+  if (record == "body") return in(BodyRecord{});
+  if (record == "fluid") return in(FluidRecord{});
+  return record == "rock" ? in(RockRecord{}) : nullptr;
+}
+
 }  // namespace dullcast

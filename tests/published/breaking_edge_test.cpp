@@ -8,6 +8,7 @@
 
 #include "models/chipping.hpp"
 #include "models/letters.hpp"
+#include "tools/proofs/handbook_setting.hpp"
 
 // What the chip model takes from elsewhere, against its exact source: the pressure under a punch, the count
 // of spheres met by a probe, the stress of a quenched plate.
@@ -60,29 +61,7 @@ TEST(StonesMet, CountsSpheresThrownAtRandom) {
               4.0 / std::sqrt(met));
 }
 
-/// Greatest of mean minus surface temperature of a plate cooled on both faces, over the initial difference:
-/// series of Carslaw & Jaeger 1959, sec. 3.11 [hb], roots of mu tan(mu) = Bi by bisection.
-double exact_plate_stress(double biot) {
-  double roots[60];
-  for (int n = 0; n < 60; ++n) {
-    double low = n * pi, high = n * pi + 0.5 * pi;
-    for (int i = 0; i < 100; ++i) {
-      const double mid = 0.5 * (low + high);
-      (mid * std::sin(mid) - biot * std::cos(mid)) * (n % 2 == 0 ? 1.0 : -1.0) < 0.0 ? low = mid : high = mid;
-    }
-    roots[n] = 0.5 * (low + high);
-  }
-  double greatest = 0.0;
-  for (double fourier = 2e-3; fourier < 3.0; fourier *= 1.01) {
-    double difference = 0.0;
-    for (const double mu : roots) {
-      const double s = std::sin(mu), c = std::cos(mu);
-      difference += 2.0 * s / (mu + s * c) * (s / mu - c) * std::exp(-mu * mu * fourier);
-    }
-    greatest = std::max(greatest, difference);
-  }
-  return greatest;
-}
+using proofs::exact_plate_stress;
 
 TEST(QuenchedPlate, MansonsFormulaFollowsTheExactSeries) {
   // Manson, Thermal Stress and Low-Cycle Fatigue, 1966 [hb, formula from memory], against the exact plate

@@ -3,8 +3,7 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/cutting_force.hpp"
-#include "support/made_bits.hpp"
+#include "tools/proofs/trend_setting.hpp"
 
 // Drilling responses of worn bits lie on one line in specific energy E = 2 T/(R^2 d) and drilling strength S
 // = W/(R d):
@@ -13,46 +12,19 @@
 namespace dullcast {
 namespace {
 
-constexpr double strength = 70e6, friction = 0.45, back_rake = 0.26;
-
-RockResistance resistance() {
-  Rock rock;
-  rock.unconfined_strength = strength;
-  rock.youngs_modulus = 20e9;
-  rock.poissons_ratio = 0.25;
-  rock.contact_strength_ratio = 1.5;
-  return rock_resistance(rock, 0.0, friction, 1.0);
-}
-
-/// One drilling response.
-struct Response {
-  double energy = 0.0, strength = 0.0;  // Pa
-  double gamma = 0.0;                   // 2 x moment of contact over radius times contact
-};
+using proofs::even_bit;
+using Response = proofs::DrillingResponse;
+constexpr double strength = proofs::line_strength, friction = proofs::line_friction,
+                 back_rake = proofs::line_back_rake;
 
 Response drill(const BitLayout& bit, double worn, double d) {
-  const EdgeLaw law = testing::made_edge_law();
-  WornProfile profile(bit, law, usual_spacing(bit.shape));
-  profile.update(Eigen::ArrayXd::Constant(bit.count(), worn));
-  const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0);
-  CutterLoads loads;
-  cutter_loads(profile, resistance(), share, d, loads);
-  const double R = profile.outer_radius();
-  EXPECT_EQ(profile.core_radius(), 0.0);
-  const double weight = axial_force(profile, resistance(), force_directions(bit, law), share, d);
-  const double torque = cutter_torque(loads, resistance());
-  return {2.0 * torque / (R * R * d), weight / (R * d),
-          2.0 * loads.contact_moment.sum() / (R * loads.contact_axial.sum())};
+  const Response response = proofs::drilling_response(bit, worn, d);
+  EXPECT_EQ(response.core_radius, 0.0);
+  return response;
 }
 
 double zeta() {
-  return std::tan(back_rake + face_friction_angle(back_rake, testing::made_edge_law()));
-}
-
-/// 120 cutters of 16 mm every 3 mm on a flat face, worn until their flats overlap: the contact is level and
-/// the same at every radius, but for the outermost cutter's flank of under 6 mm in 365 mm.
-BitLayout even_bit() {
-  return testing::flat_faced_bit(120, 4, 8e-3, back_rake, 3e-3);
+  return proofs::line_inclination();
 }
 
 TEST(CuttingLine, WornBitsLieOnTheLineOfTheirContactsSpread) {
@@ -60,7 +32,7 @@ TEST(CuttingLine, WornBitsLieOnTheLineOfTheirContactsSpread) {
   for (const double worn : {0.0, 0.3e-3, 1e-3, 3e-3}) {
     for (const double d : {1e-5, 2e-4, 1e-3, 4e-3}) {
       const Response r = drill(bit, worn, d);
-      const double line = (1.0 - friction * r.gamma * zeta()) * strength + friction * r.gamma * r.strength;
+      const double line = proofs::line_energy(r.strength, r.gamma);
       EXPECT_NEAR(r.energy / line, 1.0, 1e-9) << worn << " " << d;
     }
   }
@@ -71,7 +43,7 @@ TEST(CuttingLine, WithContactSpreadEvenlyAllWearAndAllDepthsOfCutLieOnOneLine) {
   for (const double worn : {0.5e-3, 0.8e-3, 1.2e-3, 2e-3}) {
     for (const double d : {5e-5, 2e-4, 5e-4, 1e-3}) {
       const Response r = drill(even_bit(), worn, d);
-      const double line = (1.0 - friction * zeta()) * strength + friction * r.strength;
+      const double line = proofs::line_energy(r.strength);
       worst = std::max(worst, std::abs(r.energy / line - 1.0));
       // The flank: 6 mm of 365 at the greatest arm counts double in the moment, 3 % of the contact at most,
       // of which E takes under two thirds.

@@ -3,8 +3,7 @@
 #include <cmath>
 #include <cstdio>
 
-#include "support/made_bits.hpp"
-#include "support/steady_bit.hpp"
+#include "tools/proofs/trend_setting.hpp"
 
 // A first, rough steady look at one ordinary bit, worked out apart from this code, as orders of magnitude:
 // 7-7/8 in (200 mm), four blades, 18 cutters of 16 mm, back rake 15 deg, worn 1 mm at gauge, drilling
@@ -12,33 +11,9 @@
 namespace dullcast {
 namespace {
 
+using proofs::ordinary_bit;
 using testing::SteadyBit;
 using testing::SteadySetting;
-constexpr double degree = pi / 180.0;
-
-SteadySetting ordinary_bit(double strength, double youngs_modulus, double rpm) {
-  BladePlan plan;
-  plan.bit_diameter = 0.2;
-  plan.cutters_per_blade.resize(4);
-  plan.cutters_per_blade << 5, 4, 5, 4;
-  plan.wing_sweep = 20.0 * degree;
-  plan.cone_angle = 12.0 * degree;
-  plan.gauge_angle = 75.0 * degree;
-  plan.inner_back_rake = plan.outer_back_rake = 15.0 * degree;
-  plan.exposure = 8e-3;
-  SteadySetting s;
-  s.bit = lay_out_blades(plan, {8e-3, 13e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, 30e-6});
-  s.edge = testing::made_edge_law();
-  s.edge.land_reference = 0.57e-3;  // with the edge radius 0.6 mm
-  s.worn = 1e-3 * s.bit.radius / s.bit.radius.maxCoeff();
-  s.rock = {strength, 40.0 * degree, youngs_modulus, 0.25, 3.0, 2.9, 2600.0, 900.0, 1.5};
-  s.drilling_efficiency = 0.6;
-  s.materials = testing::usual_materials();
-  s.flow = 60.0 * 3.785411784e-3 / 60.0;
-  s.slot_velocity = s.flow / (0.35 * pi * 0.1 * 0.1);
-  s.rotary_speed = rpm / 60.0;
-  return s;
-}
 
 struct Row {
   const char* name;
@@ -83,7 +58,8 @@ TEST(FirstLook, GivesTheSameOrdersOfMagnitude) {
     // The chip's speed share in the look is not given; at 1 instead of 0.5 its face heats are ours.
     if (row.face_heat > 0.02)
       expect_within(1e-3 * b.face_heat(hot), row.face_heat, 2.3, "face heat", row.name);
-    expect_within(b.flat_temperature(hot) - 288.15, row.temperature - 15.0, 1.3, "rise of the flat",
+    // That look rested on 3-D solutions 10 to 24 % cooler than ours, whose flats rock keeps from the fluid.
+    expect_within(b.flat_temperature(hot) - 288.15, row.temperature - 15.0, 1.4, "rise of the flat",
                   row.name);
     EXPECT_NEAR(b.contact_share, row.share, 0.1) << row.name;
   }

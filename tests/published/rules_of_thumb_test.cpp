@@ -11,76 +11,29 @@
 
 #include "engine/run/run.hpp"
 #include "models/repair.hpp"
+#include "models/letters.hpp"
 #include "support/invented_scenario.hpp"
+#include "tools/proofs/rule_setting.hpp"
 
 namespace dullcast {
 namespace {
 
-using testing::degree;
-using testing::exactly;
-
 using testing::gallon_per_minute;
 
-/// A few metres of one rock at 1,000 lbf per inch of diameter (35 kN), 85 rpm and 60 gal/min.
-Scenario in_rock(const RockRecord& rock, double metres = 3.0) {
-  Scenario s = testing::invented_scenario();
-  s.column.layers.assign(1, {20.0, 20.0 + metres, rock, 0.0, {}});
-  s.plan[0].from = 20.0;
-  s.plan[0].to = 20.0 + metres;
-  s.plan[0].weight_on_bit = 35e3;
-  s.repeat.connection_time = 0.0;
-  s.bit.grade.edge_strength = exactly(3.2e9);
-  s.stepping.relative_tolerance = 1e-3;
-  return s;
-}
-
-RockRecord sandstone() {
-  return testing::invented_rock("sandstone", 50e6, 2.5);
-}
-RockRecord hard_sandstone() {
-  return testing::invented_rock("hard sandstone", 125e6, 3.5);
-}
-RockRecord quartzite() {
-  return testing::invented_rock("quartzite", 200e6, 5.0);
-}
-RockRecord granite() {
-  return testing::invented_rock("granite", 180e6, 4.3);
-}
-RockRecord gravel() {
-  RockRecord rock = testing::invented_rock("gravel", 10e6, 3.0);
-  rock.inclusion_share = exactly(0.5);
-  rock.inclusion_size = exactly(25e-3);
-  rock.inclusion_strength = exactly(175e6);
-  return rock;
-}
-
-/// 18 cutters of one back rake.
-BitLayout raked(double rake) {
-  BladePlan plan = testing::invented_blade_plan();
-  plan.inner_back_rake = plan.outer_back_rake = rake * degree;
-  return lay_out_blades(plan, testing::invented_shape());
-}
-
-/// 18 cutters with a bevel 0.4 mm wide at this angle; 0: an unbevelled edge.
-BitLayout bevelled(double angle) {
-  CutterShape shape = testing::invented_shape();
-  shape.bevel_angle = angle * degree;
-  return lay_out_blades(testing::invented_blade_plan(), shape);
-}
+using proofs::bevelled;
+using proofs::chips_per_metre;
+using proofs::granite;
+using proofs::gravel;
+using proofs::hard_sandstone;
+using proofs::in_rock;
+using proofs::quartzite;
+using proofs::raked;
+using proofs::rate;
+using proofs::sandstone;
+using proofs::wear_per_metre;
 
 double celsius(double T) {
   return T - celsius_zero;
-}
-
-/// Of the first layer: expected chips and greatest wear (m) per metre drilled, rate of penetration (m/s).
-double chips_per_metre(const RunOutcome& outcome) {
-  return outcome.passages[0].chip_hazard / outcome.footage;
-}
-double wear_per_metre(const RunOutcome& outcome) {
-  return outcome.passages[0].greatest_wear_gain / outcome.footage;
-}
-double rate(const RunOutcome& outcome) {
-  return outcome.passages[0].mean_rate_of_penetration;
 }
 
 /// Holds a figure that the model gives where it departs from a rule.
@@ -110,8 +63,9 @@ TEST(RulesOfThumb, AThousandPoundsPerInchKeepsFlatsUnder350C) {
   EXPECT_LT(celsius(run(worn).hottest.temperature), 350.0);
 }
 
-// Common practice: 80 to 100 rpm, slower in harder rock. The rule holds for heat (36 to 51 C per 20 rpm from
-// 60 to 100 at a flat of 0.5 mm) and for chips (speed adds to an impact).
+// Common practice: 80 to 100 rpm, slower in harder rock. The rule holds for heat (18 to 22 C per 20 rpm from
+// 60 to 100 at a flat of 0.5 mm in hard sandstone, where water boils on the table; 29 C and a leap of 147 C to
+// a film of steam in granite) and for chips (speed adds to an impact).
 TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
   for (const RockRecord& rock : {hard_sandstone(), granite()}) {
     double last_temperature = 0.0, last_chips = 0.0;
@@ -120,7 +74,7 @@ TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
       s.bit.starting_wear.setConstant(0.5e-3);
       s.plan[0].rotary_speed = rpm / 60.0;
       const RunOutcome outcome = run(s);
-      EXPECT_GT(outcome.hottest.temperature, last_temperature + 20.0) << rock.name << ", " << rpm;
+      EXPECT_GT(outcome.hottest.temperature, last_temperature + 15.0) << rock.name << ", " << rpm;
       EXPECT_GT(chips_per_metre(outcome), 1.1 * last_chips) << rock.name << ", " << rpm;
       last_temperature = outcome.hottest.temperature;
       last_chips = chips_per_metre(outcome);
@@ -130,8 +84,8 @@ TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
 
 // Common practice, as above, for wear. The model differs on cool flats: one weight gives one depth of cut at
 // any speed, so as many turns, as much sliding under as much load, and the same wear per metre. Slower spares
-// wear only where the faster run takes flats past 350 C: 1 mm flats at 140 rpm (408 C) wear 1.65 times what
-// they wear at 60 rpm (255 C).
+// wear only where the faster run takes flats past 350 C: 1 mm flats at 140 rpm (523 C, under a film of
+// steam) wear 4.17 times what they wear at 60 rpm (217 C).
 TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
   const auto at = [](double worn, double rpm) {
     Scenario s = in_rock(hard_sandstone());
@@ -147,7 +101,7 @@ TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
   const RunOutcome slow = at(1e-3, 60.0), fast = at(1e-3, 140.0);
   EXPECT_LT(celsius(slow.hottest.temperature), 350.0);
   EXPECT_GT(celsius(fast.hottest.temperature), 350.0);
-  expect_as_found(wear_per_metre(fast) / wear_per_metre(slow), 1.65);
+  expect_as_found(wear_per_metre(fast) / wear_per_metre(slow), 4.17);
 }
 
 // Common practice: at least 10 gal/min. The model: enough to cool a short hole in kind rock (116 C), but no
@@ -294,14 +248,8 @@ TEST(RulesOfThumb, LessBackRakeIsMoreFragileOnceTheBevelIsWornOff) {
 // Common practice: repair of a chipped bit costs far less than a new one. The rule holds at these invented
 // prices with four cutters chipped (19 %) and with all eighteen (48 %), not with all of them lost.
 TEST(RulesOfThumb, RepairOfAChippedBitCostsFarLessThanANewOne) {
-  BitFindings findings;
-  findings.worn_share = findings.heat_damage = Eigen::ArrayXd::Zero(18);
-  findings.lost = findings.chipped = findings.at_gauge = Eigen::ArrayXi::Zero(18);
-  RepairCosts costs;
-  costs.setup = 200.0;
-  costs.cutter = 40.0;
-  costs.pocket = 25.0;
-  costs.replacement = 1900.0;
+  BitFindings findings = proofs::sound_bit();
+  const RepairCosts costs = proofs::invented_repair_costs();
   findings.chipped.head(4).setOnes();
   const RepairPlan few = plan_repair(findings, costs);
   EXPECT_EQ(few.kind, RepairClass::replace_cutters);

@@ -4,6 +4,7 @@
 
 #include "models/cuttings.hpp"
 #include "models/letters.hpp"
+#include "tools/proofs/handbook_setting.hpp"
 
 namespace dullcast {
 namespace {
@@ -26,15 +27,10 @@ TEST(SlipVelocity, NaturalSandByTwoOtherFormulas) {
   // sand [pub, from memory]; quartz of 2,650 kg/m3 in water at 20 C. The two differ from each other by up to
   // 12 % in this range, so that much is allowed.
   const Fluid water{998.2, 1.002e-3, 0.6, 4180.0};
-  const double nu = 1.002e-3 / 998.2, g = (2650.0 / 998.2 - 1.0) * standard_gravity;
   for (double D = 0.2e-3; D < 4e-3; D *= 1.1) {
-    const double cube = g * D * D * D / (nu * nu);
-    const double van_rijn =
-        D <= 1e-3 ? 10.0 * nu / D * (std::sqrt(1.0 + 0.01 * cube) - 1.0) : 1.1 * std::sqrt(g * D);
-    const double soulsby = nu / D * (std::sqrt(10.36 * 10.36 + 1.049 * cube) - 10.36);
     const double v = slip_velocity(water, 2650.0, D);
-    EXPECT_NEAR(v / van_rijn, 1.0, 0.12) << D;
-    EXPECT_NEAR(v / soulsby, 1.0, 0.12) << D;
+    EXPECT_NEAR(v / proofs::van_rijn_settling(D), 1.0, 0.12) << D;
+    EXPECT_NEAR(v / proofs::soulsby_settling(D), 1.0, 0.12) << D;
   }
 }
 

@@ -4,9 +4,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "models/abrasion.hpp"
-#include "support/made_bits.hpp"
-#include "support/steady_bit.hpp"
+#include "tools/proofs/trend_setting.hpp"
 
 // Trends of single-cutter tests, as their authors report them:
 //   [1] J. Energy Resour. Technol. 116, 1994, 268: cutter temperature, and its rise per watt, rise with
@@ -19,36 +17,12 @@
 namespace dullcast {
 namespace {
 
+using proofs::lone_cutter;
+using proofs::whole_bit;
 using testing::SteadyBit;
 using testing::SteadySetting;
 constexpr double degree = pi / 180.0;
-
-/// One fresh 13 mm cutter 0.2 m from the axis, in a limestone under water.
-SteadySetting lone_cutter(double back_rake = 15.0 * degree, double strength = 60e6) {
-  SteadySetting s;
-  s.bit = testing::flat_faced_bit(1, 1, 6.5e-3, back_rake, 0.4);
-  s.bit.shape.length = 8e-3;
-  s.edge = testing::made_edge_law();
-  s.edge.land_reference = 0.464e-3;
-  s.edge.psi_slope = 1.0;
-  s.worn = Eigen::ArrayXd::Constant(1, 0.2e-3);
-  s.rock = {strength, 35.0 * degree, 400.0 * strength, 0.25, 1.0, 2.8, 2600.0, 900.0, 1.5};
-  s.materials = testing::usual_materials();
-  s.rotary_speed = 1.0 / (two_pi * 0.2);  // 1 m/s
-  return s;
-}
-
-/// A bit of 16 such cutters.
-SteadySetting whole_bit() {
-  SteadySetting s = lone_cutter();
-  s.bit = testing::flat_faced_bit(16, 4, 6.5e-3, 15.0 * degree, 6e-3);
-  s.worn = Eigen::ArrayXd::Constant(16, 0.2e-3);
-  s.slot_velocity = 0.5;
-  s.rotary_speed = 1.5;
-  return s;
-}
-
-const double depths[] = {0.5e-3, 0.75e-3, 1e-3, 1.25e-3, 1.5e-3};
+const std::vector<double> depths = proofs::published_depths();
 
 TEST(TemperatureTrends, RisesWithCuttingSpeed) {
   for (SteadySetting s : {lone_cutter(), whole_bit()}) {
@@ -126,19 +100,13 @@ TEST(TemperatureTrends, ForcesDoNotFollowSpeed) {
 }
 
 TEST(TemperatureTrends, WearPerMassOfRockFallsAsDepthOfCutGrows) {
-  const AbrasionLaw law{1e-17, 1.5, 150.0, 350.0 + celsius_zero, 100.0};
   SteadySetting s = whole_bit();
   s.rock.cerchar_abrasivity = 2.0;
   double before = 1e300;
   for (const double d : depths) {
-    const SteadyBit b = testing::steady_at_depth_of_cut(s, d);
-    double volume = 0.0;  // worn off in a revolution, at each flat's own temperature
-    for (Eigen::Index i = 0; i < s.bit.count(); ++i)
-      volume += diamond_wear_coefficient(law, 2.0, 1.0, b.flat_temperature(i), false) * two_pi *
-                b.loads.contact_moment(i);
-    const double mass = s.rock.density * two_pi * b.loads.area_moment.sum();  // cut in a revolution
-    EXPECT_LT(volume / mass, 0.95 * before) << d;
-    before = volume / mass;
+    const double now = proofs::wear_per_mass(s, d);
+    EXPECT_LT(now, 0.95 * before) << d;
+    before = now;
   }
 }
 

@@ -7,6 +7,7 @@
 #include <cstdio>
 
 #include "models/letters.hpp"
+#include "tools/proofs/trend_setting.hpp"
 
 // A wedge under a load at its tip: Michell, Proc. London Math. Soc. 32, 1900; Timoshenko & Goodier, Theory of
 // Elasticity, the chapter on plane problems in polar coordinates [hb].
@@ -46,19 +47,8 @@ TEST(Wedge, StressesOnAnArcCarryTheLoad) {
     }
 }
 
-/// Tenth power of an edge's stress over that of an unbevelled one, load at the same angle to the travel.
-double chip_rate(const EdgeWedge& bevelled, const EdgeWedge& plain) {
-  return std::pow(wedge_stress_factor(bevelled.half_angle, bevelled.load_angle) /
-                      wedge_stress_factor(plain.half_angle, plain.load_angle),
-                  10.0);
-}
-
-EdgeWedge unworn(double bevel, double back_rake) {
-  CutterShape shape;
-  shape.bevel_width = 0.4e-3;
-  shape.bevel_angle = bevel * degree;
-  return edge_wedge(shape, back_rake * degree, 0.0);
-}
+constexpr auto unworn = proofs::unworn_edge;
+constexpr auto chip_rate = proofs::chip_rate_ratio;
 
 TEST(Bevel, ImpactChipRatesFallToTheStatedShares) {
   // 0.22, 0.14 and 0.09 of an unbevelled edge's rate at 12, 16 and 20 deg, Weibull modulus 10 [values from

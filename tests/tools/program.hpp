@@ -59,13 +59,17 @@ inline std::string word(const std::string& path) {
   return result;
 }
 
-/// `words` as a shell would read them.
-inline Said say(const std::string& words) {
+/// What a program says to `words`, which are as a shell would read them.
+inline Said say_to(const std::string& program, const std::string& words) {
   const Scratch scratch;
   const std::string out = (scratch / "out").string(), err = (scratch / "err").string();
-  const std::string command = word(DULLCAST_PROGRAM) + " " + words + " >" + out + " 2>" + err + " </dev/null";
+  const std::string command = word(program) + " " + words + " >" + out + " 2>" + err + " </dev/null";
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, text_of(out), text_of(err)};
+}
+
+inline Said say(const std::string& words) {
+  return say_to(DULLCAST_PROGRAM, words);
 }
 
 inline std::string shipped(const std::string& scenario) {

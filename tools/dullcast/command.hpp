@@ -25,6 +25,7 @@ class WrongWords : public std::runtime_error {
 int run_command(const std::vector<std::string>& words);
 int check_command(const std::vector<std::string>& words);
 int cooling_command(const std::vector<std::string>& words);
+int doubts_command(const std::vector<std::string>& words);
 
 /// Name, version and commit, one line.
 std::string version_line();

@@ -32,6 +32,7 @@ constexpr const char* help =
     "  dullcast run SCENARIO.yaml     drill a scenario, write its result, print the forecast\n"
     "  dullcast check FILE.yaml...    say what is wrong or unwise in scenarios, run nothing\n"
     "  dullcast cooling SCENARIO.yaml what the flow does for its bit, and how little would keep it cool\n"
+    "  dullcast doubts SCENARIO.yaml  which uncertain numbers make its forecast uncertain\n"
     "\n"
     "  dullcast COMMAND --help        the options of a command\n"
     "  dullcast --version             version and commit\n"
@@ -56,7 +57,8 @@ int dispatch(const std::vector<std::string>& words) {
   if (words[0] == "run") return run_command(rest);
   if (words[0] == "check") return check_command(rest);
   if (words[0] == "cooling") return cooling_command(rest);
-  const std::string nearest = nearest_word(words[0], {"run", "check", "cooling", "--help", "--version"});
+  if (words[0] == "doubts") return doubts_command(rest);
+  const std::string nearest = nearest_word(words[0], {"run", "check", "cooling", "doubts", "--help", "--version"});
   throw WrongWords("there is no command \"" + words[0] + "\"" +
                    (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
 }

@@ -1,4 +1,4 @@
-#include "published/lab_fit.hpp"
+#include "tools/proofs/lab_model.hpp"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +12,7 @@
 #include "models/letters.hpp"
 #include "models/weight_balance.hpp"
 
-namespace dullcast::testing {
+namespace dullcast::proofs {
 namespace {
 
 constexpr double degree = pi / 180.0;
@@ -42,8 +42,10 @@ struct LabBit {
 LabBit bit_of_row(const LabRow& row, const LabModel& model) {
   BladePlan plan;
   plan.bit_diameter = row.bit_diameter;
-  plan.cutters_per_blade.setConstant(row.blades, row.cutters / row.blades);
-  for (int k = 0; k < row.cutters % row.blades; ++k) ++plan.cutters_per_blade(k);
+  const int cutters = row.cutters - model.layout.not_cutting;
+  plan.cutters_per_blade.setConstant(row.blades, cutters / row.blades);
+  const int longer = cutters % row.blades, first = model.layout.short_blade_first ? row.blades - longer : 0;
+  for (int k = 0; k < longer; ++k) ++plan.cutters_per_blade(first + k);
   plan.wing_sweep = model.layout.wing_sweep;
   plan.cone_angle = model.layout.cone_angle;
   plan.nose_share = model.layout.nose_share;
@@ -51,10 +53,10 @@ LabBit bit_of_row(const LabRow& row, const LabModel& model) {
   plan.crowding = model.layout.crowding;
   plan.inner_back_rake = plan.outer_back_rake = row.back_rake;
   plan.side_rake = row.side_rake;
-  plan.exposure = 0.5 * row.cutter_diameter;
+  const double radius = 0.5 * (row.cutter_diameter + model.layout.diameter_change);
+  plan.exposure = radius;
   // An unworn cutter's length and table play no part.
-  const CutterShape shape{0.5 * row.cutter_diameter, 8e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree,
-                          model.edge_radius};
+  const CutterShape shape{radius, 8e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, model.edge_radius};
   const BitLayout bit = lay_out_blades(plan, shape);
   LabBit lab{WornProfile(bit, model.edge, model.spacing_share * shape.radius),
              rock_resistance(rock_of_row(row, model), 0.0, 0.4, 1.0), force_directions(bit, model.edge),
@@ -135,7 +137,7 @@ double fit_edge(const std::vector<LabRow>& rows, LabModel& model) {
   const auto squares = [&] {
     double sum = 0.0;
     for (const LabRow& row : rows) {
-      const double error = model.weight_at(row, row.speed / row.rotary_speed) / row.weight - 1.0;
+      const double error = model.weight_at(row, row.depth_of_cut()) / row.weight - 1.0;
       sum += error * error;
     }
     return sum;
@@ -166,4 +168,4 @@ double fit_edge(const std::vector<LabRow>& rows, LabModel& model) {
   return std::sqrt(least / static_cast<double>(rows.size()));
 }
 
-}  // namespace dullcast::testing
+}  // namespace dullcast::proofs

@@ -6,9 +6,9 @@
 #include "engine/scenario/scenario.hpp"
 #include "models/cutter.hpp"
 
-/// The two fitted numbers of the force law and the rows they come from: lab_full_bit_drilling.csv (its source
-/// and licence are in lab_full_bit_drilling.md).
-namespace dullcast::testing {
+/// The two fitted numbers of the force law and the rows they come from:
+/// tests/published/lab_full_bit_drilling.csv (its source and licence are in lab_full_bit_drilling.md).
+namespace dullcast::proofs {
 
 /// One measurement, in SI.
 struct LabRow {
@@ -22,6 +22,7 @@ struct LabRow {
   double weight = 0.0;                      // N
   double speed = 0.0;                       // m/s, rate of penetration
   bool granite() const { return rock == "Sierra White granite"; }
+  double depth_of_cut() const { return speed / rotary_speed; }  // m/rev, measured
   /// "Sierra White granite, 15 deg, 100 rpm".
   std::string group() const;
 };
@@ -35,6 +36,9 @@ struct LabLayout {
   double cone_angle = 0.0, nose_share = 0.6, gauge_angle = 0.0;  // rad, 1, rad
   double crowding = 1.0;                                         // 1: evenly along the radius
   double wing_sweep = 0.0;                                       // rad
+  int not_cutting = 0;             // of the published cutters: set on gauge, where they only ream
+  double diameter_change = 0.0;    // m, within half of the last digit published
+  bool short_blade_first = false;  // the blade with one cutter less comes first instead of last
 };
 
 /// Even spacing on the cone, nose and shoulder that the library's bits have.
@@ -67,4 +71,4 @@ LabModel library_lab_model(const ModelNumbers& numbers);
 /// mean square of the relative errors left.
 double fit_edge(const std::vector<LabRow>& rows, LabModel& model);
 
-}  // namespace dullcast::testing
+}  // namespace dullcast::proofs
