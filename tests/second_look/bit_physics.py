@@ -1,0 +1,337 @@
+"""The physics of one bit at one instant, written from its equations and not from dullcast's sources.
+
+SI units, angles in radians, one array entry per cutter. Where the engine walks through cutters in the order in which
+they pass and integrates piece by piece, this takes the maximum over all cutters as it is defined, at very many radii,
+and sums: brute force. Outlines are exact ellipses or, like the engine's, straight between nodes some half a millimetre
+apart: the first says what is true, the second whether the engine does what it says it does.
+`spoil` names one number to get wrong on purpose, so that the test can show that it would notice.
+"""
+
+import numpy as np
+
+SPOILS = {
+    "psi": "psi of the cutting force larger by 1 deg",
+    "friction": "flat friction larger by 2 %",
+    "contact_strength": "contact strength larger by 2 %",
+    "mobilisation": "depth that mobilises a contact larger by 5 %",
+    "lead_angle": "the cutter at the larger azimuth passes last, not first",
+    "flat_shape": "flat of length s/tan(theta), not s/sin(theta)",
+    "carbide_share": "carbide wears 10 % faster",
+    "chip_speed": "chip speed share larger by 2 %",
+    "rock_share": "Jaeger's constant 4 % larger",
+    "wear_exponent": "abrasivity exponent larger by 0.01",
+    "acceleration": "wear acceleration starts 2 K later",
+    "damage": "life at 700 degC shorter by 3 %",
+    "chip_modulus": "Weibull modulus larger by 0.1",
+    "excess_pressure": "excess pressure left out of the rock's strength",
+    "exposure": "blades 0.2 mm lower",
+}
+
+
+class Bit:
+    """Geometry and material numbers of one run, from its result file."""
+
+    def __init__(self, run, spoil=None, step=2e-6):
+        self.run, self.spoil, self.step = run, spoil, step
+        for name in ("radius", "azimuth", "depth", "back_rake", "profile_angle", "exposure"):
+            setattr(self, name, run.bit(name))
+        self.blade = run.bit("blade").astype(int)
+        self.a, self.length = float(run.bit("cutter_radius")), float(run.bit("cutter_length"))
+        self.table, self.leach = float(run.bit("table_thickness")), float(run.bit("leach_depth"))
+        self.bevel_width, self.bevel_angle = float(run.bit("bevel_width")), float(run.bit("bevel_angle"))
+        self.edge_radius = float(run.bit("edge_radius"))
+        self.count = len(self.radius)
+        # Gauge cutters come within a millimetre of the bit's radius when new.
+        reach = (self.radius - self.a * np.cos(self.back_rake) * np.sin(self.profile_angle)
+                 + np.hypot(self.a * np.cos(self.profile_angle),
+                            self.a * np.cos(self.back_rake) * np.sin(self.profile_angle)))
+        self.at_gauge = reach >= float(run.bit("bit_radius")) - 1e-3
+
+        model = self.model
+        theta, reference = self.back_rake, np.radians(15.0)
+        self.psi = np.maximum(model("psi_least"), model("psi_at_reference") - model("psi_slope") * (theta - reference))
+        if spoil == "psi":
+            self.psi = self.psi + np.radians(1.0)
+        self.zeta = np.tan(theta + self.psi)
+        # The land of the fit: a 45 deg, 0.4 mm bevel at 15 deg of back rake.
+        self.land = np.full(self.count, self.edge_radius)
+        if self.bevel_width > 0 and self.bevel_angle > 0:
+            self.land += (model("land_reference") * self.bevel_width / 0.4e-3 * np.sin(theta + self.bevel_angle)
+                          / np.sin(reference + np.radians(45.0)))
+        # Radii of the sums: nodes every few micrometres from the axis past the outermost reach.
+        self.nodes = np.arange(0.0, self.radius.max() + self.a + step, step)
+
+    def model(self, name):
+        return self.run.central("models", name)
+
+    def grade(self, name):
+        return self.run.central("grades", self.run.scenario["bit"]["grade"], name)
+
+
+class Rock:
+    """What one layer opposes to the bit; `efficiency` is what packed slots leave of e."""
+
+    def __init__(self, bit, layer, efficiency=1.0):
+        record = bit.run.scenario["column"]["layers"][layer]
+        rock = lambda name: bit.run.central("rocks", record["rock"], name)
+        self.name = record["rock"]
+        pressure = 0.0 if bit.spoil == "excess_pressure" else record["excess_pressure"]
+        sine = np.sin(rock("friction_angle"))
+        self.strength = rock("unconfined_strength") + pressure * (1 + sine) / (1 - sine)
+        self.contact = rock("contact_strength_ratio") * self.strength
+        if bit.spoil == "contact_strength":
+            self.contact *= 1.02
+        self.mobilisation = 4 * (1 - rock("poissons_ratio") ** 2) * self.contact / rock("youngs_modulus")
+        if bit.spoil == "mobilisation":
+            self.mobilisation *= 1.05
+        self.friction = bit.model("flat_friction") * (1.02 if bit.spoil == "friction" else 1.0)
+        self.efficiency = bit.model("drilling_efficiency") * efficiency
+        self.abrasivity = rock("cerchar_abrasivity")
+        self.conductivity = rock("conductivity")
+        self.diffusivity = rock("conductivity") / (rock("density") * rock("heat_capacity"))
+        self.inclusion_share = rock("inclusion_share")
+
+
+def efficiency_left(bit, solids, plug_height):
+    """What packed slots and a plug over the bit leave of the drilling efficiency: a cubic step of the solids fraction
+    from 0.4 to 0.9 of the packed one."""
+    packed = bit.model("packed_fraction")
+    x = np.clip((solids / packed - 0.4) / 0.5, 0, 1)
+    packing = 3 * x**2 - 2 * x**3
+    plug = 1 / (1 + (plug_height / (5 * 2 * float(bit.run.bit("bit_radius")))) ** 2)
+    return (1 - packing * (1 - bit.model("packed_share"))) * plug
+
+
+def carbide_share(bit, T, ruined):
+    """w_d/w_c: how much pressure carbide takes behind diamond at T."""
+    ratio = bit.model("carbide_wear_ratio") * (1.1 if bit.spoil == "carbide_share" else 1.0)
+    return np.where(ruined, 1.0, np.minimum(acceleration(bit, T), ratio) / ratio)
+
+
+def acceleration(bit, T):
+    start = bit.model("acceleration_temperature") + (2.0 if bit.spoil == "acceleration" else 0.0)
+    return np.exp(np.maximum(0.0, T - start) / bit.model("acceleration_scale"))
+
+
+class WornBit:
+    """The worn outlines on every radius, and what a depth of cut does with them. `straight`: outlines straight between
+    nodes a sixteenth of the cutter's radius apart (narrower by (cos gamma)^1.5 where the profile stands at gamma) and at
+    all ends of outlines and flats; else the ellipses themselves."""
+
+    def __init__(self, bit, worn, straight):
+        self.bit, self.worn = bit, worn
+        n = bit.count
+        # A flat that has not formed yet counts as one of the edge's radius, where the mean over the flat is taken.
+        self.formed = np.maximum(worn, bit.edge_radius)
+        self.ends = [self._ends(i) for i in range(n)]
+        # An ellipse stands upright at its ends: radii crowd there.
+        crowd = bit.step * np.linspace(0, 1, 17) ** 2
+        knots = self._knots() if straight else np.empty(0)
+        near = [knots] + [end + side * crowd for ends in self.ends for end in ends for side in (-1, 1)]
+        r = np.unique(np.concatenate([bit.nodes] + near))
+        self.nodes = r = r[(r >= 0) & (np.diff(r, prepend=-1) > 1e-12)]
+        self.first, self.last, self.z, x = [], [], [], []
+        for i in range(n):
+            lo, hi = np.searchsorted(r, self.ends[i][0] - 1e-12), np.searchsorted(r, self.ends[i][1] + 1e-12)
+            self.first.append(lo), self.last.append(hi)
+            z_i, x_i = self._outline(i, r[lo:hi])
+            if straight:
+                inner, outer = max(0.0, self.ends[i][0]), self.ends[i][1]
+                own = np.concatenate([[inner], knots[(knots > inner) & (knots < outer)], [outer]])
+                at_knots, x_knots = self._outline(i, own)
+                z_i = np.interp(r[lo:hi], own, at_knots)
+                middle = 0.5 * (r[lo:hi - 1] + r[lo + 1:hi])
+                piece = np.clip(np.searchsorted(own, middle) - 1, 0, len(own) - 2)
+                x_i = 0.5 * (x_knots[1:] + x_knots[:-1])[piece]
+            else:
+                x_i = 0.5 * (x_i[1:] + x_i[:-1])
+            self.z.append(z_i), x.append(x_i)
+        # Worn depth in the face between two nodes; with straight outlines the one in the middle of a piece holds for
+        # the whole of it.
+        sag = [bit.a - np.sqrt(np.maximum(0.0, bit.a**2 - x_i**2)) for x_i in x]
+        self.s = [np.maximum(0.0, worn[i] - sag[i]) for i in range(n)]
+        self.s_formed = [np.maximum(0.0, self.formed[i] - sag[i]) for i in range(n)]
+        order = np.arange(n)
+        self.lead = np.empty((n, n))  # dphi(m -> i)/(2 pi), [m, i]
+        for i in range(n):
+            gap = bit.azimuth - bit.azimuth[i]
+            if bit.spoil == "lead_angle":
+                gap = -gap
+            turn = np.mod(gap, 2 * np.pi) / (2 * np.pi)
+            turn[(gap == 0) & (order > i)] = 1.0
+            turn[i] = 1.0
+            self.lead[:, i] = turn
+
+    def _frame(self, i):
+        """cos and sin of the profile angle, half axis along the normal, centre and the height of the flat over it."""
+        bit = self.bit
+        c, si = np.cos(bit.profile_angle[i]), np.sin(bit.profile_angle[i])
+        b = bit.a * np.cos(bit.back_rake[i])
+        return c, si, b, bit.radius[i] - b * si, bit.depth[i] - b * c, b - self.worn[i] * np.cos(bit.back_rake[i])
+
+    def _outline(self, i, r):
+        """Depth of the worn outline of cutter i at radii within its reach, and the distance along the profile from
+        its lowest point."""
+        # x along the profile, y along the outward normal, both from the centre: r = r_c + x c + y si,
+        # z = z_c - x si + y c. The deepest point of the ellipse at r: x = rho c - t si, y = rho si + t c with the
+        # larger t of (x/a)^2 + (y/b)^2 = 1; and no deeper than the flat.
+        a = self.bit.a
+        c, si, b, centre_r, centre_z, level = self._frame(i)
+        rho = r - centre_r
+        A = (si / a) ** 2 + (c / b) ** 2
+        B = rho * si * c * (1 / b**2 - 1 / a**2)
+        C = (rho * c / a) ** 2 + (rho * si / b) ** 2 - 1
+        t = np.minimum((-B + np.sqrt(np.maximum(0.0, B**2 - A * C))) / A, (level - rho * si) / c)
+        return centre_z + t, rho * c - t * si
+
+    def _ends(self, i):
+        """Radii where the outline of cutter i ends, and where its flat does."""
+        a = self.bit.a
+        c, si, b, centre_r, _, level = self._frame(i)
+        half = np.hypot(a * c, b * si)
+        flat_ends = lambda u, level: [centre_r + level * si + side * np.sqrt(max(0.0, u * (2 * a - u))) * c
+                                      for side in (-1, 1)]
+        ends = [centre_r - half, centre_r + half]
+        worn_ends = flat_ends(self.worn[i], level)
+        # Where the flat cuts the ellipse off short of its widest point, the outline ends with the flat.
+        if level < b**2 * si / half:
+            ends[1] = worn_ends[1]
+        if level < -(b**2) * si / half:
+            ends[0] = worn_ends[0]
+        return ends + flat_ends(self.formed[i], b - self.formed[i] * np.cos(self.bit.back_rake[i]))
+
+    def _knots(self):
+        bit = self.bit
+        at, base = bit.a / 16, []
+        while at < bit.nodes[-1]:
+            base.append(at)
+            gamma = bit.profile_angle[np.argmin(np.abs(bit.radius - at))]
+            at += bit.a / 16 * max(0.125, np.cos(gamma) ** 1.5)
+        outer = max(e[1] for e in self.ends)
+        fine = [outer - bit.a / 16 / k for k in (4, 16, 64)]
+        return np.unique(np.concatenate([base, fine] + self.ends))
+
+    def cuts(self, d):
+        """For each cutter the depth by which it stands below what the others left, at its nodes; below 0 where it
+        cuts nothing."""
+        n = self.bit.count
+        found = []
+        for i in range(n):
+            lo, hi = self.first[i], self.last[i]
+            before = self.z[i] - d  # what it left a turn ago itself
+            for m in range(n):
+                start, end = max(lo, self.first[m]), min(hi, self.last[m])
+                if m == i or start >= end:
+                    continue
+                part = before[start - lo:end - lo]
+                other = self.z[m][start - self.first[m]:end - self.first[m]]
+                np.maximum(part, other - d * self.lead[m, i], out=part)
+            found.append(self.z[i] - before)
+        return found
+
+    def loads(self, d, rock, share):
+        """Sums over the radii at depth of cut d (m/rev); `share` is w_d/w_c of each cutter."""
+        bit, n = self.bit, self.bit.count
+        names = ("area", "moment", "contact", "contact_moment", "contact_axial", "contact_radial", "contact_area",
+                 "width", "mobilised", "flat")
+        out = {name: np.zeros(n) for name in names}
+        out["d"] = d
+        for i, cut in enumerate(self.cuts(d)):
+            lo, hi = self.first[i], self.last[i]
+            theta = bit.back_rake[i]
+            r, z = self.nodes[lo:hi], self.z[i]
+            dr, dz = np.diff(r), np.diff(z)
+            ds = np.hypot(dr, dz)
+            middle = 0.5 * (r[1:] + r[:-1])
+            sloped = np.tan(theta) if bit.spoil == "flat_shape" else np.sin(theta)
+            s = self.s[i]
+            flat = np.minimum(s / sloped, bit.table / np.cos(theta))
+            diamond = np.maximum(bit.land[i], flat)
+            carbide = np.maximum(0.0, np.minimum(s / sloped, bit.length / np.cos(theta)) - bit.table / np.cos(theta))
+            bearing = diamond + share[i] * carbide
+            # Straight between two nodes, the cut covers a share of the way where it changes sign.
+            one, two = cut[:-1], cut[1:]
+            up, down = np.maximum(one, two), np.minimum(one, two)
+            part = np.where(down >= 0, up > 0, np.where(up > 0, up / np.where(up > down, up - down, 1.0), 0.0))
+            depth = np.where(down >= 0, 0.5 * (one + two), 0.5 * np.maximum(up, 0) * part)  # mean over dr
+            over = np.where(part > 0, depth / np.where(part > 0, part, 1.0), 0.0)  # mean where there is a cut
+            cosine = dr / ds
+            mobile = np.minimum(1.0, over * cosine / (rock.mobilisation * diamond))
+            force = rock.contact * bearing * mobile * ds * part
+            out["area"][i] = np.sum(depth * dr)
+            out["moment"][i] = np.sum(middle * depth * dr)
+            out["contact"][i] = np.sum(force)
+            out["contact_moment"][i] = np.sum(middle * force)
+            out["contact_axial"][i] = np.sum(force * cosine)
+            out["contact_radial"][i] = np.sum(force * -dz / ds)
+            out["contact_area"][i] = np.sum(bearing * ds * part)
+            out["width"][i] = np.sum(ds * part)
+            formed = np.minimum(self.s_formed[i] / sloped, bit.table / np.cos(theta))
+            out["mobilised"][i] = np.sum(formed * mobile * ds * part)
+            out["flat"][i] = np.sum(formed * ds)
+        pressure = rock.strength / rock.efficiency
+        out["tangential"] = pressure * out["area"] + rock.friction * out["contact"]
+        out["normal"] = bit.zeta * pressure * out["area"] + out["contact"]
+        # Cutting acts on the plane face, along the tip's normal; contact along the outline's own.
+        out["axial"] = np.sum(bit.zeta * pressure * out["area"] * np.cos(bit.profile_angle) + out["contact_axial"])
+        out["radial"] = bit.zeta * pressure * out["area"] * np.sin(bit.profile_angle) + out["contact_radial"]
+        out["torque"] = np.sum(pressure * out["moment"] + rock.friction * out["contact_moment"])
+        return out
+
+    def reach(self):
+        """Core radius and outer radius, m."""
+        return max(0.0, min(e[0] for e in self.ends)), max(e[1] for e in self.ends)
+
+    def depth_of_cut(self, weight, rock, share, near):
+        """Depth of cut that carries `weight` on the cutters alone: bisection, then false position within the bracket.
+        `near` only says where to look first."""
+        force = lambda d: self.loads(d, rock, share)["axial"] - weight
+        low, high = 0.97 * near, 1.03 * near
+        f_low, f_high = force(low), force(high)
+        while f_low > 0:
+            low, (high, f_high) = low / 2, (low, f_low)
+            f_low = force(low)
+        while f_high < 0:
+            (low, f_low), high = (high, f_high), 2 * high
+            f_high = force(high)
+        for _ in range(60):
+            d = low - f_low * (high - low) / (f_high - f_low)
+            if high - low > 1e-2 * high:
+                d = 0.5 * (low + high)
+            f = force(d)
+            if abs(f) < 1e-7 * weight:
+                return d
+            if f < 0:
+                low, f_low, f_high = d, f, (f_high if abs(f_high) < 10 * abs(f) else 0.5 * f_high)
+            else:
+                high, f_high, f_low = d, f, (f_low if abs(f_low) < 10 * abs(f) else 0.5 * f_low)
+        return np.nan
+
+    def blade_limit(self, spacing):
+        """Greatest depth of cut before a blade's surface touches the bottom: the least over radii of the greatest of
+        (c_m - c_blade)/(dphi(m -> blade)/(2 pi)); the most that a search on radii `spacing` apart may find instead; and
+        the radius of the least."""
+        bit = self.bit
+        at = np.arange(self.nodes[0], self.nodes[-1], bit.step)
+        allowed = np.full(len(at), np.inf)
+        depth = [np.interp(at, self.nodes[lo:hi], z, left=-np.inf, right=-np.inf)
+                 for lo, hi, z in zip(self.first, self.last, self.z)]
+        for blade in np.unique(bit.blade):
+            own = np.flatnonzero(bit.blade == blade)
+            own = own[np.argsort(bit.radius[own])]
+            exposure = bit.exposure[own] + (2e-4 if bit.spoil == "exposure" else 0.0)
+            r = bit.radius[own] - exposure * np.sin(bit.profile_angle[own])
+            z = bit.depth[own] - exposure * np.cos(bit.profile_angle[own])
+            surface, azimuth = np.interp(at, r, z), np.interp(at, r, np.unwrap(bit.azimuth[own]))
+            here = np.zeros(len(at))
+            for m in range(bit.count):
+                gap = np.maximum(0.0, depth[m] - surface)
+                turn = np.mod(bit.azimuth[m] - azimuth, 2 * np.pi) / (2 * np.pi)
+                if bit.blade[m] == blade:
+                    turn[:] = 1e-9  # a blade's own cutter runs right in front of it and clears it wherever it stands out
+                here = np.maximum(here, gap / turn)
+            here[(at < r.min()) | (at > r.max())] = np.inf
+            allowed = np.minimum(allowed, here)
+        most = int(np.ceil(spacing / bit.step))
+        coarse = max(allowed[start::most].min() for start in range(most))
+        return allowed.min(), coarse, at[np.argmin(allowed)]

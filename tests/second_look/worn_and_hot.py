@@ -1,0 +1,111 @@
+"""What follows from the forces: heat at the flat, wear, heat damage and the hazard of a chip. Written from the
+equations, as bit_physics.py is."""
+
+import numpy as np
+
+from bit_physics import acceleration
+
+
+def rock_conductance(bit, rock, v, length, area):
+    """Into rock sliding past, W/(m2 K): Jaeger's moving band and a stationary disc, blended as Tian & Kennedy 1994."""
+    fast = 0.75 * np.sqrt(np.pi) * rock.conductivity * np.sqrt(v / (rock.diffusivity * length))
+    if bit.spoil == "rock_share":
+        fast = fast * 1.04
+    still = 3 * np.pi * rock.conductivity / (8 * np.sqrt(area / np.pi))
+    return np.sqrt(fast**2 + still**2)
+
+
+def flat_heat(loads, rock, omega):
+    """Friction heat of each flat, W, strip by strip: mu times the integral of v dF_c."""
+    return rock.friction * omega * loads["contact_moment"]
+
+
+def face_heat(bit, loads, rock, omega):
+    """Friction heat of each face, W: r_c eps A v sin(psi)/cos(theta + psi)."""
+    share = bit.model("chip_friction_speed_share") * (1.02 if bit.spoil == "chip_speed" else 1.0)
+    return (share * rock.strength * omega * loads["moment"] * np.sin(bit.psi) / np.cos(bit.back_rake + bit.psi))
+
+
+def implied_spot(bit, loads, rock, omega, T_flat, T_table, T_rock):
+    """What the stored temperatures say of the resistance between flat and table: it over that of an isothermal disc,
+    1/(4 k a_eq), from heat = (T_flat - T_table)/R + h_r A (T_flat - T_rock). Also the flux into the diamond, W/m2."""
+    cuts = loads["width"] > 0
+    # A cutter that cuts nothing has no contact: any numbers will do there, and none is looked at.
+    area, width = np.where(cuts, loads["contact_area"], 1e-6), np.where(cuts, loads["width"], 1e-3)
+    h = rock_conductance(bit, rock, omega * bit.radius, area / width, area)
+    into_table = flat_heat(loads, rock, omega) - h * area * (T_flat - T_rock)
+    resistance = (T_flat - T_table) / into_table
+    disc = 1 / (4 * bit.grade("table_conductivity") * np.sqrt(area / np.pi))
+    return resistance / disc, into_table / area
+
+
+def wear_rate(bit, loads, rock, omega, T_flat, ruined, side):
+    """du/dt of each cutter, m/s: w_d sigma_c m v/cos(theta), m the mean mobilisation of the whole flat, of which what is
+    not yet mobilised may be so by a force from the side (N)."""
+    exponent = bit.model("abrasivity_exponent") + (0.01 if bit.spoil == "wear_exponent" else 0.0)
+    factor = np.where(ruined, bit.model("carbide_wear_ratio"),
+                      np.minimum(acceleration(bit, T_flat), bit.model("carbide_wear_ratio")))
+    w = bit.model("abrasion_coefficient") * rock.abrasivity**exponent * factor / bit.grade("wear_resistance")
+    mobile = loads["mobilised"] / np.where(loads["flat"] > 0, loads["flat"], np.nan)
+    area = np.maximum(loads["contact_area"], 1e-9)
+    mobile = np.minimum(1.0, mobile + side / (rock.contact * area) * (1 - mobile))
+    return w * rock.contact * mobile * omega * bit.radius / np.cos(bit.back_rake)
+
+
+def damage_rate(bit, T_flat, flux):
+    """Share of a table's life used in a second. Two lives fix the Arrhenius law of cobalt-bearing diamond; the leached
+    layer lasts as long at its limit as the other at 750 degC, with the same activation. The worse of the layer at the
+    flat and of the diamond below the leached depth."""
+    life, longer = bit.model("damage_seconds_at_750"), bit.model("damage_seconds_at_700")
+    if bit.spoil == "damage":
+        longer = longer * 0.97
+    activation = np.log(longer / life) / (1 / 973.15 - 1 / 1023.15)
+    law = lambda T, T_0: np.exp(-activation * (1 / T - 1 / T_0)) / life
+    if bit.leach == 0:
+        return law(T_flat, 1023.15)
+    deep = T_flat - flux * bit.leach / bit.grade("table_conductivity")
+    return np.maximum(law(T_flat, bit.model("leached_limit")), law(deep, 1023.15))
+
+
+def edge_stress_per_load(bit, worn):
+    """sigma r_e/P' at a wedge's edge (Michell 1900; Timoshenko & Goodier) under an impact along the travel. Under a
+    flat that lies on the bevel the wedge opens by theta + chi and is struck along the flat; a flat that has used the
+    bevel up leaves pi/2 + theta."""
+    theta, chi = bit.back_rake, np.full(bit.count, bit.bevel_angle)
+    if bit.bevel_width == 0:
+        chi[:] = 0
+    flat_from = bit.bevel_width * np.sin(chi) * np.tan(theta)
+    flat = np.clip((worn - flat_from) / bit.edge_radius, 0, 1)
+    flat = 3 * flat**2 - 2 * flat**3
+    left = np.clip((bit.bevel_width * np.cos(chi) - worn) / (2 * bit.edge_radius), 0, 1)
+    left = 3 * left**2 - 2 * left**3
+    chi = chi * left
+    opening = np.pi / 2 + chi + flat * theta
+    alpha = opening / 2
+    # From against the side to along the flat, half of whose opening is pi/4 + (theta + chi)/2.
+    delta = (1 - flat) * (np.pi / 4 + theta + chi / 2) + flat * (np.pi / 4 + theta / 2 + chi / 2)
+    stress = (np.sin(delta) * np.sin(alpha) / (alpha - np.sin(2 * alpha) / 2)
+              - np.cos(delta) * np.cos(alpha) / (alpha + np.sin(2 * alpha) / 2))
+    return np.maximum(0, stress)
+
+
+def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
+    """Rate of the chance of a chip of each cutter, 1/s, in rock without stones: impacts per metre times the Weibull
+    chance that one breaks the edge."""
+    if rock.inclusion_share != 0:
+        raise ValueError("rock with stones is not in this second look")
+    modulus = bit.model("weibull_modulus") + (0.1 if bit.spoil == "chip_modulus" else 0.0)
+    v = omega * bit.radius
+    cuts = loads["width"] > 0
+    depth = bit.model("roughness_overload") * np.where(cuts, loads["area"] / np.where(cuts, loads["width"], 1.0), 0.0)
+    load = (rock.strength + bit.model("impact_impedance") * v) * depth
+    at_edge = 1 / np.sqrt(1 + np.pi**2 / 4 * depth / bit.edge_radius)
+    stress = load * at_edge / bit.edge_radius * edge_stress_per_load(bit, worn)
+    # Linear from 20 to 700 degC, its corner at 20 rounded over 10 K: a parabola there, then a line to 700.
+    warm = T_edge - 293.15
+    ramp = np.where(warm < 10, np.maximum(0, warm) ** 2 / 20, warm - 5) / 675
+    hot = 1 - (1 - bit.model("edge_hot_share")) * ramp
+    lot = bit.run.central("lots", bit.run.scenario["bit"]["lot"], "edge_share")
+    strength = (bit.grade("edge_strength") * lot * np.maximum(0.1, hot)
+                * (1 - (1 - bit.model("edge_damaged_share")) * np.clip(damage, 0, 1)))
+    return v * bit.model("roughness_impacts") * -np.expm1(-((stress / strength) ** modulus))
