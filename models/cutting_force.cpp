@@ -47,8 +47,8 @@ ForceDirections force_directions(const BitLayout& bit, const EdgeLaw& law) {
 }
 
 void CutterLoads::resize(Eigen::Index cutters) {
-  for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_area,
-                      &engaged_width, &flat_mobilised}) {
+  for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_across,
+                      &contact_area, &engaged_width, &flat_mobilised}) {
     field->setZero(cutters);
   }
 }
@@ -73,6 +73,8 @@ void cutter_loads(const WornProfile& profile, const RockResistance& rock, const 
     loads.contact_force(i) += force;
     loads.contact_moment(i) += force * 0.5 * (piece.inner + piece.outer);
     loads.contact_axial(i) += force * s.cosine;
+    const double sine = std::sqrt(std::max(0.0, 1.0 - s.cosine * s.cosine));
+    loads.contact_across(i) += s.depth_inner > s.depth_outer ? force * sine : -force * sine;
     loads.contact_area(i) += bearing * edge;
     loads.engaged_width(i) += edge;
     loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;

@@ -37,6 +37,7 @@ struct CutterLoads {
   Eigen::ArrayXd contact_force;   // N, F_c,i
   Eigen::ArrayXd contact_moment;  // N m, integral of r dF_c
   Eigen::ArrayXd contact_axial;   // N, integral of dF_c cos gamma
+  Eigen::ArrayXd contact_across;  // N, integral of dF_c sin gamma: inward above 0, as on the shoulder
   Eigen::ArrayXd contact_area;    // m2, load-bearing area under engaged edge: L_d + (w_d/w_c) L_c
   Eigen::ArrayXd engaged_width;   // m, length of edge with a cut
   Eigen::ArrayXd flat_mobilised;  // m2, integral of flat_weight times mobilisation

@@ -32,16 +32,16 @@ struct Fitted {
 };
 
 // Fitted to the 3-D reference, see cutter_network in the header.
-constexpr Fitted table_share{-1.255, 0.694, 0.519, 0.569};
-constexpr Fitted carbide_share{-0.150, 0.176, -1.823, 0.229};
-constexpr Fitted spot{-0.674, 0.181, -0.064, -0.056, -0.853, -0.136, -0.193, -0.038, -0.082, -0.074, 0.030};
-constexpr Fitted tables{-1.545, 0.537, -0.195, -0.599, -1.879, -0.180};
-constexpr Fitted fronts{1.439, -0.104, 0.222, 0.166, 1.182, 0.183};
-constexpr Fitted rests{-2.019, -0.986, 1.019, -0.216, -0.610, -0.117};
-constexpr Fitted carbides{1.324, 0.148, -0.484, 0.089, 0.232, -0.016};
-constexpr Fitted face_share{-0.569, 1.073, 0.166, -0.241, 0.302, -0.625};
-constexpr Fitted table_side_share{-4.211, 1.772, -2.470, 1.642, -3.539};
-constexpr Fitted carbide_side_share{0.676, -0.526, -1.347, 1.089, -2.122};
+constexpr Fitted table_share{-1.128, 0.584, -0.058, 0.105};
+constexpr Fitted carbide_share{-1.016, 0.444, -1.051, 0.755};
+constexpr Fitted spot{-0.522, 0.149, 0.003, -0.079, -0.729, -0.041, -0.153, -0.006, -0.060, -0.076, 0.049};
+constexpr Fitted tables{-1.336, 0.360, -0.209, -0.463, -1.891, -0.104};
+constexpr Fitted fronts{1.667, 0.091, 0.918, 0.504, 1.364, 0.232};
+constexpr Fitted rests{-2.276, -0.651, 0.941, -0.655, -0.694, -0.291};
+constexpr Fitted carbides{1.155, 0.133, -0.479, 0.126, 0.309, -0.004};
+constexpr Fitted face_share{-0.548, 1.178, 0.176, -0.696, 0.021, -0.743};
+constexpr Fitted table_side_share{-4.069, 2.618, -0.337, 1.561, -2.055};
+constexpr Fitted carbide_side_share{-0.047, -0.424, -1.820, 1.042, -0.721};
 
 // The reference cutter and contact that the powers are of.
 constexpr double usual_thickness = 0.35, usual_carbide = 1.9, usual_ratio = 6.0;  // t/a, (l - t)/a, k_d/k_c

@@ -76,6 +76,9 @@ DrillingSystem::DrillingSystem(const RunModels& models)
 void DrillingSystem::enter(const Stretch& stretch) {
   stretch_ = &stretch;
   resistance_ = stretch.resistance;
+  // What was guessed and found before does not matter from here on, to the last bit.
+  instant_.balance = {};
+  rubbing_known_ = false;
   // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
   // capacity that stays the same over a stretch keeps the ledger exact.
   warm_capacity_ = warm_rock(stretch.rock, models_->bit.hole_area, 0.0,
@@ -164,7 +167,7 @@ void DrillingSystem::lift_off() {
   CutterLoads& loads = instant_.loads;
   for (Eigen::ArrayXd* load :
        {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment, &loads.contact_axial,
-        &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised}) {
+        &loads.contact_across, &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised}) {
     load->setZero();
   }
   instant_.torque = instant_.rate_of_penetration = 0.0;
@@ -174,7 +177,9 @@ bool DrillingSystem::rubbing_is_far() const {
   // The limit moves by no more than a few times the wear since it was found. Far below it an old value
   // serves, and the answer (no blade bears) is the same to the last bit.
   constexpr double little_wear = 1e-5;  // m
-  return rubbing_known_ && instant_.balance.depth_of_cut <= 0.5 * instant_.rubbing.depth_of_cut &&
+  // At a limit of none the blades bear, and the least wear may free them.
+  return rubbing_known_ && instant_.rubbing.depth_of_cut > 0.0 &&
+         instant_.balance.depth_of_cut <= 0.5 * instant_.rubbing.depth_of_cut &&
          (worn_ - rubbing_worn_).abs().maxCoeff() < little_wear;
 }
 
@@ -204,10 +209,9 @@ void DrillingSystem::find_side_forces(const State& x) {
   instant_.normal_force = bit.directions.zeta * pressure * loads.area + loads.contact_force;
   // What does not push along the axis pushes across it: inward on the shoulder, outward in the cone.
   const Eigen::ArrayXd& cosine = bit.directions.tip_cosine;
-  instant_.radial_force =
-      bit.bit.profile_angle.sign() *
-      (bit.directions.zeta * pressure * loads.area * (1.0 - cosine.square()).max(0.0).sqrt() +
-       (loads.contact_force.square() - loads.contact_axial.square()).max(0.0).sqrt());
+  instant_.radial_force = bit.bit.profile_angle.sign() * bit.directions.zeta * pressure * loads.area *
+                              (1.0 - cosine.square()).max(0.0).sqrt() +
+                          loads.contact_across;
   instant_.lateral = lateral_imbalance(bit.bit, instant_.tangential_force, instant_.radial_force);
   // Gauge cutters that face the force share it with the pads, which take all of it until they have worn back
   // from the wall that the cutters leave.

@@ -146,7 +146,8 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
     EXPECT_LT(e.cutters, leaping * tolerance * 100.0);
     EXPECT_LT(e.flats, leaping * tolerance * 100.0);
     EXPECT_LT(e.between, leaping * tolerance * 100.0);
-    EXPECT_LT(e.surroundings, summing * tolerance * 100.0);
+    // A bottom without water holds a twentieth of its heat, and leaps as cutters do.
+    EXPECT_LT(e.surroundings, (has(table, EventKind::runs_dry) ? leaping : summing) * tolerance * 100.0);
     EXPECT_LT(e.fills, summing * tolerance * 0.1);
     EXPECT_LT(e.damage, summing * tolerance * 1.0);
     EXPECT_LT(e.event_depth, tolerance * 1.0);
@@ -161,9 +162,9 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
   // proportion to the tolerance, less where the step is long against the heat (stepper_order_test.cpp).
   EXPECT_GT(convergence(table.engine), 0.8) << table.name;
   // Worn heights and times begin far below the tolerance, so that they have less to fall; they fall all the
-  // same, over four powers of ten.
+  // same, over four powers of ten, or to what is left of the depth of cut's own rounding.
   const Errors &loose = table.engine.front(), &tight = table.engine.back();
-  EXPECT_LT(tight.worn, loose.worn / 30.0) << table.name;
+  EXPECT_LT(tight.worn, std::max(loose.worn / 30.0, 1e-13)) << table.name;
   EXPECT_LT(tight.event_time, loose.event_time / 30.0) << table.name;
 }
 
