@@ -71,16 +71,21 @@ std::vector<int> GroupReader::int_attribute(const std::string& name) const {
   }
 }
 
-hsize_t GroupReader::length(const std::string& name) const {
+GroupReader::Shape GroupReader::shape(const std::string& name) const {
   try {
     const H5::DataSpace space = group_.openDataSet(name).getSpace();
-    hsize_t length = 0;
-    if (space.getSimpleExtentNdims() != 1) damaged(name, "is not a list");
-    space.getSimpleExtentDims(&length);
-    return length;
+    Shape lengths(static_cast<std::size_t>(space.getSimpleExtentNdims()));
+    if (!lengths.empty()) space.getSimpleExtentDims(lengths.data());
+    return lengths;
   } catch (const H5::Exception&) {
     damaged(name, "cannot be opened");
   }
+}
+
+hsize_t GroupReader::length(const std::string& name) const {
+  const Shape lengths = shape(name);
+  if (lengths.size() != 1) damaged(name, "is not a list");
+  return lengths.front();
 }
 
 H5::DataSet GroupReader::open(const std::string& name, H5T_class_t kind) const {

@@ -21,10 +21,12 @@ class GroupReader {
   std::string text_attribute(const std::string& name) const;
   std::vector<int> int_attribute(const std::string& name) const;
 
+  using Shape = std::vector<hsize_t>;
+  /// Lengths of a dataset's axes.
+  Shape shape(const std::string& name) const;
   /// Length of a one-dimensional dataset.
   hsize_t length(const std::string& name) const;
 
-  using Shape = std::vector<hsize_t>;
   // Values in the file's order, last index fastest; an empty shape is one value.
   void get(const std::string& name, const Shape& shape, std::vector<double>& values) const;
   void get(const std::string& name, const Shape& shape, std::vector<int>& values) const;

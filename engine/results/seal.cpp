@@ -12,19 +12,38 @@ namespace {
 constexpr std::string_view label = "\nCRC-32 ";
 constexpr std::size_t length = 16;
 
-std::string seal_of(const std::byte* bytes, std::size_t count) {
-  boost::crc_32_type crc;
-  crc.process_bytes(bytes, count);
+std::string seal_text(const boost::crc_32_type& crc) {
   char digits[9];
   std::snprintf(digits, sizeof digits, "%08x", static_cast<unsigned>(crc.checksum()));
   return std::string(label) + digits;
 }
 
+std::string seal_text(const std::byte* bytes, std::size_t count) {
+  boost::crc_32_type crc;
+  crc.process_bytes(bytes, count);
+  return seal_text(crc);
+}
+
 }  // namespace
 
 void append_seal(std::vector<std::byte>& bytes) {
-  for (const char letter : seal_of(bytes.data(), bytes.size()))
+  for (const char letter : seal_text(bytes.data(), bytes.size()))
     bytes.push_back(static_cast<std::byte>(letter));
+}
+
+std::vector<std::byte> seal_of(std::size_t size,
+                               const std::function<std::size_t(std::size_t, void*, std::size_t)>& read) {
+  boost::crc_32_type crc;
+  std::vector<std::byte> block(std::size_t{1} << 20);
+  for (std::size_t at = 0; at < size;) {
+    const std::size_t got = read(at, block.data(), std::min(block.size(), size - at));
+    if (got == 0) break;
+    crc.process_bytes(block.data(), got);
+    at += got;
+  }
+  std::vector<std::byte> seal;
+  for (const char letter : seal_text(crc)) seal.push_back(static_cast<std::byte>(letter));
+  return seal;
 }
 
 Seal check_seal(const std::vector<std::byte>& bytes) {
@@ -32,7 +51,7 @@ Seal check_seal(const std::vector<std::byte>& bytes) {
   const std::size_t before = bytes.size() - length;
   const std::string_view found(reinterpret_cast<const char*>(bytes.data()) + before, length);
   if (found.substr(0, label.size()) != label) return Seal::none;
-  return found == seal_of(bytes.data(), before) ? Seal::intact : Seal::broken;
+  return found == seal_text(bytes.data(), before) ? Seal::intact : Seal::broken;
 }
 
 }  // namespace dullcast

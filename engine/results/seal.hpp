@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 namespace dullcast {
@@ -10,6 +11,11 @@ namespace dullcast {
 /// past the end that the file's own header states, and HDF5 drops them when a tool changes the file in place.
 /// HDF5 checks most of what it reads by itself, but not its heap of texts: a wrong byte there can crash it.
 void append_seal(std::vector<std::byte>& bytes);
+
+/// The same 16 bytes for a file too large to hold: `read` gives up to `count` bytes from `offset`.
+std::vector<std::byte> seal_of(
+    std::size_t size,
+    const std::function<std::size_t(std::size_t offset, void* bytes, std::size_t count)>& read);
 
 enum class Seal { intact, none, broken };
 

@@ -67,13 +67,17 @@ std::filesystem::path link_target(const std::string& path) {
   throw ResultError(path, "this link leads round in a circle");
 }
 
+std::filesystem::path folder_of(const std::filesystem::path& target) {
+  return target.has_parent_path() ? target.parent_path() : ".";
+}
+
 /// Opens a new file with an unused name in `folder`; an earlier killed run may have left its own behind.
 std::pair<OpenFile, std::string> open_unfinished(const std::filesystem::path& folder,
                                                  const std::string& path) {
   for (int attempt = 0; attempt < 1000; ++attempt) {
     const std::string name = folder / (".dullcast-unfinished-" + std::to_string(::getpid()) + "-" +
                                        std::to_string(attempt) + ".tmp");
-    const int descriptor = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    const int descriptor = ::open(name.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (descriptor >= 0) return {OpenFile(descriptor), name};
     if (errno != EEXIST) throw ResultError(path, "cannot write in this folder: " + reason_of(errno));
   }
@@ -81,21 +85,8 @@ std::pair<OpenFile, std::string> open_unfinished(const std::filesystem::path& fo
                     "the folder is full of unfinished results (.dullcast-unfinished-*.tmp): remove them");
 }
 
-void write_all(int descriptor, const std::vector<std::byte>& bytes, const std::string& path) {
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t wrote = ::write(descriptor, bytes.data() + done, bytes.size() - done);
-    if (wrote < 0) {
-      if (errno == EINTR) continue;
-      throw ResultError(path, "cannot write the result: " + reason_of(errno));
-    }
-    done += static_cast<std::size_t>(wrote);
-  }
-}
-
-}  // namespace
-
-void write_whole_file(const std::string& path, const std::vector<std::byte>& bytes) {
+/// Where `path` is to stand, once it is known that a file can.
+std::filesystem::path place_for(const std::string& path) {
   if (path.empty()) throw ResultError("(no name)", "a result needs a file name");
   const std::filesystem::path target = link_target(path);
   struct stat there {};
@@ -104,24 +95,91 @@ void write_whole_file(const std::string& path, const std::vector<std::byte>& byt
     if (!S_ISREG(there.st_mode)) throw ResultError(path, "this is not an ordinary file");
   }
   if (!target.has_filename()) throw ResultError(path, "this names a folder; give a file name");
-  const std::filesystem::path folder = target.has_parent_path() ? target.parent_path() : ".";
+  const std::filesystem::path folder = folder_of(target);
   struct stat above {};
   if (::stat(folder.c_str(), &above) != 0) {
     throw ResultError(path, "cannot reach the folder " + folder.string() + ": " + reason_of(errno));
   }
-  auto [file, name] = open_unfinished(folder, path);
-  Unfinished unfinished(name);
-  write_all(file.get(), bytes, path);
-  if (::fsync(file.get()) != 0) throw ResultError(path, "cannot write the result: " + reason_of(errno));
-  if (file.close() != 0) throw ResultError(path, "cannot write the result: " + reason_of(errno));
-  if (::rename(name.c_str(), target.c_str()) != 0) {
-    throw ResultError(path, "cannot give the finished result its name: " + reason_of(errno));
+  return target;
+}
+
+}  // namespace
+
+struct FileAside::Parts {
+  std::string path;
+  std::filesystem::path target;
+  std::pair<OpenFile, std::string> open;
+  Unfinished unfinished;
+
+  explicit Parts(const std::string& asked)
+      : path(asked),
+        target(place_for(asked)),
+        open(open_unfinished(folder_of(target), asked)),
+        unfinished(open.second) {}
+  [[noreturn]] void cannot_write() const {
+    throw ResultError(path, "cannot write the result: " + reason_of(errno));
   }
-  unfinished.keep();
+};
+
+FileAside::FileAside(const std::string& path) : parts_(std::make_unique<Parts>(path)) {}
+FileAside::~FileAside() = default;
+
+const std::string& FileAside::name() const {
+  return parts_->open.second;
+}
+
+void FileAside::write_at(std::size_t offset, const void* bytes, std::size_t count) {
+  const auto* from = static_cast<const std::byte*>(bytes);
+  std::size_t done = 0;
+  while (done < count) {
+    const ssize_t wrote =
+        ::pwrite(parts_->open.first.get(), from + done, count - done, static_cast<off_t>(offset + done));
+    if (wrote < 0) {
+      if (errno == EINTR) continue;
+      parts_->cannot_write();
+    }
+    done += static_cast<std::size_t>(wrote);
+  }
+}
+
+std::size_t FileAside::read_at(std::size_t offset, void* bytes, std::size_t count) const {
+  auto* to = static_cast<std::byte*>(bytes);
+  std::size_t done = 0;
+  while (done < count) {
+    const ssize_t got =
+        ::pread(parts_->open.first.get(), to + done, count - done, static_cast<off_t>(offset + done));
+    if (got < 0) {
+      if (errno == EINTR) continue;
+      throw ResultError(parts_->path, "cannot read back what was written: " + reason_of(errno));
+    }
+    if (got == 0) break;
+    done += static_cast<std::size_t>(got);
+  }
+  return done;
+}
+
+std::size_t FileAside::size() const {
+  struct stat there {};
+  if (::fstat(parts_->open.first.get(), &there) != 0) parts_->cannot_write();
+  return static_cast<std::size_t>(there.st_size);
+}
+
+void FileAside::keep() {
+  if (::fsync(parts_->open.first.get()) != 0 || parts_->open.first.close() != 0) parts_->cannot_write();
+  if (::rename(name().c_str(), parts_->target.c_str()) != 0) {
+    throw ResultError(parts_->path, "cannot give the finished result its name: " + reason_of(errno));
+  }
+  parts_->unfinished.keep();
   // The new name itself must reach the disk too. Some file systems cannot sync a folder; the file is whole
   // anyway.
-  const OpenFile directory(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  const OpenFile directory(::open(folder_of(parts_->target).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (directory.get() >= 0) ::fsync(directory.get());
+}
+
+void write_whole_file(const std::string& path, const std::vector<std::byte>& bytes) {
+  FileAside file(path);
+  file.write_at(0, bytes.data(), bytes.size());
+  file.keep();
 }
 
 std::vector<std::byte> read_whole_file(const std::string& path) {

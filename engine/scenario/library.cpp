@@ -1,5 +1,7 @@
 #include "engine/scenario/library.hpp"
 
+#include <iterator>
+
 #include "engine/scenario/number_fields.hpp"
 
 namespace dullcast {
@@ -140,20 +142,6 @@ void check_models(MapReader& map, const ModelNumbers& models) {
             "braze_solidus");
 }
 
-YamlValue parse_file(const std::string& folder, const char* name, Problems& problems) {
-  const std::string path = folder + "/" + name;
-  std::string text;
-  try {
-    text = read_text_file(path);
-  } catch (const ScenarioErrors&) {
-    problems.error({path, 0, 0}, "",
-                   "cannot be read; a library folder holds rocks.yaml, grades.yaml, lots.yaml, "
-                   "bodies.yaml, fluids.yaml, bits.yaml and models.yaml");
-    return {};
-  }
-  return parse_yaml(text, path, problems);
-}
-
 }  // namespace
 
 void check_inclusions(MapReader& map, const RockRecord& rock) {
@@ -164,12 +152,40 @@ void check_inclusions(MapReader& map, const RockRecord& rock) {
             "inclusion_strength: 150 MPa");
 }
 
+LibraryTexts read_library_texts(const std::string& folder) {
+  LibraryTexts texts{folder, {}};
+  Problems problems;
+  for (const char* name : library_files) {
+    const std::string path = folder + "/" + name;
+    try {
+      texts.files[name] = read_text_file(path);
+    } catch (const ScenarioErrors&) {
+      std::vector<std::string> names(std::begin(library_files), std::end(library_files));
+      const std::string last = names.back();
+      names.pop_back();
+      std::string all;
+      for (const std::string& each : names) all += (all.empty() ? "" : ", ") + each;
+      problems.error({path, 0, 0}, "", "cannot be read; a library folder holds " + all + " and " + last);
+    }
+  }
+  problems.throw_if_any();
+  return texts;
+}
+
 Library read_library(const std::string& folder, const UnitParser& units) {
+  return read_library(read_library_texts(folder), units);
+}
+
+Library read_library(const LibraryTexts& texts, const UnitParser& units) {
   Library library;
   Problems problems;
   Reading reading{units, problems, "$"};
+  const std::string& folder = texts.folder;
+  const auto parse_file = [&](const char* name) {
+    return parse_yaml(texts.files.at(name), folder + "/" + name, problems);
+  };
   const auto records = [&](const char* file, const char* what, auto& into) {
-    const YamlValue value = parse_file(folder, file, problems);
+    const YamlValue value = parse_file(file);
     read_records(MapReader(value, "", reading), value, what, true, into);
   };
   records("rocks.yaml", "rock", library.rocks);
@@ -177,9 +193,9 @@ Library read_library(const std::string& folder, const UnitParser& units) {
   records("lots.yaml", "lot", library.lots);
   records("bodies.yaml", "bit body", library.bodies);
   records("fluids.yaml", "fluid", library.fluids);
-  const YamlValue bits = parse_file(folder, "bits.yaml", problems);
+  const YamlValue bits = parse_file("bits.yaml");
   read_bits(MapReader(bits, "", reading), bits, true, library.bits);
-  const YamlValue models = parse_file(folder, "models.yaml", problems);
+  const YamlValue models = parse_file("models.yaml");
   MapReader map(models, "", reading, {folder + "/models.yaml", 0, 0});
   read_numbers(map, library.models, true);
   check_models(map, library.models);

@@ -21,9 +21,22 @@ struct Library {
   ModelNumbers models;
 };
 
-/// Reads rocks.yaml, grades.yaml, lots.yaml, bodies.yaml, fluids.yaml, bits.yaml and models.yaml of a folder.
-/// Every number there has low, central, high, source and mark. Throws ScenarioErrors with all errors of all
-/// files.
+/// The files of a library folder.
+inline constexpr const char* library_files[] = {"rocks.yaml",  "grades.yaml", "lots.yaml",  "bodies.yaml",
+                                                "fluids.yaml", "bits.yaml",   "models.yaml"};
+
+/// A library as written: the text of every file by its name. Small enough to travel with results.
+struct LibraryTexts {
+  std::string folder;  // for messages
+  std::map<std::string, std::string> files;
+};
+
+/// Throws ScenarioErrors when a file cannot be read.
+LibraryTexts read_library_texts(const std::string& folder);
+
+/// Reads library texts. Every number there has low, central, high, source and mark. Throws ScenarioErrors
+/// with all errors of all files.
+Library read_library(const LibraryTexts& texts, const UnitParser& units);
 Library read_library(const std::string& folder, const UnitParser& units);
 
 /// A scenario's own entries, by the keys of the library's files (rocks:, grades:, lots:, bodies:, fluids:,

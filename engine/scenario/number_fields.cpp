@@ -182,13 +182,13 @@ std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&) {
   return model_fields;
 }
 
-const Dimension* dimension_of_number(const std::string& name) {
+std::optional<NumberKind> kind_of_number(const std::string& name) {
   const std::size_t colon = name.rfind(": ");
   const std::string key = colon == std::string::npos ? name : name.substr(colon + 2);
-  const auto in = [&](const auto& record) -> const Dimension* {
+  const auto in = [&](const auto& record) -> std::optional<NumberKind> {
     for (const auto& field : number_fields(record))
-      if (key == field.key) return field.wanted;
-    return nullptr;
+      if (key == field.key) return NumberKind{field.wanted, field.range};
+    return std::nullopt;
   };
   if (colon == std::string::npos) return in(ModelNumbers{});
   const std::string record = name.substr(0, name.find(' '));
@@ -196,7 +196,12 @@ const Dimension* dimension_of_number(const std::string& name) {
   if (record == "lot") return in(LotRecord{});
   if (record == "body") return in(BodyRecord{});
   if (record == "fluid") return in(FluidRecord{});
-  return record == "rock" ? in(RockRecord{}) : nullptr;
+  return record == "rock" ? in(RockRecord{}) : std::nullopt;
+}
+
+const Dimension* dimension_of_number(const std::string& name) {
+  const auto kind = kind_of_number(name);
+  return kind ? kind->wanted : nullptr;
 }
 
 }  // namespace dullcast

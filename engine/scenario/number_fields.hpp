@@ -25,7 +25,14 @@ std::span<const NumberField<BodyRecord>> number_fields(const BodyRecord&);
 std::span<const NumberField<FluidRecord>> number_fields(const FluidRecord&);
 std::span<const NumberField<ModelNumbers>> number_fields(const ModelNumbers&);
 
-/// What kind of value the number that for_each_number calls `name` is; null for no such number.
+/// What kind of value the number that for_each_number calls `name` is, and within which range; nothing for no
+/// such number.
+struct NumberKind {
+  const Dimension* wanted;
+  Range range;
+};
+std::optional<NumberKind> kind_of_number(const std::string& name);
+/// Its dimension alone; null for no such number.
 const Dimension* dimension_of_number(const std::string& name);
 
 /// The marks that say where a number comes from; "given" is a scenario's own.

@@ -39,6 +39,7 @@ std::string currency_of(const YamlValue& root, Problems& problems) {
 
 ScenarioReader::ScenarioReader(const std::string& library_folder)
     : library_(read_library(library_folder, units_)) {}
+ScenarioReader::ScenarioReader(const LibraryTexts& library) : library_(read_library(library, units_)) {}
 
 Scenario ScenarioReader::read(const std::string& path, const std::vector<std::string>& sets,
                               std::vector<Warning>& warnings) const {

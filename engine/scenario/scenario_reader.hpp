@@ -9,13 +9,14 @@
 
 namespace dullcast {
 
-/// Reads scenarios against one library; the library and the units are opened once. Use from one thread at a
-/// time (see UnitParser).
+/// Reads scenarios against one library; the library and the units are opened once. Several may live in one
+/// process, each used from one thread at a time.
 class ScenarioReader {
  public:
   /// Throws ScenarioErrors when the library cannot be used, UnitError when the unit database cannot be
   /// opened.
   explicit ScenarioReader(const std::string& library_folder);
+  explicit ScenarioReader(const LibraryTexts& library);
 
   /// Reads and checks a scenario file with `sets` ("key=value") applied. Throws ScenarioErrors with all
   /// errors; what is unwise but possible is appended to `warnings`.
@@ -27,6 +28,7 @@ class ScenarioReader {
                      std::vector<Warning>& warnings) const;
 
   const Library& library() const { return library_; }
+  const UnitParser& units() const { return units_; }
 
  private:
   Scenario read_parsed(YamlValue root, const std::string& file, bool with_inspection,

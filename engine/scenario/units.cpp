@@ -3,6 +3,9 @@
 #include <udunits2.h>
 
 #include <cmath>
+#include <map>
+#include <mutex>
+#include <utility>
 
 #include "engine/scenario/unit_words.hpp"
 #include "models/letters.hpp"
@@ -33,37 +36,75 @@ std::string quoted(std::string_view text) {
   return "\"" + std::string(text) + "\"";
 }
 
+// UDUNITS-2 keeps its last status, its message handler and its grammar's state for the whole process.
+std::mutex& one_at_a_time() {
+  static std::mutex mutex;
+  return mutex;
+}
+
 }  // namespace
 
 struct UnitParser::System {
   std::unique_ptr<ut_system, FreeSystem> units;
+  using Converter = std::unique_ptr<cv_converter, FreeConverter>;
+  mutable std::map<std::pair<std::string, std::string>, Converter> met;  // by UDUNITS words from and to
+
+  ~System() {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    met.clear();
+    units.reset();
+  }
+
+  /// The straight line from one unit to another; null when there is none.
+  Converter make_converter(const std::string& words, const char* si) const {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    const UnitPointer from(ut_parse(units.get(), words.c_str(), UT_UTF8));
+    if (!from) return nullptr;
+    const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
+    if (!to) throw UnitError(std::string("the unit database lacks ") + si);
+    Converter converter(ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get())
+                                                                 : nullptr);
+    if (!converter) return nullptr;
+    // UDUNITS also converts between a unit and its reciprocal; that is no straight line, and not what is
+    // meant.
+    const auto at = [&](double x) { return cv_convert_double(converter.get(), x); };
+    const bool straight = std::abs(at(3.0) - 2.0 * at(2.0) + at(1.0)) <= 1e-9 * std::abs(at(3.0) - at(1.0));
+    return straight ? std::move(converter) : nullptr;
+  }
+
+  bool knows(const std::string& words) const {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    return UnitPointer(ut_parse(units.get(), words.c_str(), UT_UTF8)) != nullptr;
+  }
 
   /// Factor or affine conversion of one number; throws UnitError when the units do not convert.
   double convert(double number, std::string_view unit, const std::string& words, const char* si,
                  const Dimension& wanted) const {
-    const UnitPointer from(is_plain_unit(unit) ? ut_parse(units.get(), words.c_str(), UT_UTF8) : nullptr);
-    if (!from) {
-      throw UnitError("does not know the unit " + quoted(unit) + "; write " + wanted.examples);
+    if (!is_plain_unit(unit)) unknown(unit, wanted);
+    const auto key = std::make_pair(words, std::string(si));
+    auto found = met.find(key);
+    if (found == met.end()) {
+      Converter converter = make_converter(words, si);
+      if (!converter && !knows(words)) unknown(unit, wanted);
+      if (!converter) {
+        throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+      }
+      found = met.emplace(key, std::move(converter)).first;
     }
-    const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
-    if (!to) throw UnitError(std::string("the unit database lacks ") + si);
-    const std::unique_ptr<cv_converter, FreeConverter> converter(
-        ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get()) : nullptr);
-    // UDUNITS also converts between a unit and its reciprocal; that is no straight line, and not what is
-    // meant.
-    const auto at = [&](double x) { return cv_convert_double(converter.get(), x); };
-    if (!converter || !(std::abs(at(3.0) - 2.0 * at(2.0) + at(1.0)) <= 1e-9 * std::abs(at(3.0) - at(1.0)))) {
-      throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
-    }
-    const double result = at(number);
+    const double result = cv_convert_double(found->second.get(), number);
     if (!std::isfinite(result)) {
       throw UnitError("is too large a number; write " + std::string(wanted.examples));
     }
     return result;
   }
+
+  [[noreturn]] static void unknown(std::string_view unit, const Dimension& wanted) {
+    throw UnitError("does not know the unit " + quoted(unit) + "; write " + wanted.examples);
+  }
 };
 
 UnitParser::UnitParser() : system_(std::make_unique<System>()) {
+  const std::lock_guard<std::mutex> lock(one_at_a_time());
   ut_set_error_message_handler(ut_ignore);  // a library prints nothing: failures come back as exceptions
   system_->units.reset(ut_read_xml(nullptr));
   if (!system_->units) {

@@ -82,10 +82,10 @@ inline constexpr Dimension money_per_time{"money per time", "s", "/s", "85 $/h",
 inline constexpr Dimension money_per_length{"money per length", "m", "/m", "400 $/ft", UnitRule::money};
 }  // namespace dimension
 
-/// Reads units. Opens the UDUNITS-2 database once; keep one for a whole reading.
-/// Threads: use one parser from one thread at a time, and parse from one thread of a process at a time:
-/// UDUNITS-2 keeps its last status and its message handler for the whole process. (Scenarios are read before
-/// runs start; runs never parse units.)
+/// Reads units. Opens the UDUNITS-2 database once and keeps each conversion it has made; keep one for a whole
+/// reading. Threads: one parser from one thread at a time; several parsers may be used at once (UDUNITS-2,
+/// which keeps its last status for the whole process, is asked by one thread at a time, and only for units
+/// that a parser has not met before).
 class UnitParser {
  public:
   /// Throws UnitError when the UDUNITS-2 database cannot be opened.

@@ -26,6 +26,8 @@ int run_command(const std::vector<std::string>& words);
 int check_command(const std::vector<std::string>& words);
 int cooling_command(const std::vector<std::string>& words);
 int doubts_command(const std::vector<std::string>& words);
+int window_command(const std::vector<std::string>& words);
+int sweep_command(const std::vector<std::string>& words);
 
 /// Name, version and commit, one line.
 std::string version_line();

@@ -33,6 +33,8 @@ constexpr const char* help =
     "  dullcast check FILE.yaml...    say what is wrong or unwise in scenarios, run nothing\n"
     "  dullcast cooling SCENARIO.yaml what the flow does for its bit, and how little would keep it cool\n"
     "  dullcast doubts SCENARIO.yaml  which uncertain numbers make its forecast uncertain\n"
+    "  dullcast window SCENARIO.yaml  where its bit may be run: weight against speed, and which limit binds\n"
+    "  dullcast sweep PLAN.yaml       run thousands of what-ifs overnight, safely\n"
     "\n"
     "  dullcast COMMAND --help        the options of a command\n"
     "  dullcast --version             version and commit\n"
@@ -58,7 +60,10 @@ int dispatch(const std::vector<std::string>& words) {
   if (words[0] == "check") return check_command(rest);
   if (words[0] == "cooling") return cooling_command(rest);
   if (words[0] == "doubts") return doubts_command(rest);
-  const std::string nearest = nearest_word(words[0], {"run", "check", "cooling", "doubts", "--help", "--version"});
+  if (words[0] == "window") return window_command(rest);
+  if (words[0] == "sweep") return sweep_command(rest);
+  const std::string nearest =
+      nearest_word(words[0], {"run", "check", "cooling", "doubts", "window", "sweep", "--help", "--version"});
   throw WrongWords("there is no command \"" + words[0] + "\"" +
                    (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
 }

@@ -55,9 +55,12 @@ void add_usual_options(po::options_description& shown, const std::string& exampl
 }
 
 Asked usual_options(const po::variables_map& values, const std::string& purpose) {
-  if (values.count("scenario") == 0) throw WrongWords("name the scenario to " + purpose);
   Asked asked;
-  asked.file = values["scenario"].as<std::vector<std::string>>().front();
+  if (values.count("scenario")) {
+    asked.file = values["scenario"].as<std::vector<std::string>>().front();
+  } else if (!purpose.empty()) {
+    throw WrongWords("name the scenario to " + purpose);
+  }
   asked.library = values["library"].as<std::string>();
   if (values.count("set")) asked.sets = values["set"].as<std::vector<std::string>>();
   asked.units = units_asked(values["units"].as<std::string>());

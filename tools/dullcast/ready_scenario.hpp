@@ -25,7 +25,8 @@ struct Asked {
 /// Adds those options; `example` is what --set's help shows, `threads_for` what the threads are for.
 void add_usual_options(boost::program_options::options_description& shown, const std::string& example,
                        const std::string& threads_for);
-/// Reads them; `purpose` ends the sentence "name the scenario to ...". Throws WrongWords.
+/// Reads them; `purpose` ends the sentence "name the scenario to ...", and is empty where none is needed.
+/// Throws WrongWords.
 Asked usual_options(const boost::program_options::variables_map& values, const std::string& purpose);
 
 }  // namespace dullcast

@@ -8,6 +8,7 @@
 #include "tools/dullcast/options.hpp"
 #include "tools/dullcast/progress_line.hpp"
 #include "tools/dullcast/ready_scenario.hpp"
+#include "tools/dullcast/sweep_inputs.hpp"
 
 namespace dullcast {
 
@@ -20,6 +21,9 @@ po::options_description run_options() {
   shown.add_options()(
       "output,o", po::value<std::string>()->value_name("FILE"),
       "HDF5 file to write; without it, the scenario's name with .h5, in results/ when there is one");
+  shown.add_options()("from", po::value<std::string>()->value_name("SWEEP"),
+                      "run one case of this sweep again instead of a scenario")(
+      "case", po::value<long>()->value_name("N"), "which, counted from 1");
   add_usual_options(shown, "--set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"",
                     "for the runs that find the band");
   shown.add_options()("central-only", "only the central run: no low and high ends, no survival without flow");
@@ -44,7 +48,8 @@ void check_output(const std::string& output) {
 int run_command(const std::vector<std::string>& words) {
   const ReadOptions read = read_options(
       words,
-      "dullcast run SCENARIO.yaml [-o FILE] [--set KEY=VALUE]... [options]\n\n"
+      "dullcast run SCENARIO.yaml [-o FILE] [--set KEY=VALUE]... [options]\n"
+      "dullcast run --from SWEEP.h5 --case N [-o FILE] [options]\n\n"
       "Drills the scenario's column hole after hole, writes every cutter's forces, temperature "
       "and wear to an\n"
       "HDF5 file, and prints when rework will be due, as low, central and high, whether the ground "
@@ -54,15 +59,23 @@ int run_command(const std::vector<std::string>& words) {
       "writing fails.\n",
       run_options(), "scenario", 1);
   if (read.finished) return ended_well;
-  const Asked asked = usual_options(read.values, "run");
+  const bool again = read.values.count("from") > 0;
+  if (again != (read.values.count("case") > 0)) throw WrongWords("--from and --case go together");
+  if (again && (read.values.count("scenario") || read.values.count("set"))) {
+    throw WrongWords("--from runs a case exactly as it was, so it takes neither a scenario nor --set");
+  }
+  const Asked asked = usual_options(read.values, again ? "" : "run");
   ForecastOptions options;
   options.band = read.values.count("central-only") == 0;
   options.threads = asked.threads;
+  const std::string name = again ? "case_" + std::to_string(read.values["case"].as<long>()) : asked.file;
   const std::string output =
-      read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(asked.file);
+      read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(name);
   check_output(output);
 
-  const Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
+  const Scenario scenario =
+      again ? case_of_sweep(read.values["from"].as<std::string>(), read.values["case"].as<long>())
+            : ready_scenario(asked.file, asked.library, asked.sets, true);
   if (scenario.calibrate_from) {
     const Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);

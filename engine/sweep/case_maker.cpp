@@ -1,0 +1,226 @@
+#include "engine/sweep/case_maker.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+#include "engine/run/chance.hpp"
+#include "engine/scenario/scenario_writer.hpp"
+#include "engine/scenario/yaml_lines.hpp"
+#include "engine/sweep/any_dimension.hpp"
+#include "engine/sweep/rock_as_it_lies.hpp"
+#include "engine/sweep/streams.hpp"
+
+namespace dullcast {
+namespace {
+
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
+std::uint64_t unsigned_of(long value) {
+  return static_cast<std::uint64_t>(value);
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+SweepColumn column_of(const FactorTarget& target) {
+  SweepColumn column;
+  column.name = target.name;
+  column.role = ColumnRole::setting;
+  column.units = target.dimension && !target.scales ? units_in_file(*target.dimension) : "1";
+  if (!target.words.empty()) column.units = "1";
+  column.meaning = (target.scales ? "what multiplies " : "") + joined(target.paths);
+  column.words = target.words;
+  return column;
+}
+
+/// An even number of bits of one long for a run's own seed.
+long run_seed(std::uint64_t seed, std::uint64_t draw) {
+  const auto words =
+      philox4x32_10({static_cast<std::uint32_t>(draw), static_cast<std::uint32_t>(draw >> 32), 0,
+                     static_cast<std::uint32_t>(Purpose::run_seed)},
+                    {static_cast<std::uint32_t>(seed), static_cast<std::uint32_t>(seed >> 32)});
+  return static_cast<long>(((std::uint64_t{words[1]} << 32) | words[0]) >> 16);
+}
+
+}  // namespace
+
+CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<Warning>& warnings)
+    : texts_(texts), reader_(std::make_unique<ScenarioReader>(texts.library)) {
+  plan_ = read_sweep_plan(texts_, *reader_, warnings);
+  std::vector<Warning> said;
+  const Scenario base = reader_->read_text(texts_.scenario, texts_.scenario_file, plan_.fixed, said);
+  currency_ = base.costs.currency;
+  base_layers_ = base.column.layers.size();
+  axes_ = static_cast<int>(plan_.factors.size());
+  if (plan_.design.with_uncertain) axes_ += static_cast<int>(plan_.draws.values.size());
+  design_ = std::make_unique<Design>(plan_, axes_);
+  list_inputs(base);
+}
+
+void CaseMaker::list_inputs(const Scenario& base) {
+  const bool sensitivity =
+      plan_.design.kind == DesignKind::elementary_effects || plan_.design.kind == DesignKind::variance_shares;
+  if (sensitivity) {
+    const auto axis = [&](const std::string& name) {
+      inputs_.push_back({"coordinate_" + name,
+                         "1",
+                         "place of " + name + " in the design, 0 to 1",
+                         ColumnRole::coordinate,
+                         {},
+                         {}});
+    };
+    for (const Factor& factor : plan_.factors) axis(factor.name);
+    for (const UncertainValue& value : plan_.draws.values) axis(value.name);
+  }
+  for (const Factor& factor : plan_.factors) {
+    for (const FactorTarget& target : factor.targets) inputs_.push_back(column_of(target));
+  }
+  for (const UncertainValue& value : plan_.draws.values) {
+    const std::string what = value.number.empty() ? joined(value.paths) : value.number;
+    inputs_.push_back({value.name,
+                       units_in_file(*value.dimension),
+                       what + ": " + distribution_words(value.distribution),
+                       ColumnRole::uncertain,
+                       {},
+                       {}});
+  }
+  if (plan_.draws.layers) {
+    for (const char* what : {"strength", "abrasivity"}) {
+      for (std::size_t k = 0; k < base_layers_; ++k) {
+        const std::string layer = std::to_string(k + 1) + " (" + base.column.layers[k].rock.name + ")";
+        inputs_.push_back({std::string(what) + "_factor_layer_" + std::to_string(k + 1),
+                           "1",
+                           std::string("what multiplies the ") + what + " of layer " + layer,
+                           ColumnRole::uncertain,
+                           {},
+                           {}});
+      }
+    }
+  }
+  for (std::size_t k = 0; k < plan_.draws.lenses.size(); ++k) {
+    const Lenses& lenses = plan_.draws.lenses[k];
+    inputs_.push_back({"lenses_" + std::to_string(k + 1),
+                       "1",
+                       "lenses of " + lenses.rock + " met by chance",
+                       ColumnRole::uncertain,
+                       {},
+                       {}});
+  }
+}
+
+double CaseMaker::factor_value(const FactorTarget& target, const Factor& factor, double u) const {
+  if (factor.listed) {
+    const auto level =
+        std::min(static_cast<std::size_t>(u * static_cast<double>(factor.levels)), factor.levels - 1);
+    return target.values[level];
+  }
+  if (plan_.design.kind == DesignKind::grid) {
+    // Steps from end to end.
+    const double steps = static_cast<double>(factor.levels);
+    const double step = std::min(std::floor(u * steps), steps - 1.0);
+    return target.from + (target.to - target.from) * step / (steps - 1.0);
+  }
+  return target.from + u * (target.to - target.from);
+}
+
+Case CaseMaker::make_case(long number) const {
+  if (number < 1 || number > cases()) throw std::out_of_range("there is no case " + std::to_string(number));
+  Case made;
+  made.number = number;
+  const long p = (number - 1) / plan_.draws.runs, j = (number - 1) % plan_.draws.runs;
+  made.point = p + 1;
+  made.draw = j + 1;
+  made.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(inputs_.size()), nothing);
+  const Eigen::ArrayXd u = design_->point(p);
+  Eigen::Index column = 0;
+  if (!inputs_.empty() && inputs_.front().role == ColumnRole::coordinate) {
+    made.inputs.head(axes_) = u;
+    column = axes_;
+  }
+  const auto set = [&](const std::string& path, double value, const Dimension& dimension,
+                       const std::string& currency) {
+    made.sets.push_back(path + "=" + text_of_value(value, dimension, currency));
+  };
+  std::size_t in_row = 0;
+  for (std::size_t f = 0; f < plan_.factors.size(); ++f) {
+    const Factor& factor = plan_.factors[f];
+    for (const FactorTarget& target : factor.targets) {
+      const double value = plan_.design.kind == DesignKind::table
+                               ? plan_.design.rows[static_cast<std::size_t>(p)][in_row++]
+                               : factor_value(target, factor, u(static_cast<Eigen::Index>(f)));
+      made.inputs(column++) = value;
+      for (std::size_t k = 0; k < target.paths.size(); ++k) {
+        if (!target.words.empty()) {
+          made.sets.push_back(target.paths[k] + "=" +
+                              yaml_quoted(target.words[static_cast<std::size_t>(value)]));
+        } else {
+          set(target.paths[k], target.scales ? value * target.base[k] : value, *target.dimension,
+              target.currency);
+        }
+      }
+    }
+  }
+  const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? j : number - 1);
+  for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
+    const UncertainValue& value = plan_.draws.values[v];
+    const double share = plan_.design.with_uncertain
+                             ? u(static_cast<Eigen::Index>(plan_.factors.size() + v))
+                             : uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw);
+    const double drawn = quantile(value.distribution, share);
+    made.inputs(column++) = drawn;
+    for (const std::string& path : value.paths) set(path, drawn, *value.dimension, value.currency);
+  }
+  return made;
+}
+
+Scenario CaseMaker::make_scenario(Case& one) const {
+  std::vector<std::string> sets = plan_.fixed;
+  sets.insert(sets.end(), one.sets.begin(), one.sets.end());
+  std::vector<Warning> warnings;  // said of the base scenario when the sweep began
+  Scenario scenario = reader_->read_text(texts_.scenario, texts_.scenario_file, sets, warnings);
+  const std::uint64_t seed = unsigned_of(plan_.seed);
+  const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? one.draw - 1 : one.number - 1);
+  Eigen::Index column = 0;
+  while (column < one.inputs.size() &&
+         inputs_[static_cast<std::size_t>(column)].role != ColumnRole::uncertain)
+    ++column;
+  const Eigen::Index first = column;
+  for_each_number(scenario, [&](const std::string& name, Quantity& quantity) {
+    for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
+      if (plan_.draws.values[v].number != name) continue;
+      const double drawn = one.inputs(first + static_cast<Eigen::Index>(v));
+      quantity = {drawn, drawn, drawn, "given", "drawn by a sweep"};
+    }
+  });
+  column += static_cast<Eigen::Index>(plan_.draws.values.size());
+  if (plan_.draws.layers) {
+    if (scenario.column.layers.size() != base_layers_) {
+      throw ScenarioErrors(
+          {"case " + std::to_string(one.number) +
+           ": has another number of layers than the plan's scenario, so layers cannot be drawn"});
+    }
+    const LayerFactors factors = layer_factors(scenario.column, *plan_.draws.layers, seed, draw);
+    apply_factors(scenario.column, factors);
+    const auto layers = static_cast<Eigen::Index>(base_layers_);
+    one.inputs.segment(column, layers) = factors.strength;
+    one.inputs.segment(column + layers, layers) = factors.abrasivity;
+    column += 2 * layers;
+  }
+  for (std::size_t k = 0; k < plan_.draws.lenses.size(); ++k) {
+    const Lenses& lenses = plan_.draws.lenses[k];
+    const RockRecord& rock = reader_->library().rocks.at(lenses.rock);
+    one.inputs(column++) = lay_lenses(scenario.column, lenses, rock, k, seed, draw);
+  }
+  if (plan_.draws.chance_drawn) scenario.chance.drawn = *plan_.draws.chance_drawn;
+  if (scenario.chance.drawn) scenario.chance.seed = run_seed(seed, draw);
+  scenario.title += ", case " + std::to_string(one.number) + " of " + plan_.title;
+  scenario.text = resolved_text(scenario);
+  return scenario;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,60 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/scenario/scenario_reader.hpp"
+#include "engine/sweep/design.hpp"
+#include "engine/sweep/sweep_plan.hpp"
+#include "engine/sweep/sweep_plan_reader.hpp"
+#include "engine/sweep/sweep_table.hpp"
+
+namespace dullcast {
+
+/// One what-if: the inputs that make it, as the results list them, and the changes they stand for.
+struct Case {
+  long number = 0;                // from 1
+  long point = 0, draw = 0;       // from 1
+  Eigen::ArrayXd inputs;          // one per input column of the maker; word columns by index
+  std::vector<std::string> sets;  // "key=value" of factors and drawn values
+};
+
+/// Makes any case of a sweep from its number alone. One per thread.
+class CaseMaker {
+ public:
+  /// Throws ScenarioErrors when the plan, its scenario or the library cannot be used; what is unwise goes to
+  /// `warnings`.
+  CaseMaker(const SweepTexts& texts, std::vector<Warning>& warnings);
+
+  const SweepPlan& plan() const { return plan_; }
+  long points() const { return design_->points(); }
+  long cases() const { return design_->points() * plan_.draws.runs; }
+  const std::string& currency() const { return currency_; }
+
+  /// Name, unit, meaning and role of every input: coordinates (designs made for sensitivities), settings,
+  /// then what is drawn.
+  const std::vector<SweepColumn>& inputs() const { return inputs_; }
+
+  /// The inputs of case `number`, counted from 1. Throws std::out_of_range outside.
+  Case make_case(long number) const;
+
+  /// The scenario of a case, ready to run. Its lenses are counted into the case's inputs. Throws
+  /// ScenarioErrors when the case's values make no scenario.
+  Scenario make_scenario(Case& one) const;
+
+ private:
+  void list_inputs(const Scenario& base);
+  double factor_value(const FactorTarget& target, const Factor& factor, double u) const;
+
+  SweepTexts texts_;
+  std::unique_ptr<ScenarioReader> reader_;
+  SweepPlan plan_;
+  std::unique_ptr<Design> design_;
+  std::string currency_;
+  std::vector<SweepColumn> inputs_;
+  std::size_t base_layers_ = 0;
+  int axes_ = 0;
+};
+
+}  // namespace dullcast

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/scenario/map_reader.hpp"
+#include "engine/sweep/sweep_plan.hpp"
+
+namespace dullcast {
+
+/// Reads the list under factors:. `scenario` is the base scenario's tree, with what is fixed applied. In a
+/// design by `table` factors state no values of their own.
+std::vector<Factor> read_factors(MapReader& plan, const YamlValue& scenario, DesignKind design);
+
+/// Reads a table of comma-separated values into design rows: a heading of the targets' names, each perhaps
+/// with its unit in brackets ("speed [rpm]"), then a line a case. Also settles what kind of value each target
+/// takes. Errors are located in the table's file.
+void read_design_table(const std::string& text, const std::string& file, Reading& reading,
+                       std::vector<Factor>& factors, DesignChoice& design);
+
+/// Opens a path's stars in the base scenario; reports one that leads nowhere.
+std::vector<std::string> opened_paths(MapReader& map, std::string_view key, const std::string& path,
+                                      const YamlValue& scenario);
+
+}  // namespace dullcast

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <cstdint>
+
+namespace dullcast {
+
+/// A pseudo-random order of 0..count-1 that needs no memory: the place of every index is computed by itself.
+/// A balanced Feistel network of four rounds with Philox as its round function (Luby & Rackoff, SIAM J.
+/// Comput. 17, 1988 [pub]) permutes the least power of four not below count; indices that land outside are
+/// sent through again until they land inside (cycle walking, Black & Rogaway, CT-RSA 2002 [pub]). The same
+/// (seed, stream, count) is the same order anywhere.
+class KeyedOrder {
+ public:
+  /// count is at least 1. Throws std::domain_error otherwise.
+  KeyedOrder(std::uint64_t count, std::uint64_t seed, std::uint64_t stream);
+  /// The place of `index`, a bijection of 0..count-1. Throws std::domain_error for an index outside.
+  std::uint64_t operator()(std::uint64_t index) const;
+
+ private:
+  std::uint64_t once(std::uint64_t index) const;
+  std::uint64_t count_, seed_, stream_;
+  unsigned half_bits_ = 1;
+};
+
+}  // namespace dullcast

@@ -1,0 +1,201 @@
+#include "engine/sweep/night.hpp"
+
+#include <chrono>
+#include <filesystem>
+
+#include "engine/results/result_error.hpp"
+#include "engine/results/sweep_part_file.hpp"
+#include "engine/sweep/parts_folder.hpp"
+
+namespace dullcast {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string one_text(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences) text += "\n  " + sentence;
+  return text;
+}
+
+/// What keeps `now` from going on with what began as `then`.
+std::vector<std::string> what_differs(const Beginning& then, const Beginning& now, bool other_machine) {
+  Beginning as_now = now;
+  // How parts are cut is the sweep's own affair, and a machine's arithmetic may be waived.
+  as_now.cases_per_chunk = then.cases_per_chunk;
+  if (other_machine) as_now.arithmetic = then.arithmetic;
+  return differences(then, as_now);
+}
+
+/// Rank 0's part of beginning: what the sweep is run with, or a complaint.
+struct Start {
+  Beginning beginning;
+  bool was_finished = false;
+};
+
+Start start_or_resume(const Beginning& wanted, const NightOptions& options, const PartsFolder& folder) {
+  Start start{wanted, false};
+  if (folder.begun()) {
+    if (!options.resume) {
+      throw ResultError(
+          folder.path(),
+          "a sweep has begun here; go on with it with --resume, or remove this folder to begin anew");
+    }
+    const Beginning then = folder.beginning();
+    const auto differs = what_differs(then, wanted, options.other_machine);
+    if (!differs.empty()) {
+      throw ResultError(folder.path(),
+                        "cannot go on, for what the sweep began with has changed since:" + one_text(differs) +
+                            "\nPut it back, or remove the folder to begin anew");
+    }
+    start.beginning = then;
+    return start;
+  }
+  if (fs::exists(options.output)) {
+    std::vector<std::string> differs{"it cannot be read as a sweep"};
+    try {
+      differs = what_differs(read_beginning(read_sweep_beginning(options.output), options.output), wanted,
+                             options.other_machine);
+    } catch (const std::exception&) {
+      // whatever it is, it is not ours to write over
+    }
+    if (options.resume && differs.empty()) {
+      start.was_finished = true;
+      return start;
+    }
+    throw ResultError(options.output, "this file is there already; remove it or write elsewhere with -o" +
+                                          (options.resume ? ". It is not of this sweep:" + one_text(differs)
+                                                          : std::string()));
+  }
+  folder.begin(wanted);
+  return start;
+}
+
+}  // namespace
+
+SweepHeader header_of(const CaseMaker& maker, const Beginning& beginning, const NightOptions& options) {
+  const SweepPlan& plan = maker.plan();
+  SweepHeader header;
+  header.table.title = plan.title;
+  header.table.currency = maker.currency();
+  header.table.design = design_word(plan.design.kind);
+  header.table.points = maker.points();
+  header.table.draws = plan.draws.runs;
+  header.table.draws_alike = plan.draws.same_for_every_point;
+  header.table.columns = maker.inputs();
+  for (const SweepColumn& column : outcome_columns()) header.table.columns.push_back(column);
+  header.history_columns = history_columns();
+  header.history_rows = plan.histories.rows;
+  header.program_version = options.program_version;
+  header.program_commit = options.program_commit;
+  header.plan = beginning.texts.plan;
+  header.scenario = beginning.texts.scenario;
+  header.beginning = beginning_text(beginning);
+  return header;
+}
+
+NightResult run_night(const Beginning& wanted, const NightOptions& options, const Ranks& ranks,
+                      const std::atomic<bool>& interrupted, const NightProgress& tell,
+                      const std::function<void(double, double)>& collating) {
+  const PartsFolder folder(options.output + ".parts");
+  NightResult night;
+  Start start{wanted, false};
+  std::unique_ptr<FolderLock> lock;
+  std::string complaint, text;
+  std::vector<long> missing, flags{0};
+  if (ranks.first()) {
+    try {
+      start = start_or_resume(wanted, options, folder);
+      text = beginning_text(start.beginning);
+      flags[0] = start.was_finished ? 1 : 0;
+      if (!start.was_finished) {
+        lock = std::make_unique<FolderLock>(folder.path());
+        std::vector<Warning> said;
+        const CaseMaker maker(start.beginning.texts, said);
+        missing = folder.missing(chunks_of(maker.cases(), start.beginning.cases_per_chunk), digits_of(text),
+                                 night.damaged);
+      }
+    } catch (const std::exception& error) {
+      complaint = error.what();
+      if (complaint.empty()) complaint = "cannot begin";
+    }
+  }
+  complaint = ranks.first_complaint(complaint);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+  ranks.share(text);
+  ranks.share(missing);
+  ranks.share(flags);
+  start.beginning = read_beginning(text, "began.yaml");
+  std::vector<Warning> said;
+  const CaseMaker maker(start.beginning.texts, said);
+  night.cases = maker.cases();
+  if (flags[0] != 0) {
+    night.finished = night.was_finished = true;
+    night.kept_before = night.cases;
+    return night;
+  }
+  // All must see rank 0's folder and compute alike, or their parts would not make one sweep.
+  std::string mine;
+  if (!folder.begun())
+    mine = folder.path() + ": not seen by every rank; the folder must be on storage that all machines share";
+  Beginning here = start.beginning;
+  here.program = wanted.program;
+  here.program_digits = wanted.program_digits;
+  here.arithmetic = options.other_machine ? here.arithmetic : arithmetic_digits();
+  const auto differs = differences(start.beginning, here);
+  if (mine.empty() && !differs.empty())
+    mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
+  complaint = ranks.first_complaint(mine);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+
+  const long size = start.beginning.cases_per_chunk;
+  long to_do = 0;
+  for (const long chunk : missing) to_do += std::min(size, night.cases - chunk * size);
+  night.kept_before = night.cases - to_do;
+  ChunkWork work;
+  work.texts = &start.beginning.texts;
+  work.folder = &folder;
+  work.fingerprint = digits_of(text);
+  work.cases_per_chunk = size;
+  work.chunks = missing;
+  work.threads = options.threads;
+  const auto began = std::chrono::steady_clock::now();
+  const auto source = ranks.make_source();
+  std::string failure;
+  try {
+    night.spent = run_chunks(work, *source, interrupted, [&](const Tally& total) {
+      if (tell && ranks.first()) tell(total, night.cases, night.kept_before);
+    });
+  } catch (const std::exception& error) {
+    failure = error.what();
+  }
+  failure = ranks.first_complaint(failure);  // also waits until all have ended
+  night.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  night.now = source->total();
+  night.spent.wall = ranks.sum(night.spent.wall);
+  night.spent.engine = ranks.sum(night.spent.engine);
+  const bool stopped = source->stopped();
+  if (!failure.empty()) {
+    throw std::runtime_error(failure + "\nThe parts written up to now are kept in " + folder.path() +
+                             "; go on with --resume");
+  }
+  if (stopped) return night;
+  if (ranks.first()) {
+    try {
+      const long parts = chunks_of(night.cases, size);
+      write_sweep(
+          options.output, header_of(maker, start.beginning, options), parts,
+          [&](long k) { return read_sweep_part(folder.part_path(k)); }, collating);
+      if (!options.keep_parts) folder.remove();
+    } catch (const std::exception& error) {
+      complaint =
+          std::string(error.what()) + "\nAll parts are kept in " + folder.path() + "; go on with --resume";
+    }
+  }
+  complaint = ranks.first_complaint(complaint);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+  night.finished = true;
+  return night;
+}
+
+}  // namespace dullcast

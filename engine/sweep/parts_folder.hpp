@@ -1,0 +1,52 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/sweep/beginning.hpp"
+#include "engine/sweep/sweep_part.hpp"
+
+namespace dullcast {
+
+/// The folder in which a sweep's parts gather until all are there: began.yaml (what it began with) and one
+/// file a chunk. Everything in it is written whole or not at all, so that it can be gone on with after any
+/// end.
+class PartsFolder {
+ public:
+  explicit PartsFolder(std::string path) : path_(std::move(path)) {}
+  const std::string& path() const { return path_; }
+
+  /// Whether a sweep has begun here.
+  bool begun() const;
+  /// Makes the folder and writes what the sweep began with. Throws ResultError.
+  void begin(const Beginning& beginning) const;
+  /// What it began with. Throws ResultError or ScenarioErrors when that cannot be read.
+  Beginning beginning() const;
+
+  std::string part_path(long chunk) const;  // counted from 0
+  /// The chunks of `count` whose parts are missing. A part that is damaged, or of another sweep, is named in
+  /// `damaged`, set aside under another name and counted as missing.
+  std::vector<long> missing(long count, const std::string& fingerprint,
+                            std::vector<std::string>& damaged) const;
+  /// Removes the parts and the folder.
+  void remove() const;
+
+ private:
+  std::string path_;
+};
+
+/// Keeps others from working on the same parts. Released at the end of its life, or of the process.
+class FolderLock {
+ public:
+  /// Throws ResultError when another process holds the folder.
+  explicit FolderLock(const std::string& folder);
+  ~FolderLock();
+  FolderLock(const FolderLock&) = delete;
+  FolderLock& operator=(const FolderLock&) = delete;
+
+ private:
+  int descriptor_ = -1;
+};
+
+}  // namespace dullcast

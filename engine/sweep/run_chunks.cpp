@@ -1,0 +1,196 @@
+#include "engine/sweep/run_chunks.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <exception>
+#include <filesystem>
+#include <limits>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <utility>
+
+#include "engine/results/result_error.hpp"
+#include "engine/results/sweep_part_file.hpp"
+#include "engine/run/run.hpp"
+
+namespace dullcast {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double seconds_since(Clock::time_point began) {
+  return std::chrono::duration<double>(Clock::now() - began).count();
+}
+
+/// What the threads and the one that talks to the source hand each other.
+struct Desk {
+  std::mutex mutex;
+  std::condition_variable workers, master;
+  std::deque<long> chunks;  // taken from the source, not yet begun
+  bool all_taken = false;
+  std::atomic<bool> stop{false};
+  int at_work = 0;
+  Tally gained;  // not yet reported
+  TimeSpent spent;
+  std::exception_ptr failure;
+};
+
+/// Runs a chunk's cases; nothing when it was told to stop on the way.
+std::optional<SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work, long chunk, Desk& desk,
+                                   double& engine) {
+  const long first = chunk * work.cases_per_chunk + 1;
+  const long count = std::min(work.cases_per_chunk, maker.cases() - first + 1);
+  const auto inputs = static_cast<Eigen::Index>(maker.inputs().size());
+  const auto outcomes = static_cast<Eigen::Index>(outcome_columns().size());
+  SweepPart part;
+  part.fingerprint = work.fingerprint;
+  part.first_case = first;
+  part.values.resize(count, inputs + outcomes);
+  for (long k = 0; k < count; ++k) {
+    if (desk.stop) return std::nullopt;
+    CaseResult result = run_case(maker, first + k);
+    engine += result.engine_seconds;
+    part.values.row(k).head(inputs) = result.one.inputs.transpose();
+    part.values.row(k).tail(outcomes) = result.outcome.transpose();
+    Tally gained{1, result.failure.empty() ? 0 : 1, 0.0};
+    if (result.failure.empty()) {
+      const auto& columns = outcome_columns();
+      const auto hottest = std::find_if(columns.begin(), columns.end(),
+                                        [](const SweepColumn& c) { return c.name == "hottest_flat"; });
+      gained.hottest = result.outcome(hottest - columns.begin());
+    } else {
+      part.failures.push_back({first + k, result.failure});
+    }
+    for (ThinHistory& history : result.history) part.histories.push_back(std::move(history));
+    const std::lock_guard<std::mutex> lock(desk.mutex);
+    desk.gained.add(gained);
+  }
+  return part;
+}
+
+void work_on(const ChunkWork& work, Desk& desk) {
+  const Clock::time_point began = Clock::now();
+  double engine = 0.0;
+  try {
+    std::vector<Warning> warnings;
+    const CaseMaker maker(*work.texts, warnings);
+    for (;;) {
+      long place = 0;
+      {
+        std::unique_lock<std::mutex> lock(desk.mutex);
+        desk.workers.wait(lock, [&] { return desk.stop || desk.all_taken || !desk.chunks.empty(); });
+        if (desk.stop || desk.chunks.empty()) break;
+        place = desk.chunks.front();
+        desk.chunks.pop_front();
+      }
+      desk.master.notify_one();
+      const long chunk = work.chunks[static_cast<std::size_t>(place)];
+      const std::optional<SweepPart> part = run_chunk(maker, work, chunk, desk, engine);
+      if (!part) break;
+      const std::string path = work.folder->part_path(chunk);
+      std::error_code ignored;
+      std::filesystem::create_directories(std::filesystem::path(path).parent_path(), ignored);
+      write_sweep_part(path, *part);
+    }
+  } catch (...) {
+    const std::lock_guard<std::mutex> lock(desk.mutex);
+    if (!desk.failure) desk.failure = std::current_exception();
+    desk.stop = true;
+    desk.workers.notify_all();
+  }
+  const std::lock_guard<std::mutex> lock(desk.mutex);
+  desk.spent.engine += engine;
+  desk.spent.wall += seconds_since(began);
+  --desk.at_work;
+  desk.master.notify_one();
+}
+
+/// Keeps one chunk ready beyond those begun, passes on what was done, until all threads have ended.
+void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::atomic<bool>& interrupted,
+            const std::function<void(const Tally&)>& tell) {
+  using namespace std::chrono_literals;
+  const auto last = static_cast<long>(work.chunks.size());
+  std::unique_lock<std::mutex> lock(desk.mutex);
+  while (desk.at_work > 0) {
+    const bool wants = desk.chunks.empty() && !desk.all_taken && !desk.stop;
+    const Tally gained = std::exchange(desk.gained, {});
+    const bool failed = desk.failure != nullptr;
+    lock.unlock();
+    long place = last;
+    if (wants) place = source.take();
+    source.report(gained);
+    if (interrupted || failed) source.stop();
+    const bool stop = source.stopped();
+    if (tell) tell(source.total());
+    lock.lock();
+    if (stop) desk.stop = true;
+    if (wants && place < last) desk.chunks.push_back(place);
+    if (wants && place >= last) desk.all_taken = true;
+    if (wants || stop) desk.workers.notify_all();
+    if (desk.at_work > 0 && !(desk.chunks.empty() && !desk.all_taken && !desk.stop))
+      desk.master.wait_for(lock, 50ms);
+  }
+  const Tally gained = std::exchange(desk.gained, {});
+  lock.unlock();
+  source.report(gained);
+  if (desk.failure) source.stop();
+  if (tell) tell(source.total());
+}
+
+}  // namespace
+
+bool keeps_history(const KeptHistories& kept, long number) {
+  if (std::find(kept.cases.begin(), kept.cases.end(), number) != kept.cases.end()) return true;
+  return kept.every > 0 && (number - 1) % kept.every == 0;
+}
+
+long usual_cases_per_chunk(long cases) {
+  constexpr long least = 4, most_files = 10'000;
+  return std::max(least, (cases + most_files - 1) / most_files);
+}
+
+CaseResult run_case(const CaseMaker& maker, long number) {
+  CaseResult result;
+  result.one.number = number;
+  result.one.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(maker.inputs().size()),
+                                               std::numeric_limits<double>::quiet_NaN());
+  result.outcome = outcome_of_failure();
+  Clock::time_point began = Clock::now();
+  bool in_engine = false;
+  try {
+    result.one = maker.make_case(number);
+    const bool keeps = keeps_history(maker.plan().histories, number);
+    Scenario scenario = maker.make_scenario(result.one);
+    // Rows nobody keeps are not recorded; how often they are changes nothing else, to the last bit.
+    if (!keeps) scenario.stepping.output_every = 0.0;
+    began = Clock::now();
+    in_engine = true;
+    const RunOutcome outcome = run(scenario);
+    result.engine_seconds = seconds_since(began);
+    result.outcome = outcome_values(scenario, outcome);
+    if (keeps) result.history.push_back(thin_history(number, outcome, maker.plan().histories.rows));
+  } catch (const std::exception& error) {
+    if (in_engine) result.engine_seconds = seconds_since(began);
+    result.failure = error.what();
+    result.outcome = outcome_of_failure();
+    result.history.clear();
+  }
+  return result;
+}
+
+TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atomic<bool>& interrupted,
+                     const std::function<void(const Tally&)>& tell) {
+  Desk desk;
+  desk.at_work = work.threads;
+  std::vector<std::thread> threads;
+  for (int k = 0; k < work.threads; ++k) threads.emplace_back([&] { work_on(work, desk); });
+  attend(work, desk, source, interrupted, tell);
+  for (std::thread& thread : threads) thread.join();
+  if (desk.failure) std::rethrow_exception(desk.failure);
+  return desk.spent;
+}
+
+}  // namespace dullcast

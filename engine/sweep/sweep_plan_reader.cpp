@@ -1,0 +1,214 @@
+#include "engine/sweep/sweep_plan_reader.hpp"
+
+#include <cctype>
+#include <filesystem>
+
+#include "engine/scenario/set_values.hpp"
+#include "engine/sweep/draws_reader.hpp"
+#include "engine/sweep/factor_reader.hpp"
+
+namespace dullcast {
+namespace {
+
+constexpr long most_cases = 1'000'000'000'000;
+constexpr int most_rows = 10'000;
+
+const std::vector<std::string>& design_words() {
+  static const std::vector<std::string> words{"grid",  "latin_hypercube",    "sobol_sequence",
+                                              "table", "elementary_effects", "variance_shares"};
+  return words;
+}
+
+std::string beside(const std::string& file, const std::string& name) {
+  return (std::filesystem::absolute(file).parent_path() / name).lexically_normal().string();
+}
+
+YamlValue parse_plan(const std::string& text, const std::string& file, Problems& problems) {
+  YamlValue root = parse_yaml(text, file, problems);
+  if (!root.is_map() && !problems.any_error()) {
+    problems.error({file, 1, 1}, "",
+                   "holds " + kind_name(root) + "; a plan is a map with scenario:, factors: and design:");
+  }
+  return root;
+}
+
+DesignChoice read_design(MapReader& plan) {
+  DesignChoice design;
+  MapReader map = plan.map("design");
+  if (!plan.has("design")) {
+    map.finish();
+    return design;
+  }
+  if (!map.has("kind")) map.error("kind", "is missing; write " + one_of(design_words()));
+  design.kind = static_cast<DesignKind>(map.choice("kind", design_words()).value_or(0));
+  const auto wants = [&](const char* key, bool wanted, const char* example) {
+    if (wanted && !map.has(key)) map.error(key, std::string("is missing; write ") + key + ": " + example);
+    if (!wanted && map.has(key)) map.error(key, "does not belong to a design of this kind");
+  };
+  const bool sampled =
+      design.kind == DesignKind::latin_hypercube || design.kind == DesignKind::sobol_sequence;
+  const bool shares = design.kind == DesignKind::variance_shares,
+             walks = design.kind == DesignKind::elementary_effects;
+  wants("points", sampled || shares, "256");
+  wants("walks", walks, "20");
+  wants("file", design.kind == DesignKind::table, "cases.csv");
+  design.points = map.long_whole_number("points", 1, most_cases).value_or(0);
+  design.walks = map.whole_number("walks", 2, 1'000'000).value_or(0);
+  if (map.has("levels") && !walks) wants("levels", false, "");
+  design.levels = map.whole_number("levels", 2, 1000).value_or(4);
+  if (design.levels % 2 != 0)
+    map.error("levels", "is an even number, so that every level is met equally often");
+  design.table = map.word("file").value_or("");
+  const auto with = map.yes_or_no("with_uncertain");
+  if (with && !sampled)
+    map.error("with_uncertain", shares || walks ? "goes without saying in this design"
+                                                : "belongs to latin_hypercube and sobol_sequence");
+  design.with_uncertain = with.value_or(false) || shares || walks;
+  map.finish();
+  return design;
+}
+
+KeptHistories read_histories(MapReader& plan) {
+  KeptHistories kept;
+  MapReader map = plan.map("histories");
+  const auto& items = map.list("cases");
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    const std::string path = "histories.cases." + std::to_string(i);
+    if (const auto number =
+            read_number(items[i], path, dimension::number, {1.0, 1e12, true, "1 or more"}, plan.reading())) {
+      kept.cases.push_back(static_cast<long>(*number));
+    }
+  }
+  kept.every = map.long_whole_number("every", 1, most_cases).value_or(0);
+  kept.rows = map.whole_number("rows", 2, most_rows).value_or(kept.rows);
+  map.finish();
+  return kept;
+}
+
+/// "path=value" of every entry of a map of paths and plain values.
+std::vector<std::string> read_fixed(MapReader& plan) {
+  std::vector<std::string> sets;
+  const YamlValue* value = plan.find("fixed");
+  if (!value) return sets;
+  if (!value->is_map()) {
+    plan.error("fixed", "is " + kind_name(*value) + "; write paths and values, such as {repeat.holes: 10}");
+    return sets;
+  }
+  for (const YamlEntry& entry : value->entries) {
+    if (!entry.value.is_scalar()) {
+      plan.reading().problems.error(entry.value.location, "fixed." + entry.key,
+                                    "is " + kind_name(entry.value) + "; write one value or word");
+      continue;
+    }
+    sets.push_back(entry.key + "=" + yaml_quoted(entry.value.text));
+  }
+  return sets;
+}
+
+void check_size(MapReader& plan, const SweepPlan& read) {
+  double points = 1.0;
+  if (read.design.kind == DesignKind::grid) {
+    for (const Factor& factor : read.factors) points *= static_cast<double>(factor.levels);
+  } else {
+    points = static_cast<double>(read.design.points);
+  }
+  if (points * read.draws.runs > static_cast<double>(most_cases)) {
+    plan.error("design", "asks for more than 10^12 runs");
+  }
+}
+
+}  // namespace
+
+const char* design_word(DesignKind kind) {
+  return design_words()[static_cast<std::size_t>(kind)].c_str();
+}
+
+std::string column_name(const std::string& words) {
+  std::string name;
+  for (const char c : words) {
+    if (std::isalnum(static_cast<unsigned char>(c)) || c == '_') {
+      name += c;
+    } else if (!name.empty() && name.back() != '_') {
+      name += '_';
+    }
+  }
+  while (!name.empty() && name.back() == '_') name.pop_back();
+  return name.empty() || std::isdigit(static_cast<unsigned char>(name.front())) ? "value_" + name : name;
+}
+
+PlanNames names_in_plan(const std::string& plan_text, const std::string& plan_file) {
+  Problems problems;
+  const YamlValue root = parse_plan(plan_text, plan_file, problems);
+  problems.throw_if_any();
+  PlanNames names;
+  const YamlEntry* scenario = root.find("scenario");
+  if (!scenario || !scenario->value.is_scalar()) {
+    problems.error({plan_file, 1, 1}, "scenario", "is missing; write the scenario file that the plan varies");
+    problems.throw_if_any();
+  }
+  names.scenario = beside(plan_file, scenario->value.text);
+  const YamlEntry* design = root.find("design");
+  const YamlEntry* table = design ? design->value.find("file") : nullptr;
+  if (table && table->value.is_scalar()) names.table = beside(plan_file, table->value.text);
+  return names;
+}
+
+SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
+                          std::vector<Warning>& warnings) {
+  Problems problems;
+  const YamlValue root = parse_plan(texts.plan, texts.plan_file, problems);
+  problems.throw_if_any();
+  Reading reading{reader.units(), problems, "$"};
+  MapReader map(root, "", reading, {texts.plan_file, 1, 1});
+  SweepPlan plan;
+  plan.file = std::filesystem::absolute(texts.plan_file).lexically_normal().string();
+  plan.scenario = texts.scenario_file;
+  plan.title = map.word("title").value_or(std::filesystem::path(plan.file).stem().string());
+  map.word("scenario");
+  plan.seed = map.long_whole_number("seed", 0, 1'000'000'000'000'000).value_or(1);
+  plan.fixed = read_fixed(map);
+  problems.throw_if_any();
+
+  // The base scenario, which the rest is read against; its own errors end the reading.
+  const Scenario scenario = reader.read_text(texts.scenario, texts.scenario_file, plan.fixed, warnings);
+  if (!scenario.bit.continues.empty()) {
+    map.error("scenario",
+              "goes on from an earlier result (bit.continues), which a sweep cannot; state its wear under "
+              "bit.starting_wear");
+  }
+  if (scenario.calibrate_from) {
+    map.error("scenario",
+              "learns from an inspected bit (calibrate_from), which a sweep cannot; state the abrasion "
+              "coefficient found under models:");
+  }
+  YamlValue tree = parse_yaml(texts.scenario, texts.scenario_file, problems);
+  apply_sets(plan.fixed, tree, problems);
+  reading.currency = scenario.costs.currency;
+
+  plan.design = read_design(map);
+  plan.factors = read_factors(map, tree, plan.design.kind);
+  plan.draws = read_draws(map, scenario, tree, reader.library());
+  plan.histories = read_histories(map);
+  plan.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(0);
+  map.finish();
+  if (plan.design.kind == DesignKind::table && !problems.any_error()) {
+    read_design_table(texts.table, texts.table_file, reading, plan.factors, plan.design);
+  }
+  if (plan.design.with_uncertain && plan.draws.runs > 1) {
+    map.error("draws", "says runs: " + std::to_string(plan.draws.runs) +
+                           ", but this design draws the uncertain values itself; leave runs out");
+  }
+  if (plan.factors.empty() && plan.draws.runs == 1 &&
+      !(plan.design.with_uncertain && !plan.draws.values.empty())) {
+    map.error("factors", "is missing, and nothing is drawn: the plan holds a single run");
+  }
+  if (plan.factors.empty() && plan.design.kind != DesignKind::grid && !plan.design.with_uncertain) {
+    map.error("design", "has no factors to spread its points over");
+  }
+  check_size(map, plan);
+  problems.throw_if_any();
+  warnings.insert(warnings.end(), problems.warnings().begin(), problems.warnings().end());
+  return plan;
+}
+
+}  // namespace dullcast

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <ostream>
+#include <vector>
+
+#include "engine/forecast/operating_window.hpp"
+#include "tools/dullcast/report_words.hpp"
+
+namespace dullcast {
+
+/// One window as a map of letters (weight up, speed across; the cell next to the planned setting in
+/// brackets), its edges in words, and what the planned setting does.
+void print_window(const Sheet& sheet, const Scenario& scenario, const OperatingWindow& window);
+
+/// What the letters and the limits of all windows mean, and how far to trust them.
+void print_window_legend(const Sheet& sheet, const std::vector<OperatingWindow>& windows);
+
+/// Every cell, planned setting and edge of all windows as comma-separated values; units stand in the header.
+/// The column `row` says which a line is: cell, planned, greatest or least (an edge's end, with what binds
+/// just outside it; only the first columns and `limit` are filled).
+void write_window_csv(std::ostream& out, const Scenario& scenario,
+                      const std::vector<OperatingWindow>& windows);
+
+/// The letter that stands for a limit in a map.
+char window_letter(WindowLimit limit);
+
+}  // namespace dullcast
