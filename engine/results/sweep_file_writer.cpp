@@ -146,9 +146,10 @@ void put_frame(Frame& frame, const SweepHeader& header, const Counts& counts) {
   const H5::Group failures = frame.file().openGroup("/failures");
   const Dimension failed = case_dimension(frame, failures, counts.failures,
                                           "case that failed, counted from 1", "failed_case", "failed_case");
-  const H5::DataSet letters =
-      frame.put(failures, {"message", "", "why it failed"}, H5::StrType(H5::PredType::C_S1, 1),
-                {failed, {sweep_format::message_length, {}}}, "message");
+  const Dimension letters = case_dimension(frame, failures, sweep_format::message_length,
+                                           "letter of a message, counted from 1", "letter", "letter");
+  frame.put(failures, {"message", "", "why it failed"}, H5::StrType(H5::PredType::C_S1, 1), {failed, letters},
+            "message");
   root.subgroup("histories", "the course of chosen cases at even steps of footage");
   const H5::Group histories = frame.file().openGroup("/histories");
   const Dimension kept =
@@ -205,10 +206,11 @@ class Filler {
     }
   }
 
-  void count_rows(int rows) {
+  /// 1, 2, ... along a dimension.
+  void count(const std::string& place, int length) {
     std::vector<long> numbers;
-    for (int r = 1; r <= rows; ++r) numbers.push_back(r);
-    write("row", 0, numbers);
+    for (int k = 1; k <= length; ++k) numbers.push_back(k);
+    write(place, 0, numbers);
   }
 
  private:
@@ -261,7 +263,8 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
                                 error.getDetailMsg() + ")");
   }
   Filler filler(file, *frame, header);
-  filler.count_rows(header.history_rows);
+  filler.count("row", header.history_rows);
+  filler.count("letter", sweep_format::message_length);
   for (long k = 0; k < parts; ++k) {
     filler.add(part(k));
     tell(parts + k + 1);

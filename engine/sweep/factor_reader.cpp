@@ -266,10 +266,14 @@ void read_design_table(const std::string& text, const std::string& file, Reading
     std::vector<double> row(targets.size());
     for (std::size_t k = 0; k < cells.size(); ++k) {
       std::vector<double> value;
+      const std::string text = units[k].empty() ? cells[k] : cells[k] + " " + units[k];
+      if (!units[k].empty() && !value_of_any_kind(reading.units, text, reading.currency)) {
+        reading.problems.error({file, number, 1}, columns[k]->name, "\"" + text + "\" is no value");
+        return;
+      }
       FactorTarget scaled;  // the numbers of a multiplier are plain, whatever they multiply
       FactorTarget& like = columns[k]->scales ? scaled : *columns[k];
-      add_value(units[k].empty() ? cells[k] : cells[k] + " " + units[k], {file, number, 1}, columns[k]->name,
-                reading, like, value);
+      add_value(text, {file, number, 1}, columns[k]->name, reading, like, value);
       const auto place = std::find(targets.begin(), targets.end(), columns[k]) - targets.begin();
       if (!value.empty()) row[static_cast<std::size_t>(place)] = value.front();
     }

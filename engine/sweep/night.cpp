@@ -90,7 +90,10 @@ SweepHeader header_of(const CaseMaker& maker, const Beginning& beginning, const 
   header.program_commit = options.program_commit;
   header.plan = beginning.texts.plan;
   header.scenario = beginning.texts.scenario;
-  header.beginning = beginning_text(beginning);
+  // How the parts were cut says nothing of what is in them, and leaves no trace.
+  Beginning uncut = beginning;
+  uncut.cases_per_chunk = 1;
+  header.beginning = beginning_text(uncut);
   return header;
 }
 

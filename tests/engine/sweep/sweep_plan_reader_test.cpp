@@ -1,0 +1,161 @@
+#include "engine/sweep/sweep_plan_reader.hpp"
+
+#include <gtest/gtest.h>
+
+#include "small_sweep.hpp"
+
+namespace dullcast {
+namespace {
+
+using testing::changed;
+using testing::small_field;
+using testing::small_plan;
+using testing::small_texts;
+
+const ScenarioReader& reader() {
+  static const ScenarioReader instance(testing::library_texts());
+  return instance;
+}
+
+SweepPlan plan_of(const std::string& text, const std::string& field = small_field(),
+                  const std::string& table = "") {
+  std::vector<Warning> warnings;
+  return read_sweep_plan(small_texts(text, field, table), reader(), warnings);
+}
+
+/// All errors of a plan in one text; empty when it can be read.
+std::string errors_of(const std::string& text, const std::string& field = small_field(),
+                      const std::string& table = "") {
+  if (text.empty()) return "the test's change found nothing to change";
+  try {
+    plan_of(text, field, table);
+    return "";
+  } catch (const ScenarioErrors& errors) {
+    return errors.what();
+  }
+}
+
+bool says(const std::string& errors, const std::string& words) {
+  return errors.find(words) != std::string::npos;
+}
+
+TEST(SweepPlanReader, ReadsEveryPart) {
+  const SweepPlan plan = plan_of(small_plan());
+  EXPECT_EQ(plan.title, "small sweep");
+  EXPECT_EQ(plan.seed, 7);
+  ASSERT_EQ(plan.factors.size(), 2u);
+  const FactorTarget& weight = plan.factors[0].targets.at(0);
+  EXPECT_EQ(weight.paths, (std::vector<std::string>{"plan.0.weight_on_bit", "plan.1.weight_on_bit"}));
+  EXPECT_TRUE(weight.scales);
+  constexpr double pound = 4.4482216152605;  // exact, NIST SP 811
+  ASSERT_EQ(weight.base.size(), 2u);
+  EXPECT_NEAR(weight.base[0], 1500.0 * pound, 1e-8);
+  EXPECT_NEAR(weight.base[1], 1800.0 * pound, 1e-8);
+  EXPECT_EQ(plan.factors[1].targets.at(0).words, (std::vector<std::string>{"standard", "premium"}));
+  ASSERT_EQ(plan.draws.values.size(), 2u);
+  EXPECT_EQ(plan.draws.values[0].distribution.kind, Distribution::Kind::percentiles);
+  EXPECT_FALSE(plan.draws.values[0].source.empty()) << "the library's own";
+  EXPECT_NEAR(plan.draws.values[1].distribution.a, 288.15, 1e-9);
+  EXPECT_NEAR(plan.draws.values[1].distribution.b, 2.0, 1e-12) << "a difference, not a temperature";
+  ASSERT_TRUE(plan.draws.layers);
+  EXPECT_DOUBLE_EQ(plan.draws.layers->correlation_depth, 1.0);
+  ASSERT_EQ(plan.draws.lenses.size(), 1u);
+  EXPECT_NEAR(plan.draws.lenses[0].thickness.a, 0.05, 1e-15);
+}
+
+TEST(SweepPlanReader, WordsAreNoNumbersAndNumbersNoWords) {
+  EXPECT_TRUE(says(errors_of(changed(small_plan(), "[0.8, 1.2]", "[0.8, heavy]")), "factors.0.values.1"));
+  EXPECT_TRUE(says(errors_of(changed(small_plan(), "values: [0.8, 1.2]", "values: [80 rpm, 90 rpm]")),
+                   "plain numbers"));
+}
+
+TEST(SweepPlanReader, NamesWhatIsWrongWithItsPlace) {
+  struct Slip {
+    const char* from;
+    const char* to;
+    const char* words;
+  };
+  const Slip slips[] = {
+      {"path: bit.grade", "paths: bit.grade", "factors.1"},
+      {"kind: grid", "kind: grit", "latin_hypercube"},
+      {"plan.*.weight_on_bit", "plan.*.weight", "nothing to multiply"},
+      {"plan.*.weight_on_bit", "bit.*.weight_on_bit", "no list"},
+      {"seed: 7", "sead: 7", "seed"},
+      {"number: abrasion_coefficient", "number: abrasion_coeficient", "abrasion_coefficient"},
+      {", source: invented}\n  layers", "}\n  layers", "draws.values.1.source"},
+      {"deviation: 2 K", "deviation: 2 bar", "deviation"},
+      {"deviation: 2 K", "deviation: -2 K", "deviation"},
+      {"rock: gravel", "rock: gravle", "gravel"},
+      {"runs: 3", "runs: 0", "draws.runs"},
+      {"kind: grid", "kind: latin_hypercube", "points"},
+      {"kind: grid", "{kind: sobol_sequence, points: 8, with_uncertain: yes}", ""},
+      {"name: grade", "name: weight", "heads another column"},
+      {"path: bit.grade, values: [standard, premium]", "path: bit.grade, from: standard, to: premium",
+       "word"},
+      {"together: 0.5", "together: 1.5", "together"},
+  };
+  for (const Slip& slip : slips) {
+    const std::string errors = errors_of(changed(small_plan(), slip.from, slip.to));
+    EXPECT_FALSE(errors.empty()) << slip.to;
+    EXPECT_TRUE(says(errors, slip.words)) << slip.to << "\n" << errors;
+    EXPECT_TRUE(says(errors, "plan.yaml:")) << errors;
+  }
+}
+
+TEST(SweepPlanReader, ARangeInAGridNeedsSteps) {
+  const std::string ranged = changed(small_plan(), "values: [0.8, 1.2]", "from: 0.8, to: 1.2");
+  EXPECT_TRUE(says(errors_of(ranged), "steps"));
+  EXPECT_EQ(errors_of(changed(ranged, "to: 1.2", "to: 1.2, steps: 5")), "");
+}
+
+TEST(SweepPlanReader, RepeatsThatDrawNothingAreRefused) {
+  EXPECT_TRUE(says(errors_of("scenario: field.yaml\n"
+                             "factors: [{name: flow, path: plan.*.flow, values: [20 gal/min, 30 gal/min]}]\n"
+                             "draws: {runs: 5}\n"),
+                   "the same"));
+}
+
+TEST(SweepPlanReader, ErrorsOfTheScenarioAreTheScenarios) {
+  const std::string errors =
+      errors_of(small_plan(), changed(small_field(), "three_blade_3_3_4", "three_blade"));
+  EXPECT_TRUE(says(errors, "field.yaml:2")) << errors;
+}
+
+TEST(SweepPlanReader, LibraryNumbersAreDrawnOnceEachAndWithinTheirRange) {
+  const SweepPlan plan = plan_of(changed(small_plan(), "  values:\n", "  library_numbers: yes\n  values:\n"));
+  EXPECT_GT(plan.draws.values.size(), 40u);
+  int coefficients = 0;
+  for (const UncertainValue& value : plan.draws.values) {
+    coefficients += value.number == "abrasion_coefficient";
+    if (value.number.empty()) continue;
+    EXPECT_FALSE(value.source.empty()) << value.number;
+    const double low = quantile(value.distribution, 1e-6), high = quantile(value.distribution, 1.0 - 1e-6);
+    EXPECT_LE(low, high) << value.number;
+    if (value.number == "rock sandstone: poissons_ratio") {
+      EXPECT_LE(high, 0.5);
+    }
+  }
+  EXPECT_EQ(coefficients, 1);
+}
+
+TEST(SweepPlanReader, ATableGivesEachCaseItsRow) {
+  const std::string plan =
+      "scenario: field.yaml\n"
+      "factors:\n"
+      "  - {name: speed, path: plan.*.rotary_speed}\n"
+      "  - {name: grade, path: bit.grade}\n"
+      "design: {kind: table, file: table.csv}\n";
+  const SweepPlan read =
+      plan_of(plan, small_field(), "grade, speed [rpm]\nstandard, 60\n\npremium, \"90\"\n");
+  ASSERT_EQ(read.design.rows.size(), 2u);
+  EXPECT_NEAR(read.design.rows[0][0], 1.0, 1e-12) << "60 rpm is 1 rev/s";
+  EXPECT_NEAR(read.design.rows[1][0], 1.5, 1e-12);
+  EXPECT_EQ(read.factors[1].targets[0].words.at(static_cast<std::size_t>(read.design.rows[1][1])), "premium");
+  EXPECT_TRUE(says(errors_of(plan, small_field(), "grade, spead [rpm]\nstandard, 60\n"), "table.csv:1"));
+  EXPECT_TRUE(says(errors_of(plan, small_field(), "grade, speed [rpm]\nstandard\n"), "table.csv:2"));
+  EXPECT_TRUE(says(errors_of(plan, small_field(), "grade, speed [rpm]\nstandard, fast\n"), "table.csv:2"));
+  EXPECT_TRUE(says(errors_of(plan, small_field(), "grade, speed [rpm]\n"), "no cases"));
+}
+
+}  // namespace
+}  // namespace dullcast
