@@ -12,11 +12,6 @@ namespace {
 constexpr double ninety_nine_percent_point = 2.3263478740408408;
 static_assert(suitability_limit::care_seat_chance == 0.01, "the point above belongs to this chance");
 
-double wear_allowance(const Scenario& scenario) {
-  if (scenario.rules.worn_height) return *scenario.rules.worn_height;
-  return scenario.rules.beyond_repair_share * scenario.bit.layout.exposure.minCoeff();
-}
-
 void add_passage(const LayerPassage& passage, LayerGround& ground) {
   const double length = passage.bottom - passage.top;
   ground.drilled += length;
@@ -118,6 +113,17 @@ std::vector<LayerGround> ground_of(const Scenario& scenario, const RunOutcome& o
   return all;
 }
 
+double wear_allowance(const Scenario& scenario) {
+  if (scenario.rules.worn_height) return *scenario.rules.worn_height;
+  return scenario.rules.beyond_repair_share * scenario.bit.layout.exposure.minCoeff();
+}
+
+double care_load_share(const Scenario& scenario) {
+  const double spread =
+      std::max(scenario.bit.lot.strength_spread.central, scenario.bit.body.strength_spread.central);
+  return std::exp(-ninety_nine_percent_point * spread);
+}
+
 const char* verdict_words(Verdict verdict) {
   switch (verdict) {
     case Verdict::not_reached:
@@ -136,9 +142,7 @@ std::vector<LayerSuitability> suitability(const Scenario& scenario, const RunOut
   namespace at = suitability_limit;
   const double acceleration = scenario.numbers.acceleration_temperature.central;
   const double packed = scenario.numbers.packed_fraction.central;
-  const double spread =
-      std::max(scenario.bit.lot.strength_spread.central, scenario.bit.body.strength_spread.central);
-  const double care_load = std::exp(-ninety_nine_percent_point * spread);
+  const double care_load = care_load_share(scenario);
   std::vector<LayerSuitability> all;
   for (const LayerGround& ground : ground_of(scenario, outcome)) {
     LayerSuitability layer;

@@ -86,6 +86,14 @@ inline constexpr double care_balling = 0.5;
 inline constexpr double care_film = 1.0;
 }  // namespace suitability_limit
 
+/// Worn height that rework allows, m: the worn_height rule, or the share of the least exposure at which
+/// repair ends.
+double wear_allowance(const Scenario& scenario);
+
+/// Load over median strength that one seat in a hundred does not bear (care_seat_chance), of the wider of the
+/// lot's and the body's spread of ln(strength).
+double care_load_share(const Scenario& scenario);
+
 /// Whether the ground suits the bit, layer by layer, from the figures alone: no rock is judged by its name.
 /// Dirty holes, balling and steam ask for care but do not make a bit the wrong one: they answer to the
 /// driller's settings. Pure: the same outcome gives the same verdicts.

@@ -35,6 +35,7 @@ constexpr const char* help =
     "  dullcast doubts SCENARIO.yaml  which uncertain numbers make its forecast uncertain\n"
     "  dullcast window SCENARIO.yaml  where its bit may be run: weight against speed, and which limit binds\n"
     "  dullcast sweep PLAN.yaml       run thousands of what-ifs overnight, safely\n"
+    "  dullcast findings SWEEP.h5     what the runs of a sweep mean: rework, best settings, what matters\n"
     "\n"
     "  dullcast COMMAND --help        the options of a command\n"
     "  dullcast --version             version and commit\n"
@@ -62,8 +63,9 @@ int dispatch(const std::vector<std::string>& words) {
   if (words[0] == "doubts") return doubts_command(rest);
   if (words[0] == "window") return window_command(rest);
   if (words[0] == "sweep") return sweep_command(rest);
-  const std::string nearest =
-      nearest_word(words[0], {"run", "check", "cooling", "doubts", "window", "sweep", "--help", "--version"});
+  if (words[0] == "findings") return findings_command(rest);
+  const std::string nearest = nearest_word(
+      words[0], {"run", "check", "cooling", "doubts", "window", "sweep", "findings", "--help", "--version"});
   throw WrongWords("there is no command \"" + words[0] + "\"" +
                    (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
 }

@@ -14,16 +14,12 @@ namespace dullcast {
 
 namespace po = boost::program_options;
 
-namespace {
-
 ShownUnits units_asked(const std::string& word) {
   if (word == "field") return ShownUnits::field;
   if (word == "si") return ShownUnits::si;
   if (word == "both") return ShownUnits::both;
   throw WrongWords("--units is field, si or both, not \"" + word + "\"");
 }
-
-}  // namespace
 
 Scenario ready_scenario(const std::string& file, const std::string& library,
                         const std::vector<std::string>& sets, bool tell_warnings) {

@@ -28,9 +28,9 @@ constexpr WindowLimit counted[] = {WindowLimit::heat,    WindowLimit::wear,     
 /// Names of a cell's figures, in the order of `figures`.
 constexpr const char* figure_names =
     "weight_reached_N,rate_of_penetration_m_per_s,hottest_flat_K,wear_m_per_m,metres_to_allowance_m,"
-    "chips_per_m,chips_per_pass,load_share,solids_fraction,packing_share,film_s,ran_dry,stopped,"
+    "chips_per_m,chips_per_pass,load_share,solids_fraction,packing_share,rotating_s,film_s,ran_dry,stopped,"
     "depth_of_cut_m_per_rev,depth_to_rub_m_per_rev,blade_weight_share,torque_N_m,pressure_Pa,cost_per_m";
-constexpr int figure_count = 19;
+constexpr int figure_count = 20;
 
 std::string figures(const WindowCell& c) {
   std::string line;
@@ -44,6 +44,7 @@ std::string figures(const WindowCell& c) {
                            c.load_share,
                            c.solids_fraction,
                            c.packing,
+                           c.rotating_time,
                            c.time_in_film,
                            c.ran_dry ? 1.0 : 0.0,
                            c.stopped ? 1.0 : 0.0,

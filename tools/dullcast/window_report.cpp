@@ -89,8 +89,8 @@ void print_map(const Sheet& sheet, const OperatingWindow& window) {
 
 void print_edges(const Sheet& sheet, const OperatingWindow& window) {
   const int wide = sheet.units == ShownUnits::both ? 24 : 12;
-  const std::vector<int> widths = {10, wide, wide, 40};
-  sheet.row({"at", "from", "up to", "heavier", "lighter"}, widths);
+  const std::vector<int> widths = {10, wide, wide, 26};
+  sheet.row({"at", "from", "up to", "lighter", "heavier"}, widths);
   for (const WindowEdge& edge : window.edges) {
     if (!edge.greatest) {
       sheet.row({speed_words(edge.rotary_speed), "none", "none",
@@ -101,8 +101,8 @@ void print_edges(const Sheet& sheet, const OperatingWindow& window) {
     }
     sheet.row({speed_words(edge.rotary_speed), show(*edge.least, shown::weight, sheet.units),
                show(*edge.greatest, shown::weight, sheet.units),
-               edge.above == WindowLimit::inside ? "not tried" : limit_words(edge.above),
-               edge.below == WindowLimit::inside ? "not tried" : limit_words(edge.below)},
+               edge.below == WindowLimit::inside ? "not tried" : limit_words(edge.below),
+               edge.above == WindowLimit::inside ? "not tried" : limit_words(edge.above)},
               widths);
   }
 }
@@ -216,7 +216,7 @@ void print_window_legend(const Sheet& sheet, const std::vector<OperatingWindow>&
   }
   sheet.line("[ ]", "the cell nearest to the planned setting");
   sheet.out
-      << "\nEdges are found to within 5 % of the weight; \"from\" and \"up to\" were inside themselves. "
+      << "\nEdges are found to within 2 % of the weight; \"from\" and \"up to\" were inside themselves. "
          "Weight here is\n"
          "what the bit carries. Each cell drills that layer alone for ten minutes from its top, the bit "
          "worn alike, so\n"
