@@ -4,6 +4,7 @@
 #include <cstring>
 #include <map>
 
+#include "engine/results/frame_memory.hpp"
 #include "engine/results/group_writer.hpp"
 #include "engine/results/hdf5_mutex.hpp"
 #include "engine/results/memory_file.hpp"
@@ -16,11 +17,12 @@
 namespace dullcast {
 namespace {
 
-/// Makes the file's frame with HDF5, in which every table has its place but no values, and remembers where
-/// each begins. The values are then written by code of our own: HDF5 cannot recover from a full disk.
+/// Makes the file's frame with HDF5 in memory, in which every table has its place but no values, and
+/// remembers where each begins. Frame and values are then written by code of our own: HDF5 cannot recover
+/// from a full disk.
 class Frame {
  public:
-  explicit Frame(const std::string& name) {
+  Frame() {
     H5::FileCreatPropList creation;
     const unsigned order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED;
     H5Pset_link_creation_order(creation.getId(), order);
@@ -28,7 +30,7 @@ class Frame {
     H5Pset_obj_track_times(creation.getId(), 0);
     H5::FileAccPropList access;
     access.setLibverBounds(H5F_LIBVER_V18, H5F_LIBVER_V18);
-    file_ = H5::H5File(name, H5F_ACC_TRUNC, creation, access);
+    file_ = memory_.create(creation, access);
   }
   H5::H5File& file() { return file_; }
 
@@ -71,8 +73,15 @@ class Frame {
 
   std::size_t place_of(const std::string& place) const { return static_cast<std::size_t>(places_.at(place)); }
   void close() { file_.close(); }
+  void write_to(FileAside& file) const {
+    memory_.pieces(
+        [&](std::size_t at, const void* bytes, std::size_t count) { file.write_at(at, bytes, count); });
+    // A table that is to be filled may be the last.
+    if (file.size() < memory_.size()) file.write_at(memory_.size() - 1, "", 1);
+  }
 
  private:
+  FrameMemory memory_;  // outlives the file in it
   H5::H5File file_;
   std::map<std::string, haddr_t> places_;
 };
@@ -250,18 +259,20 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
   if (static_cast<long>(counts.cases) != header.table.cases())
     throw ResultError(path, "nothing written: the parts do not hold every case");
 
-  FileAside file(path);
   std::unique_ptr<Frame> frame;
-  try {
+  {
     const std::lock_guard<std::mutex> lock(hdf5_mutex());
     const QuietHdf5 quiet;
-    frame = std::make_unique<Frame>(file.name());
-    put_frame(*frame, header, counts);
-    frame->close();
-  } catch (const H5::Exception& error) {
-    throw ResultError(path, "nothing written: HDF5 could not make the file; is the disk full? (" +
-                                error.getDetailMsg() + ")");
+    try {
+      frame = std::make_unique<Frame>();
+      put_frame(*frame, header, counts);
+      frame->close();
+    } catch (const H5::Exception& error) {
+      throw ResultError(path, "nothing written: HDF5 could not make the file (" + error.getDetailMsg() + ")");
+    }
   }
+  FileAside file(path);
+  frame->write_to(file);
   Filler filler(file, *frame, header);
   filler.count("row", header.history_rows);
   filler.count("letter", sweep_format::message_length);

@@ -166,13 +166,16 @@ std::size_t FileAside::size() const {
 
 void FileAside::keep() {
   if (::fsync(parts_->open.first.get()) != 0 || parts_->open.first.close() != 0) parts_->cannot_write();
-  if (::rename(name().c_str(), parts_->target.c_str()) != 0) {
-    throw ResultError(parts_->path, "cannot give the finished result its name: " + reason_of(errno));
-  }
+  rename_synced(name(), parts_->target.string());
   parts_->unfinished.keep();
+}
+
+void rename_synced(const std::string& from, const std::string& to) {
+  if (::rename(from.c_str(), to.c_str()) != 0)
+    throw ResultError(to, "cannot give the finished result its name: " + reason_of(errno));
   // The new name itself must reach the disk too. Some file systems cannot sync a folder; the file is whole
   // anyway.
-  const OpenFile directory(::open(folder_of(parts_->target).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  const OpenFile directory(::open(folder_of(to).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (directory.get() >= 0) ::fsync(directory.get());
 }
 

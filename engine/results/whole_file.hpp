@@ -38,6 +38,10 @@ class FileAside {
 /// folder or a device ...); the temporary is gone by then.
 void write_whole_file(const std::string& path, const std::vector<std::byte>& bytes);
 
+/// Gives a whole file, synced, another name on the same disk, over what is there; the name reaches the disk
+/// too. Throws ResultError.
+void rename_synced(const std::string& from, const std::string& to);
+
 /// All bytes of the file at `path`. Throws ResultError when it does not exist, is a folder or cannot be read.
 std::vector<std::byte> read_whole_file(const std::string& path);
 

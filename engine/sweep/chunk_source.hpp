@@ -26,6 +26,8 @@ class ChunkSource {
   virtual void report(const Tally& gained) = 0;
   /// What all have done and reported.
   virtual Tally total() = 0;
+  /// Lets what others ask of this process through; called many times a second.
+  virtual void attend() {}
   /// Asks everybody to stop after the case in hand.
   virtual void stop() = 0;
   virtual bool stopped() = 0;

@@ -46,6 +46,9 @@ Design::Design(const SweepPlan& plan, int axes)
       points_ = base_ * (k + 2);
       break;
   }
+  if (kind_ == DesignKind::grid && grid_.size() != static_cast<std::size_t>(axes)) {
+    throw std::domain_error("a grid has one axis a factor");
+  }
   const int sobol = kind_ == DesignKind::variance_shares ? 2 * axes : axes;
   const bool uses_sobol = kind_ == DesignKind::variance_shares || kind_ == DesignKind::sobol_sequence;
   if (uses_sobol && sobol > most_sobol_axes()) throw std::domain_error("too many axes for a Sobol sequence");
@@ -105,10 +108,9 @@ Eigen::ArrayXd Design::sobol_point(long p, int axes) const {
         {0, 0, static_cast<std::uint32_t>(f), static_cast<std::uint32_t>(Purpose::design_shift)},
         {static_cast<std::uint32_t>(seed_), static_cast<std::uint32_t>(seed_ >> 32)});
     const std::uint64_t shift = (std::uint64_t{words[1]} << 32) | words[0];
-    // 53 bits, at the middle of their last place, so that 0 never comes.
+    // 52 bits, at the middle of their last place: exact in a double, and neither 0 nor 1 ever comes.
     const std::uint64_t digits = p > 0 ? engine() : 0;
-    u(f) = (static_cast<double>((digits ^ shift) >> 11) + 0.5) * 0x1p-53;
-    u(f) = std::min(u(f), std::nextafter(1.0, 0.0));
+    u(f) = (static_cast<double>((digits ^ shift) >> 12) + 0.5) * 0x1p-52;
   }
   return u;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/math/special_functions/erf.hpp>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "engine/scenario/problems.hpp"
@@ -11,6 +12,8 @@ namespace dullcast {
 namespace {
 
 constexpr double least_share = 1e-16;
+// Less than this between the bounds, and rounding would choose the values.
+constexpr double least_left = 1e-9;
 constexpr double root_two = 1.4142135623730951;
 // Standard normal 90 % point.
 constexpr double ninety = 1.2815515655446004;
@@ -34,6 +37,8 @@ void check(const Distribution& d) {
   const auto require = [](bool holds, const char* what) {
     if (!holds) throw std::domain_error(what);
   };
+  require(std::isfinite(d.a) && std::isfinite(d.b) && std::isfinite(d.c),
+          "a distribution by what is no number");
   require(d.not_below <= d.not_above, "a distribution's bounds are out of order");
   if (d.kind == Kind::normal || d.kind == Kind::lognormal) require(d.b >= 0.0, "a spread below 0");
   if (d.kind == Kind::lognormal) require(d.a > 0.0, "a lognormal median that is not above 0");
@@ -76,6 +81,7 @@ double unbounded_quantile(const Distribution& d, double u) {
 double share_below(const Distribution& d, double x) {
   using Kind = Distribution::Kind;
   check(d);
+  if (std::isnan(x)) return x;
   switch (d.kind) {
     case Kind::fixed:
       return x < d.a ? 0.0 : 1.0;
@@ -109,8 +115,11 @@ double quantile(const Distribution& d, double u) {
   check(d);
   if (!(u >= 0.0 && u <= 1.0)) throw std::domain_error("a share outside 0 to 1");
   const bool bounded = d.not_below > -1e300 || d.not_above < 1e300;
-  if (bounded && d.kind != Distribution::Kind::fixed) {
-    const double low = share_below(d, d.not_below), high = share_below(d, d.not_above);
+  if (bounded) {
+    // Just below the lower bound, so that what lies on the bound itself stays.
+    const double below = std::nextafter(d.not_below, -std::numeric_limits<double>::infinity());
+    const double low = share_below(d, below), high = share_below(d, d.not_above);
+    if (!(high - low >= least_left)) throw std::domain_error("bounds that leave nothing of a distribution");
     u = low + u * (high - low);
   }
   u = std::clamp(u, least_share, 1.0 - least_share);

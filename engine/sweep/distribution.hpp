@@ -25,10 +25,12 @@ struct Distribution {
 /// points as normal in the logarithm where all three are above 0, as normal otherwise, with one slope below
 /// the median and one above, as the library's low, central and high do. Throws std::domain_error for u
 /// outside [0, 1] (NaN included), a spread below 0, percentiles or bounds out of order, a lognormal whose
-/// median is not above 0. At u = 0 and 1 unbounded distributions stop at 1e-16 from the end.
+/// median is not above 0, a parameter that is not finite, bounds with less than 1e-9 of the distribution
+/// between them. At u = 0 and 1 unbounded distributions stop at 1e-16 from the end.
 double quantile(const Distribution& distribution, double u);
 
-/// The share of the distribution below x, without its bounds; the inverse of quantile() without bounds.
+/// The share of the distribution up to x, x itself included, without its bounds; the inverse of quantile()
+/// without bounds. NaN for NaN. Throws std::domain_error for parameters as quantile() does.
 double share_below(const Distribution& distribution, double x);
 
 /// "normal, mean 3, deviation 1": for people, in SI.

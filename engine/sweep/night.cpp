@@ -5,6 +5,7 @@
 
 #include "engine/results/result_error.hpp"
 #include "engine/results/sweep_part_file.hpp"
+#include "engine/results/whole_file.hpp"
 #include "engine/sweep/parts_folder.hpp"
 
 namespace dullcast {
@@ -27,14 +28,35 @@ std::vector<std::string> what_differs(const Beginning& then, const Beginning& no
   return differences(then, as_now);
 }
 
-/// Rank 0's part of beginning: what the sweep is run with, or a complaint.
-struct Start {
-  Beginning beginning;
-  bool was_finished = false;
-};
+/// What keeps the file at `output` from being the finished sweep of `wanted`.
+std::vector<std::string> what_differs_in_file(const Beginning& wanted, const NightOptions& options) {
+  try {
+    return what_differs(read_beginning(read_sweep_beginning(options.output), options.output), wanted,
+                        options.other_machine);
+  } catch (const std::exception&) {
+    // whatever it is, it is not ours to write over
+    return {"it cannot be read as a sweep"};
+  }
+}
 
-Start start_or_resume(const Beginning& wanted, const NightOptions& options, const PartsFolder& folder) {
-  Start start{wanted, false};
+/// Whether the sweep is finished already. What a night that was killed just then left of its parts is
+/// removed.
+bool finished_before(const Beginning& wanted, const NightOptions& options, const PartsFolder& folder) {
+  if (!options.resume || !fs::exists(options.output) || !what_differs_in_file(wanted, options).empty())
+    return false;
+  if (!options.keep_parts && fs::exists(folder.path())) {
+    try {
+      const FolderLock lock(folder.path());
+      folder.remove();
+    } catch (const ResultError&) {
+      // held by the night that is removing it, or not ours to write in; the sweep is finished all the same
+    }
+  }
+  return true;
+}
+
+/// Rank 0's part of beginning, holding the folder's lock: what the sweep is run with.
+Beginning start_or_resume(const Beginning& wanted, const NightOptions& options, const PartsFolder& folder) {
   if (folder.begun()) {
     if (!options.resume) {
       throw ResultError(
@@ -48,27 +70,32 @@ Start start_or_resume(const Beginning& wanted, const NightOptions& options, cons
                         "cannot go on, for what the sweep began with has changed since:" + one_text(differs) +
                             "\nPut it back, or remove the folder to begin anew");
     }
-    start.beginning = then;
-    return start;
-  }
-  if (fs::exists(options.output)) {
-    std::vector<std::string> differs{"it cannot be read as a sweep"};
-    try {
-      differs = what_differs(read_beginning(read_sweep_beginning(options.output), options.output), wanted,
-                             options.other_machine);
-    } catch (const std::exception&) {
-      // whatever it is, it is not ours to write over
-    }
-    if (options.resume && differs.empty()) {
-      start.was_finished = true;
-      return start;
-    }
-    throw ResultError(options.output, "this file is there already; remove it or write elsewhere with -o" +
-                                          (options.resume ? ". It is not of this sweep:" + one_text(differs)
-                                                          : std::string()));
+    return then;
   }
   folder.begin(wanted);
-  return start;
+  return wanted;
+}
+
+/// Refuses to write over a file that is there already.
+void refuse_to_write_over(const Beginning& wanted, const NightOptions& options, const PartsFolder& folder) {
+  if (!fs::exists(options.output) || (folder.begun() && !options.resume)) return;
+  throw ResultError(options.output, "this file is there already; remove it or write elsewhere with -o" +
+                                        (options.resume ? ". It is not of this sweep:" +
+                                                              one_text(what_differs_in_file(wanted, options))
+                                                        : std::string()));
+}
+
+/// Puts the file together among the parts, where nothing is left of it when that is cut short, and then in
+/// its place. A link to another disk cannot be filled by renaming.
+void put_together(const NightOptions& options, const PartsFolder& folder, const SweepHeader& header,
+                  long parts, const std::function<void(double, double)>& tell) {
+  const auto part = [&](long k) { return read_sweep_part(folder.part_path(k)); };
+  if (fs::is_symlink(options.output)) {
+    write_sweep(options.output, header, parts, part, tell);
+    return;
+  }
+  write_sweep(folder.whole_path(), header, parts, part, tell);
+  rename_synced(folder.whole_path(), options.output);
 }
 
 }  // namespace
@@ -102,22 +129,23 @@ NightResult run_night(const Beginning& wanted, const NightOptions& options, cons
                       const std::function<void(double, double)>& collating) {
   const PartsFolder folder(options.output + ".parts");
   NightResult night;
-  Start start{wanted, false};
+  Beginning beginning = wanted;
   std::unique_ptr<FolderLock> lock;
   std::string complaint, text;
   std::vector<long> missing, flags{0};
   if (ranks.first()) {
     try {
-      start = start_or_resume(wanted, options, folder);
-      text = beginning_text(start.beginning);
-      flags[0] = start.was_finished ? 1 : 0;
-      if (!start.was_finished) {
+      flags[0] = finished_before(wanted, options, folder) ? 1 : 0;
+      if (flags[0] == 0) {
+        refuse_to_write_over(wanted, options, folder);
         lock = std::make_unique<FolderLock>(folder.path());
+        beginning = start_or_resume(wanted, options, folder);
         std::vector<Warning> said;
-        const CaseMaker maker(start.beginning.texts, said);
-        missing = folder.missing(chunks_of(maker.cases(), start.beginning.cases_per_chunk), digits_of(text),
-                                 night.damaged);
+        const CaseMaker maker(beginning.texts, said);
+        missing = folder.missing(chunks_of(maker.cases(), beginning.cases_per_chunk),
+                                 beginning.cases_per_chunk, fingerprint_of(beginning), night.damaged);
       }
+      text = beginning_text(beginning);
     } catch (const std::exception& error) {
       complaint = error.what();
       if (complaint.empty()) complaint = "cannot begin";
@@ -128,9 +156,9 @@ NightResult run_night(const Beginning& wanted, const NightOptions& options, cons
   ranks.share(text);
   ranks.share(missing);
   ranks.share(flags);
-  start.beginning = read_beginning(text, "began.yaml");
+  beginning = read_beginning(text, "began.yaml");
   std::vector<Warning> said;
-  const CaseMaker maker(start.beginning.texts, said);
+  const CaseMaker maker(beginning.texts, said);
   night.cases = maker.cases();
   if (flags[0] != 0) {
     night.finished = night.was_finished = true;
@@ -141,22 +169,22 @@ NightResult run_night(const Beginning& wanted, const NightOptions& options, cons
   std::string mine;
   if (!folder.begun())
     mine = folder.path() + ": not seen by every rank; the folder must be on storage that all machines share";
-  Beginning here = start.beginning;
+  Beginning here = beginning;
   here.program = wanted.program;
   here.program_digits = wanted.program_digits;
   here.arithmetic = options.other_machine ? here.arithmetic : arithmetic_digits();
-  const auto differs = differences(start.beginning, here);
+  const auto differs = differences(beginning, here);
   if (mine.empty() && !differs.empty())
     mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
   complaint = ranks.first_complaint(mine);
   if (!complaint.empty()) throw std::runtime_error(complaint);
 
-  const long size = start.beginning.cases_per_chunk;
+  const long size = beginning.cases_per_chunk;
   long to_do = 0;
   for (const long chunk : missing) to_do += std::min(size, night.cases - chunk * size);
   night.kept_before = night.cases - to_do;
   ChunkWork work;
-  work.texts = &start.beginning.texts;
+  work.texts = &beginning.texts;
   work.folder = &folder;
   work.fingerprint = digits_of(text);
   work.cases_per_chunk = size;
@@ -166,9 +194,11 @@ NightResult run_night(const Beginning& wanted, const NightOptions& options, cons
   const auto source = ranks.make_source();
   std::string failure;
   try {
-    night.spent = run_chunks(work, *source, interrupted, [&](const Tally& total) {
-      if (tell && ranks.first()) tell(total, night.cases, night.kept_before);
-    });
+    std::function<void(const Tally&)> told;
+    if (tell && ranks.first()) {
+      told = [&](const Tally& total) { tell(total, night.cases, night.kept_before); };
+    }
+    night.spent = run_chunks(work, *source, interrupted, told);
   } catch (const std::exception& error) {
     failure = error.what();
   }
@@ -185,10 +215,8 @@ NightResult run_night(const Beginning& wanted, const NightOptions& options, cons
   if (stopped) return night;
   if (ranks.first()) {
     try {
-      const long parts = chunks_of(night.cases, size);
-      write_sweep(
-          options.output, header_of(maker, start.beginning, options), parts,
-          [&](long k) { return read_sweep_part(folder.part_path(k)); }, collating);
+      put_together(options, folder, header_of(maker, beginning, options), chunks_of(night.cases, size),
+                   collating);
       if (!options.keep_parts) folder.remove();
     } catch (const std::exception& error) {
       complaint =

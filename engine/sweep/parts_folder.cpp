@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -23,6 +24,20 @@ std::vector<std::byte> bytes_of(const std::string& text) {
   return {first, first + text.size()};
 }
 
+void make_folder(const std::string& path) {
+  std::error_code failure;
+  fs::create_directories(path, failure);
+  if (failure) throw ResultError(path, "cannot make this folder for the sweep's parts: " + failure.message());
+}
+
+/// Whether an open file is still the one of that name.
+bool still_named(int descriptor, const std::string& name) {
+  struct stat open {};
+  struct stat named {};
+  return ::fstat(descriptor, &open) == 0 && ::stat(name.c_str(), &named) == 0 &&
+         open.st_ino == named.st_ino && open.st_dev == named.st_dev;
+}
+
 }  // namespace
 
 bool PartsFolder::begun() const {
@@ -30,10 +45,7 @@ bool PartsFolder::begun() const {
 }
 
 void PartsFolder::begin(const Beginning& beginning) const {
-  std::error_code failure;
-  fs::create_directories(path_, failure);
-  if (failure)
-    throw ResultError(path_, "cannot make this folder for the sweep's parts: " + failure.message());
+  make_folder(path_);
   write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(beginning_text(beginning)));
 }
 
@@ -50,7 +62,11 @@ std::string PartsFolder::part_path(long chunk) const {
   return (fs::path(path_) / name).string();
 }
 
-std::vector<long> PartsFolder::missing(long count, const std::string& fingerprint,
+std::string PartsFolder::whole_path() const {
+  return (fs::path(path_) / "whole.h5").string();
+}
+
+std::vector<long> PartsFolder::missing(long count, long cases_per_chunk, const std::string& fingerprint,
                                        std::vector<std::string>& damaged) const {
   std::vector<long> chunks;
   for (long k = 0; k < count; ++k) {
@@ -61,8 +77,10 @@ std::vector<long> PartsFolder::missing(long count, const std::string& fingerprin
     }
     try {
       const SweepPart part = read_sweep_part(path);
-      if (part.fingerprint == fingerprint) continue;
-      damaged.push_back(path + ": belongs to another sweep");
+      const bool ours = part.fingerprint == fingerprint;
+      if (ours && part.first_case == k * cases_per_chunk + 1) continue;
+      damaged.push_back(path +
+                        (ours ? ": holds other runs than those of its name" : ": belongs to another sweep"));
     } catch (const ResultError& error) {
       damaged.emplace_back(error.what());
     }
@@ -79,13 +97,22 @@ void PartsFolder::remove() const {
 }
 
 FolderLock::FolderLock(const std::string& folder) {
-  descriptor_ = ::open((fs::path(folder) / "began.yaml").c_str(), O_RDONLY | O_CLOEXEC);
-  if (descriptor_ < 0) throw ResultError(folder, "cannot open its began.yaml");
-  // Where a file system knows no locks, going on without is the lesser evil.
-  if (::flock(descriptor_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
-    ::close(descriptor_);
-    throw ResultError(folder, "another dullcast is working on this sweep");
-  }
+  // A file of its own, for began.yaml is renamed over.
+  const std::string name = (fs::path(folder) / "lock").string();
+  do {
+    if (descriptor_ >= 0) ::close(descriptor_);
+    make_folder(folder);
+    descriptor_ = ::open(name.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    if (descriptor_ < 0)
+      throw ResultError(folder, "cannot write in this folder: " + std::generic_category().message(errno));
+    // Where a file system knows no locks, going on without is the lesser evil.
+    if (::flock(descriptor_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
+      ::close(descriptor_);
+      throw ResultError(folder, "another dullcast is working on this sweep");
+    }
+    // Who held it may have finished in between and removed it: a lock on a file without a name keeps nobody
+    // out.
+  } while (!still_named(descriptor_, name));
 }
 
 FolderLock::~FolderLock() {

@@ -25,10 +25,13 @@ class PartsFolder {
   Beginning beginning() const;
 
   std::string part_path(long chunk) const;  // counted from 0
-  /// The chunks of `count` whose parts are missing. A part that is damaged, or of another sweep, is named in
-  /// `damaged`, set aside under another name and counted as missing.
-  std::vector<long> missing(long count, const std::string& fingerprint,
+  /// The chunks of `count` whose parts are missing. A part that is damaged, of another sweep or another
+  /// chunk, is named in `damaged`, set aside under another name and counted as missing.
+  std::vector<long> missing(long count, long cases_per_chunk, const std::string& fingerprint,
                             std::vector<std::string>& damaged) const;
+  /// Where the sweep's file is put together before it gets its name: what a kill leaves of it here goes with
+  /// the folder.
+  std::string whole_path() const;
   /// Removes the parts and the folder.
   void remove() const;
 
@@ -36,10 +39,11 @@ class PartsFolder {
   std::string path_;
 };
 
-/// Keeps others from working on the same parts. Released at the end of its life, or of the process.
+/// Keeps others from working on the same parts. Released at the end of its life, or of the process. Taken
+/// before anything in the folder is looked at, or two that begin in one instant both find nothing begun.
 class FolderLock {
  public:
-  /// Throws ResultError when another process holds the folder.
+  /// Makes the folder if need be. Throws ResultError when that fails or another process holds the folder.
   explicit FolderLock(const std::string& folder);
   ~FolderLock();
   FolderLock(const FolderLock&) = delete;

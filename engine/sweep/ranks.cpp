@@ -21,6 +21,14 @@ bool started_by_launcher() {
   return false;
 }
 
+/// Debian's settings file for Open MPI leaves out pt2pt, its only way to another host's memory over a network
+/// that has none of its own (TCP), and MPI_Win_allocate then fails between hosts. A setting in the
+/// environment goes before that file; one that the user made stays.
+void allow_plain_networks() {
+  constexpr int leave_the_users = 0;
+  ::setenv("OMPI_MCA_osc", "^ucx", leave_the_users);
+}
+
 /// Rank 0's memory that all add to. Temperatures are kept in thousandths of a kelvin, for whole numbers add
 /// up the same in any order.
 class SharedSource : public ChunkSource {
@@ -53,6 +61,12 @@ class SharedSource : public ChunkSource {
     return {fetch(cases, 0, MPI_NO_OP), fetch(failures, 0, MPI_NO_OP),
             static_cast<double>(fetch(hottest, 0, MPI_NO_OP)) / 1000.0};
   }
+  void attend() override {
+    // Where the network cannot reach into memory by itself, others' fetches move on only while this rank is
+    // in a call of MPI's.
+    int waiting = 0;
+    MPI_Iprobe(MPI_ANY_SOURCE, MPI_ANY_TAG, MPI_COMM_WORLD, &waiting, MPI_STATUS_IGNORE);
+  }
   void stop() override { fetch(stops, 1, MPI_SUM); }
   bool stopped() override { return fetch(stops, 0, MPI_NO_OP) != 0; }
 
@@ -78,6 +92,7 @@ bool Ranks::built_with_mpi() {
 
 Ranks::Ranks() {
   if (!started_by_launcher()) return;
+  allow_plain_networks();
   int given = 0;
   MPI_Init_thread(nullptr, nullptr, MPI_THREAD_FUNNELED, &given);
   MPI_Comm_rank(MPI_COMM_WORLD, &rank_);

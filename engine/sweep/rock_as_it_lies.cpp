@@ -98,7 +98,8 @@ int lay_lenses(Column& column, const Lenses& lenses, const RockRecord& rock, std
       from = bottom;
       ++count;
     }
-    if (layer.bottom - from > thinnest) {
+    // A layer without lenses stays, however thin it is.
+    if (from == layer.top || layer.bottom - from > thinnest) {
       laid.push_back(layer);
       laid.back().top = from;
     } else if (!laid.empty()) {

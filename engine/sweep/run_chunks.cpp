@@ -111,32 +111,41 @@ void work_on(const ChunkWork& work, Desk& desk) {
 /// Keeps one chunk ready beyond those begun, passes on what was done, until all threads have ended.
 void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::atomic<bool>& interrupted,
             const std::function<void(const Tally&)>& tell) {
-  using namespace std::chrono_literals;
+  // Others' wishes are looked at often, what is shared with all only now and then: a thousand processes ask
+  // it of one.
+  constexpr std::chrono::milliseconds pause{20};
+  constexpr double between_reports = 0.2;  // s
   const auto last = static_cast<long>(work.chunks.size());
+  Clock::time_point reported = Clock::now();
   std::unique_lock<std::mutex> lock(desk.mutex);
   while (desk.at_work > 0) {
     const bool wants = desk.chunks.empty() && !desk.all_taken && !desk.stop;
-    const Tally gained = std::exchange(desk.gained, {});
     const bool failed = desk.failure != nullptr;
+    const bool reports = seconds_since(reported) > between_reports || failed;
+    const Tally gained = reports ? std::exchange(desk.gained, {}) : Tally{};
     lock.unlock();
-    long place = last;
-    if (wants) place = source.take();
-    source.report(gained);
-    if (interrupted || failed) source.stop();
-    const bool stop = source.stopped();
-    if (tell) tell(source.total());
+    const long place = wants ? source.take() : last;
+    source.attend();
+    bool stop = false;
+    if (reports) {
+      reported = Clock::now();
+      source.report(gained);
+      if (interrupted || failed) source.stop();
+      stop = source.stopped();
+      if (tell) tell(source.total());
+    }
     lock.lock();
     if (stop) desk.stop = true;
     if (wants && place < last) desk.chunks.push_back(place);
     if (wants && place >= last) desk.all_taken = true;
     if (wants || stop) desk.workers.notify_all();
-    if (desk.at_work > 0 && !(desk.chunks.empty() && !desk.all_taken && !desk.stop))
-      desk.master.wait_for(lock, 50ms);
+    const bool more_wanted = desk.chunks.empty() && !desk.all_taken && !desk.stop;
+    if (desk.at_work > 0 && !more_wanted) desk.master.wait_for(lock, pause);
   }
   const Tally gained = std::exchange(desk.gained, {});
   lock.unlock();
   source.report(gained);
-  if (desk.failure) source.stop();
+  if (desk.failure || interrupted) source.stop();
   if (tell) tell(source.total());
 }
 

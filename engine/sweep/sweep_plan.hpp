@@ -59,7 +59,7 @@ struct LayerSpread {
 struct Lenses {
   std::string rock;             // of the library or the scenario
   std::vector<std::string> in;  // names of the rocks that hold them; empty: every layer
-  double mean_spacing = 0.0;    // m between their tops
+  double mean_spacing = 0.0;    // m of the rock that holds them, from one to the next
   Distribution thickness;       // m
   std::string source;
 };
