@@ -118,15 +118,13 @@ struct FrameMemory::Driver {
   }
 };
 
-FrameMemory::~FrameMemory() {
-  if (driver_ >= 0) H5FDunregister(driver_);
-}
-
 H5::H5File FrameMemory::create(const H5::FileCreatPropList& creation, const H5::FileAccPropList& access) {
-  driver_ = Driver::make();
+  const hid_t driver = Driver::make();
   const Driver::Settings settings{this};
-  if (driver_ < 0 || H5Pset_driver(access.getId(), driver_, &settings) < 0)
-    throw H5::FileIException("FrameMemory", "HDF5 refused the driver");
+  const bool taken = driver >= 0 && H5Pset_driver(access.getId(), driver, &settings) >= 0;
+  // The properties hold it from here on, and then the file.
+  if (driver >= 0) H5FDunregister(driver);
+  if (!taken) throw H5::FileIException("FrameMemory", "HDF5 refused the driver");
   // HDF5 looks on the disk for the name of a file: no file can have this one.
   return H5::H5File("/dev/null/frame", H5F_ACC_TRUNC, creation, access);
 }

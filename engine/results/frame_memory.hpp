@@ -19,7 +19,6 @@ class FrameMemory {
   FrameMemory() = default;
   FrameMemory(const FrameMemory&) = delete;
   FrameMemory& operator=(const FrameMemory&) = delete;
-  ~FrameMemory();
 
   /// A new file with these creation properties. Throws H5::Exception.
   H5::H5File create(const H5::FileCreatPropList& creation, const H5::FileAccPropList& access);
@@ -35,7 +34,6 @@ class FrameMemory {
 
   std::map<haddr_t, Page> pages_;  // by number
   haddr_t end_ = 0;
-  hid_t driver_ = H5I_INVALID_HID;
 };
 
 }  // namespace dullcast
