@@ -14,6 +14,8 @@ namespace {
 
 constexpr int most_draws = 100'000'000;
 constexpr Range spread_range{0.0, 3.0, true, "from 0 to 3, a standard deviation of the logarithm"};
+// Closer, and they are no lenses in a rock but a rock of its own.
+constexpr Range spacing_range{0.1, 1e6, true, "0.1 m or more"};
 constexpr Range correlation_range{-1.0, 1.0, true, "from -1 to 1"};
 
 struct Kind {
@@ -171,7 +173,7 @@ Lenses read_lenses(MapReader map, const Scenario& scenario, const Library& libra
       map.error("in", "\"" + item.text + "\" is no rock of the column");
     }
   }
-  lenses.mean_spacing = map.required("mean_spacing", dimension::depth, range::above_zero);
+  lenses.mean_spacing = map.required("mean_spacing", dimension::depth, spacing_range);
   const Dimension* wanted = &dimension::length;
   if (map.has("thickness") && map.find("thickness")->is_map()) {
     MapReader thickness = map.map("thickness");
@@ -230,11 +232,12 @@ Distribution read_distribution(MapReader& map, const Dimension*& wanted) {
   return distribution;
 }
 
-Draws read_draws(MapReader& plan, const Scenario& scenario, const YamlValue& tree, const Library& library) {
+Draws read_draws(MapReader& plan, const Scenario& scenario, const YamlValue& tree, const Library& library,
+                 bool usually_alike) {
   Draws draws;
   MapReader map = plan.map("draws");
   draws.runs = map.whole_number("runs", 1, most_draws).value_or(1);
-  draws.same_for_every_point = map.yes_or_no("same_for_every_point").value_or(true);
+  draws.same_for_every_point = map.yes_or_no("same_for_every_point").value_or(usually_alike);
   if (const auto chance = map.choice("chance", {"expected", "drawn"})) draws.chance_drawn = *chance == 1;
   read_values(map, scenario, tree, draws);
   if (map.has("layers")) draws.layers = read_layers(map.map("layers"));

@@ -187,7 +187,11 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
 
   plan.design = read_design(map);
   plan.factors = read_factors(map, tree, plan.design.kind);
-  plan.draws = read_draws(map, scenario, tree, reader.library());
+  // A design that spreads its points over the unknown is a forecast: what it does not spread over (layers,
+  // lenses, luck) is drawn afresh for each. Settings, and sensitivities, are compared on the same rock.
+  const bool spread = plan.design.with_uncertain && (plan.design.kind == DesignKind::latin_hypercube ||
+                                                     plan.design.kind == DesignKind::sobol_sequence);
+  plan.draws = read_draws(map, scenario, tree, reader.library(), !spread);
   plan.histories = read_histories(map);
   plan.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(0);
   map.finish();

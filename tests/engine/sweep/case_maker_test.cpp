@@ -108,6 +108,22 @@ TEST(CaseMaker, DrawsAreAlikeAtEveryPointUnlessAskedOtherwise) {
   }
 }
 
+TEST(CaseMaker, AForecastDrawsLayersAfreshAtEveryPointASensitivityDoesNot) {
+  const std::string layers =
+      "draws: {values: [{number: abrasion_coefficient}], layers: {strength_spread: 0.2, source: invented}}\n";
+  const CaseMaker forecast = maker_of(
+      "scenario: field.yaml\ndesign: {kind: sobol_sequence, points: 4, with_uncertain: yes}\n" + layers);
+  const CaseMaker sensitivity =
+      maker_of("scenario: field.yaml\ndesign: {kind: variance_shares, points: 2}\n" + layers);
+  const auto first_factor = [](const CaseMaker& maker, long number) {
+    Case one = maker.make_case(number);
+    maker.make_scenario(one);
+    return one.inputs(column(maker, "strength_factor_layer_1"));
+  };
+  EXPECT_NE(first_factor(forecast, 1), first_factor(forecast, 2));
+  EXPECT_EQ(first_factor(sensitivity, 1), first_factor(sensitivity, 2));
+}
+
 TEST(CaseMaker, TheSameBitsFromAnotherMakerInAnotherOrder) {
   const CaseMaker one = maker_of(), other = maker_of();
   std::vector<Scenario> forth, back;
