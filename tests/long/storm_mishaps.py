@@ -275,7 +275,7 @@ class Mishaps:
             while first.poll() is None and not part_files(output):
                 time.sleep(0.001)
             self.refused("a second sweep", run(self.sweep.words(output, "--resume")), "another dullcast")
-            self.refused("a second beginning", run(self.sweep.words(output)), "--resume")
+            self.refused("a second beginning", run(self.sweep.words(output)), "another dullcast")
             said, _ = first.communicate()
             self.must("the first of two", first.returncode == 0 and not self.sweep.complaint(output),
                       f"{first.returncode}, {self.sweep.complaint(output)}: {said}")
