@@ -144,6 +144,7 @@ TEST(SweepCommand, KilledItGoesOnToTheSameBytes) {
 Said with_ranks(int ranks, const std::string& words) {
   setenv("OMPI_ALLOW_RUN_AS_ROOT", "1", 1);
   setenv("OMPI_ALLOW_RUN_AS_ROOT_CONFIRM", "1", 1);
+  setenv("OMPI_MCA_plm", "isolated", 1);  // all ranks on this machine: no remote shell is looked for
   return testing::say_to(
       "mpirun", "--oversubscribe -n " + std::to_string(ranks) + " " + word(DULLCAST_PROGRAM) + " " + words);
 }
