@@ -18,19 +18,23 @@ STOPPED = 4  # the program's exit code for a sweep that stopped before its end
 
 
 def build_shim(sweep, found):
-    """The library that ends or fails the program at a call, and how many calls a sweep makes; (None, 0) without cc."""
+    """The library that ends or fails the program at a call, and how many calls a sweep makes by its runs to a part, for 1
+    and 8; (None, {}) without cc."""
     if not shutil.which("cc"):
         print("no C compiler: the program is not killed inside chosen calls", flush=True)
-        return None, 0
-    shim, count, folder = sweep.folder / "sudden_end.so", sweep.folder / "calls", sweep.folder / "counted"
+        return None, {}
+    shim, count, calls = sweep.folder / "sudden_end.so", sweep.folder / "calls", {}
     subprocess.run(["cc", "-O1", "-shared", "-fPIC", "-o", shim, HERE / "sudden_end.c", "-ldl"], check=True)
-    folder.mkdir()
-    environment = {**os.environ, "LD_PRELOAD": str(shim), "SUDDEN_END_UNDER": str(folder), "SUDDEN_END_COUNT": str(count)}
-    ran = run(sweep.words(folder / "sweep.h5", "--cases-per-part", 1), env=environment)
-    if ran.returncode != 0 or (complaint := sweep.complaint(folder / "sweep.h5")):
-        found.fail("counting calls", f"ended with {ran.returncode}: {ran.stderr} {complaint if ran.returncode == 0 else ''}")
-    calls = int(count.read_text())
-    print(f"{calls} calls that change the disk, each a place to be killed", flush=True)
+    for size in (1, 8):
+        folder = sweep.folder / f"counted_{size}"
+        folder.mkdir()
+        environment = {**os.environ, "LD_PRELOAD": str(shim), "SUDDEN_END_UNDER": str(folder), "SUDDEN_END_COUNT": str(count)}
+        ran = run(sweep.words(folder / "sweep.h5", "--cases-per-part", size), env=environment)
+        complaint = sweep.complaint(folder / "sweep.h5")
+        if ran.returncode != 0 or complaint:
+            found.fail("counting calls", f"ended with {ran.returncode}: {ran.stderr} {complaint}")
+        calls[size] = int(count.read_text())
+    print(f"{calls[1]} calls that change the disk, each a place to be killed", flush=True)
     return shim, calls
 
 
@@ -294,7 +298,7 @@ class Mishaps:
 def all_of_them(sweep, rng, found, shim, calls):
     mishaps = Mishaps(sweep, rng, found)
     if shim:
-        mishaps.failing_calls(shim, calls)
+        mishaps.failing_calls(shim, calls[1])
     mishaps.damaged_parts()
     mishaps.damaged_beginning()
     mishaps.full_disk()
