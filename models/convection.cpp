@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/domain.hpp"
+#include "models/letters.hpp"
+
 namespace dullcast {
 namespace {
 
@@ -17,6 +20,33 @@ double turbulent_nusselt(double reynolds, double prandtl) {
 }
 
 }  // namespace
+
+double churchill_bernstein(double reynolds, double prandtl) {
+  require_domain(reynolds >= 0.0, "churchill_bernstein", "the Reynolds number must be 0 or more", reynolds);
+  require_domain(prandtl > 0.0, "churchill_bernstein", "the Prandtl number must be above 0", prandtl);
+  const double laminar = 0.62 * std::sqrt(reynolds) * std::cbrt(prandtl) /
+                         std::pow(1.0 + std::pow(0.4 / prandtl, 2.0 / 3.0), 0.25);
+  return 0.3 + laminar * std::pow(1.0 + std::pow(reynolds / 282000.0, 0.625), 0.8);
+}
+
+double cutter_convection(const Fluid& fluid, double v, double cutter_diameter) {
+  require_domain(v >= 0.0, "cutter_convection", "the speed past the cutter must be 0 m/s or more", v);
+  require_domain(cutter_diameter > 0.0, "cutter_convection", "the cutter's diameter must be above 0 m",
+                 cutter_diameter);
+  require_domain(fluid.density > 0.0, "cutter_convection", "the fluid's density must be above 0 kg/m3",
+                 fluid.density);
+  require_domain(fluid.viscosity > 0.0, "cutter_convection", "the fluid's viscosity must be above 0 Pa s",
+                 fluid.viscosity);
+  require_domain(fluid.conductivity > 0.0, "cutter_convection",
+                 "the fluid's conductivity must be above 0 W/(m K)", fluid.conductivity);
+  const double reynolds = fluid.density * v * cutter_diameter / fluid.viscosity;
+  const double prandtl = fluid.viscosity * fluid.heat_capacity / fluid.conductivity;
+  return churchill_bernstein(reynolds, prandtl) * fluid.conductivity / cutter_diameter;
+}
+
+double speed_past_cutter(double slot_velocity, double rotary_speed, double r) {
+  return std::hypot(slot_velocity, two_pi * rotary_speed * r);
+}
 
 double gnielinski(double reynolds, double prandtl) {
   const double held = std::clamp(reynolds, 0.0, 1e8), held_prandtl = std::clamp(prandtl, 0.5, 2000.0);

@@ -1,8 +1,21 @@
 #pragma once
 
-#include "models/cooling.hpp"
+#include "models/fluid.hpp"
 
 namespace dullcast {
+
+/// Mean Nusselt number of a cylinder in cross flow, Churchill & Bernstein, J. Heat Transfer 99, 1977 [hb]:
+/// Nu = 0.3 + 0.62 Re^1/2 Pr^1/3 [1 + (0.4/Pr)^2/3]^-1/4 [1 + (Re/282000)^5/8]^4/5, for Re Pr > 0.2.
+/// Below that the formula's own limit 0.3 is approached. Throws std::domain_error for Re < 0 or Pr <= 0.
+double churchill_bernstein(double reynolds, double prandtl);
+
+/// Convection from a cutter of the given diameter (m) swept by fluid at speed v (m/s), W/(m2 K):
+/// h = Nu k/D with churchill_bernstein. Throws std::domain_error for v < 0 or any other quantity not above 0.
+double cutter_convection(const Fluid& fluid, double v, double cutter_diameter);
+
+/// Speed of fluid past a cutter, m/s: slot velocity and rotation at right angles, sqrt(v_slot^2 + (2 pi N
+/// r)^2) [asm].
+double speed_past_cutter(double slot_velocity, double rotary_speed, double r);
 
 /// Nusselt number in a passage on its hydraulic diameter. All [hb]:
 /// - Re above 4,000: Gnielinski, Int. Chem. Eng. 16, 1976: (f/8)(Re - 1000) Pr/(1 + 12.7 (f/8)^1/2 (Pr^2/3 -

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/cooling.hpp"
+#include "models/fluid.hpp"
 #include "models/cuttings.hpp"
 
 namespace dullcast {

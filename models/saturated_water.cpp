@@ -5,7 +5,6 @@
 #include <cmath>
 #include <cstddef>
 
-#include "models/cooling.hpp"
 #include "models/domain.hpp"
 #include "models/letters.hpp"
 
@@ -130,6 +129,23 @@ void require_saturation_range(const char* function, double T) {
 }
 
 }  // namespace
+
+double saturation_temperature(double pressure) {
+  require_domain(pressure >= 611.213 && pressure <= 22.064e6, "saturation_temperature",
+                 "the pressure must be between 611.213 Pa and 22.064 MPa", pressure);
+  // Coefficients n1..n10 of IAPWS R7-97(2012), table 34.
+  constexpr double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.17073846940092e2,
+                   n4 = 0.12020824702470e5, n5 = -0.32325550322333e7, n6 = 0.14915108613530e2,
+                   n7 = -0.48232657361591e4, n8 = 0.40511340542057e6, n9 = -0.23855557567849,
+                   n10 = 0.65017534844798e3;
+  const double beta = std::pow(pressure * 1e-6, 0.25);
+  const double e = beta * beta + n3 * beta + n6;
+  const double f = n1 * beta * beta + n4 * beta + n7;
+  const double g = n2 * beta * beta + n5 * beta + n8;
+  const double root = 2.0 * g / (-f - std::sqrt(f * f - 4.0 * e * g));
+  const double sum = n10 + root;
+  return 0.5 * (sum - std::sqrt(sum * sum - 4.0 * (n9 + n10 * root)));
+}
 
 SaturatedWater saturated_water(double pressure) {
   require_domain(pressure >= 5e3 && pressure <= 20e6, "saturated_water",

@@ -2,6 +2,10 @@
 
 namespace dullcast {
 
+/// Saturation temperature of water, K, at an absolute pressure, Pa: IAPWS-IF97 region 4 backward equation
+/// [pub: IAPWS R7-97(2012), eq. 31]. Valid 611.213 Pa to 22.064 MPa; throws std::domain_error outside.
+double saturation_temperature(double pressure);
+
 /// Water and steam at saturation, one pressure. SI.
 struct SaturatedWater {
   double pressure = 0.0;              // Pa, absolute
@@ -20,7 +24,7 @@ struct SaturatedWater {
 
 /// Saturated water at an absolute pressure, Pa. Valid 5 kPa to 20 MPa; throws std::domain_error outside.
 /// Allocates nothing and keeps nothing: safe from several threads.
-/// - temperature: saturation_temperature (models/cooling) [pub: IAPWS R7-97(2012)];
+/// - temperature: saturation_temperature [pub: IAPWS R7-97(2012)];
 /// - densities: Wagner & Pruss, J. Phys. Chem. Ref. Data 22, 1993 [pub: IAPWS SR1-86(1992), eqs. 2 and 3];
 /// - latent heat: Clapeyron, T dp/dT (1/rho_v - 1/rho_l), with dp/dT of the same release [pub], which is how
 ///   its two enthalpies differ;

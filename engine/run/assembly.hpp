@@ -7,7 +7,7 @@
 #include "models/abrasion.hpp"
 #include "models/blade_rubbing.hpp"
 #include "models/chipping.hpp"
-#include "models/cooling.hpp"
+#include "models/fluid.hpp"
 #include "models/cutting_force.hpp"
 #include "models/drill_string.hpp"
 #include "models/heat_damage.hpp"

@@ -7,6 +7,7 @@
 #include "models/boiling_curve.hpp"
 #include "models/bounds.hpp"
 #include "models/convection.hpp"
+#include "models/hydrostatics.hpp"
 #include "models/letters.hpp"
 #include "models/pool.hpp"
 

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "engine/scenario/words.hpp"
 #include "models/letters.hpp"
 #include "models/outline.hpp"
 

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "engine/scenario/located_yaml.hpp"
 #include "engine/scenario/yaml_lines.hpp"
 #include "models/letters.hpp"
 

@@ -5,6 +5,8 @@
 
 #include "engine/scenario/display.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/quantity_reader.hpp"
+#include "engine/scenario/words.hpp"
 
 namespace dullcast {
 

@@ -1,4 +1,5 @@
 #include "engine/scenario/bit_reader.hpp"
+#include "engine/scenario/words.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {

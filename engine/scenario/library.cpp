@@ -3,6 +3,8 @@
 #include <iterator>
 
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/quantity_reader.hpp"
+#include "engine/scenario/words.hpp"
 
 namespace dullcast {
 

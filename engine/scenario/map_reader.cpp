@@ -4,6 +4,8 @@
 #include <charconv>
 #include <limits>
 
+#include "engine/scenario/words.hpp"
+
 namespace dullcast {
 
 const YamlValue& no_value() {

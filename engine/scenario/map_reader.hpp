@@ -19,21 +19,6 @@ struct Reading {
   std::string currency = "$";
 };
 
-/// What a number may be. Outside it the message says so in the unit that was written.
-struct Range {
-  double least, most;        // SI
-  bool least_itself = true;  // whether `least` is allowed
-  const char* words;         // "above 0", "from 0 to 60 deg"
-};
-
-namespace range {
-inline constexpr Range any{-1e300, 1e300, true, "a number"};
-inline constexpr Range above_zero{0.0, 1e300, false, "above 0"};
-inline constexpr Range not_negative{0.0, 1e300, true, "0 or more"};
-inline constexpr Range share{0.0, 1.0, true, "from 0 to 1"};
-inline constexpr Range share_above_zero{0.0, 1.0, false, "above 0 and up to 1"};
-}  // namespace range
-
 /// Reads one map. Every key asked for is known; finish() reports the others with the nearest known key.
 /// A value that cannot be used is reported and read as absent.
 class MapReader {

@@ -4,6 +4,8 @@
 
 #include "engine/scenario/display.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/quantity_reader.hpp"
+#include "engine/scenario/words.hpp"
 #include "models/drill_string.hpp"
 
 namespace dullcast {

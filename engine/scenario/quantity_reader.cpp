@@ -1,4 +1,6 @@
-#include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/quantity_reader.hpp"
+
+#include "engine/scenario/words.hpp"
 
 namespace dullcast {
 

@@ -3,6 +3,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "engine/scenario/located_yaml.hpp"
+
 namespace dullcast {
 
 std::string exact_text(double value) {

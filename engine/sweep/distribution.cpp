@@ -6,7 +6,7 @@
 #include <limits>
 #include <stdexcept>
 
-#include "engine/scenario/problems.hpp"
+#include "engine/scenario/words.hpp"
 
 namespace dullcast {
 namespace {

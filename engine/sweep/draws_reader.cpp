@@ -4,6 +4,7 @@
 #include <set>
 
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/words.hpp"
 #include "engine/sweep/any_dimension.hpp"
 #include "engine/sweep/factor_reader.hpp"
 #include "engine/sweep/sweep_plan_reader.hpp"

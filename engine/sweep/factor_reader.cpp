@@ -5,6 +5,7 @@
 #include <set>
 #include <sstream>
 
+#include "engine/scenario/words.hpp"
 #include "engine/sweep/any_dimension.hpp"
 #include "engine/sweep/yaml_paths.hpp"
 

@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "engine/scenario/set_values.hpp"
+#include "engine/scenario/words.hpp"
 #include "engine/sweep/draws_reader.hpp"
 #include "engine/sweep/factor_reader.hpp"
 

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <limits>
 
-#include "models/cooling.hpp"
 #include "models/letters.hpp"
 #include "refusal.hpp"
 
@@ -54,6 +53,15 @@ TEST(SaturatedWater, IsValidToItsEndsAndNotBeyond) {
   EXPECT_NE(refusal([] { return saturated_vapour_density(648.0); }), "");
   EXPECT_NE(refusal([] { return saturation_pressure(nan); }), "");
   EXPECT_NE(refusal([] { return saturation_pressure(700.0); }), "");
+}
+
+TEST(SaturationTemperature, IsValidToItsEndsAndNotBeyond) {
+  EXPECT_NEAR(saturation_temperature(611.213), 273.15, 1e-3);    // the equation's own lower end
+  EXPECT_NEAR(saturation_temperature(22.064e6), 647.096, 2e-3);  // critical point of water
+  for (const double pressure : {611.0, 0.0, -1.0, 22.1e6, nan})
+    EXPECT_NE(refusal([&] { return saturation_temperature(pressure); }).find("saturation_temperature"),
+              std::string::npos)
+        << pressure;
 }
 
 TEST(SaturationPressure, UndoesTheBackwardEquation) {

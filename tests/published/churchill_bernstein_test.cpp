@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
-#include "models/cooling.hpp"
+#include "models/convection.hpp"
+#include "models/fluid.hpp"
 
 // Incropera & DeWitt, Fundamentals of Heat and Mass Transfer, example 7.4 [hb]: a cylinder of 12.7 mm in air
 // at 10 m/s, properties at the film temperature of 350 K from table A.4 (kinematic viscosity 20.92e-6 m2/s, k

@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "models/cooling.hpp"
+#include "models/saturated_water.hpp"
 #include "models/letters.hpp"
 
 namespace dullcast {

@@ -5,7 +5,8 @@
 #include <cmath>
 #include <limits>
 
-#include "models/cooling.hpp"
+#include "models/convection.hpp"
+#include "models/fluid.hpp"
 #include "models/heat_network.hpp"
 #include "models/letters.hpp"
 #include "models/weight_balance.hpp"

@@ -5,6 +5,7 @@
 
 #include "engine/results/result_error.hpp"
 #include "engine/scenario/problems.hpp"
+#include "engine/scenario/words.hpp"
 #include "tools/dullcast/command.hpp"
 
 namespace dullcast {

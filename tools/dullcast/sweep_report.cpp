@@ -8,6 +8,7 @@
 #include <ostream>
 
 #include "engine/results/result_error.hpp"
+#include "engine/scenario/words.hpp"
 #include "engine/scenario/yaml_lines.hpp"
 #include "tools/dullcast/sweep_progress.hpp"
 

@@ -4,6 +4,7 @@
 
 #include "engine/scenario/problems.hpp"
 #include "engine/scenario/unit_words.hpp"
+#include "engine/scenario/words.hpp"
 #include "tools/dullcast/command.hpp"
 
 namespace dullcast {

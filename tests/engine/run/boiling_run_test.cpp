@@ -6,7 +6,6 @@
 #include <algorithm>
 
 #include "engine/run/run.hpp"
-#include "models/cooling.hpp"
 #include "models/letters.hpp"
 #include "outcome_views.hpp"
 #include "support/short_scenario.hpp"

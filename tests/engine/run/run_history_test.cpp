@@ -10,7 +10,7 @@
 
 #include "engine/run/assembly.hpp"
 #include "engine/run/run.hpp"
-#include "models/cooling.hpp"
+#include "models/saturated_water.hpp"
 #include "models/letters.hpp"
 #include "same_outcome.hpp"
 #include "support/short_scenario.hpp"

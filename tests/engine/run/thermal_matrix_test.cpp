@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "engine/run/drilling_system.hpp"
-#include "models/cooling.hpp"
+#include "models/hydrostatics.hpp"
+#include "models/saturated_water.hpp"
 #include "models/heat.hpp"
 #include "random_states.hpp"
 #include "support/short_scenario.hpp"

@@ -1,4 +1,5 @@
 #include "engine/scenario/located_yaml.hpp"
+#include "engine/scenario/words.hpp"
 
 #include <gtest/gtest.h>
 
