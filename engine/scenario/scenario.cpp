@@ -4,7 +4,7 @@
 
 #include "engine/scenario/number_fields.hpp"
 
-namespace dullcast {
+namespace dullcast::scenario {
 
 namespace {
 
@@ -79,4 +79,4 @@ void for_each_number(Scenario& scenario, const std::function<void(const std::str
   }
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::scenario

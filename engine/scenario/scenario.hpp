@@ -5,11 +5,11 @@
 #include <string>
 #include <vector>
 
-#include "models/bit_layout.hpp"
+#include "models/geometry/bit_layout.hpp"
 
 /// A scenario as a value: everything one run needs, checked, in SI units (kelvin, radians, revolutions per
 /// second). Two scenarios can live in one process; nothing here is shared or global.
-namespace dullcast {
+namespace dullcast::scenario {
 
 /// Where something was written. line and column count from 1; 0 when the value came from a default.
 struct Location {
@@ -116,7 +116,7 @@ struct ModelNumbers {
   Quantity junk_slot_share;          // 1, open slot area over hole area
   Quantity body_wetted_share;        // 1, wetted body area over bit-radius squared
   Quantity bottom_hole_conductance;  // W/(m2 K), hole wall to bottom-hole fluid, per hole bottom area
-  // Chipping (models/chipping.hpp):
+  // Chipping (models/failure/chipping.hpp):
   Quantity weibull_modulus;      // 1
   Quantity edge_hot_share;       // 1, of the cold edge strength at 700 C
   Quantity edge_damaged_share;   // 1, of the edge strength at heat damage 1
@@ -126,21 +126,21 @@ struct ModelNumbers {
   Quantity chip_size_share;      // 1, height of a chip over the depth of cut met
   Quantity shock_share;          // 1, of the full thermal stress that a quench brings to the edge
   Quantity boundary_undulation;  // m, height over which a harder layer's top comes and goes under the bit
-  // Seats (models/sudden_failure.hpp):
+  // Seats (models/failure/sudden_failure.hpp):
   Quantity braze_strength;            // Pa, cold, in shear, median
   Quantity braze_softening;           // K
   Quantity braze_solidus;             // K
   Quantity bond_mismatch;             // Pa/K
   Quantity bond_neutral_temperature;  // K
-  // Flow and cleaning (models/hole_cleaning.hpp):
+  // Flow and cleaning (models/hydraulics/hole_cleaning.hpp):
   Quantity port_discharge;   // 1, C_d
   Quantity cuttings_spread;  // 1, exponent of the Rosin-Rammler law
   Quantity packed_fraction;  // 1, solids in a packed slot
   Quantity packed_share;     // 1, of the drilling efficiency that is left when slots are packed
-  // Boiling (models/boiling.hpp):
+  // Boiling (models/thermal/boiling.hpp):
   Quantity boiling_surface_factor;  // 1, C_sf
   Quantity steam_convection;        // W/(m2 K), from surfaces that stand in steam
-  // Body (models/body_wear.hpp):
+  // Body (models/wear/body_wear.hpp):
   Quantity erosion_coefficient;  // m/s at 1 m/s, unit solids fraction
   Quantity rubbing_coefficient;  // m2/N, blades and pads of hardened steel on rock of CAI 1
 };
@@ -252,7 +252,7 @@ struct BitRecord {
   std::string name;
   BitBuild build;
   LotRecord lot;
-  BitLayout layout;  // laid out and checked
+  geometry::BitLayout layout;  // laid out and checked
   GradeRecord grade;
   BodyRecord body;
   Eigen::ArrayXd starting_wear;         // m, worn height of every cutter at the start
@@ -267,7 +267,7 @@ struct BitRecord {
 };
 
 /// What is left to chance: carried as probabilities, or drawn.
-struct Chance {
+struct RandomEvents {
   bool drawn = false;
   long seed = 1;
 };
@@ -298,7 +298,7 @@ struct Scenario {
   double pump_pressure_limit = 0.0;     // Pa at the bit (ports and slots); 0: none known
   std::vector<OperatingInterval> plan;  // sorted, covering the column
   std::vector<Upset> upsets;            // in the order written
-  Chance chance;
+  RandomEvents random_events;
   std::optional<OtherMethod> other_method;
   Column column;
   Repeat repeat;
@@ -316,4 +316,4 @@ struct Scenario {
 void for_each_number(Scenario& scenario,
                      const std::function<void(const std::string& name, Quantity& quantity)>& visit);
 
-}  // namespace dullcast
+}  // namespace dullcast::scenario

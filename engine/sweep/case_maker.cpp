@@ -5,14 +5,14 @@
 #include <limits>
 #include <stdexcept>
 
-#include "engine/run/chance.hpp"
-#include "engine/scenario/scenario_writer.hpp"
-#include "engine/scenario/yaml_lines.hpp"
-#include "engine/sweep/any_dimension.hpp"
-#include "engine/sweep/rock_as_it_lies.hpp"
+#include "engine/input/any_quantity.hpp"
+#include "engine/input/scenario_writer.hpp"
+#include "engine/input/yaml_lines.hpp"
+#include "engine/statistics/counter_random.hpp"
+#include "engine/sweep/ground_realisation.hpp"
 #include "engine/sweep/streams.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
@@ -27,11 +27,11 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-SweepColumn column_of(const FactorTarget& target) {
-  SweepColumn column;
+storage::SweepColumn column_of(const FactorTarget& target) {
+  storage::SweepColumn column;
   column.name = target.name;
-  column.role = ColumnRole::setting;
-  column.units = target.dimension && !target.scales ? units_in_file(*target.dimension) : "1";
+  column.role = storage::ColumnRole::setting;
+  column.units = target.dimension && !target.scales ? input::units_in_file(*target.dimension) : "1";
   if (!target.words.empty()) column.units = "1";
   column.meaning = (target.scales ? "what multiplies " : "") + joined(target.paths);
   column.words = target.words;
@@ -41,19 +41,20 @@ SweepColumn column_of(const FactorTarget& target) {
 /// An even number of bits of one long for a run's own seed.
 long run_seed(std::uint64_t seed, std::uint64_t draw) {
   const auto words =
-      philox4x32_10({static_cast<std::uint32_t>(draw), static_cast<std::uint32_t>(draw >> 32), 0,
-                     static_cast<std::uint32_t>(Purpose::run_seed)},
-                    {static_cast<std::uint32_t>(seed), static_cast<std::uint32_t>(seed >> 32)});
+      statistics::philox4x32_10({static_cast<std::uint32_t>(draw), static_cast<std::uint32_t>(draw >> 32), 0,
+                                 static_cast<std::uint32_t>(Purpose::run_seed)},
+                                {static_cast<std::uint32_t>(seed), static_cast<std::uint32_t>(seed >> 32)});
   return static_cast<long>(((std::uint64_t{words[1]} << 32) | words[0]) >> 16);
 }
 
 }  // namespace
 
-CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<Warning>& warnings)
-    : texts_(texts), reader_(std::make_unique<ScenarioReader>(texts.library)) {
+CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<input::Warning>& warnings)
+    : texts_(texts), reader_(std::make_unique<input::ScenarioReader>(texts.library)) {
   plan_ = read_sweep_plan(texts_, *reader_, warnings);
-  std::vector<Warning> said;
-  const Scenario base = reader_->read_text(texts_.scenario, texts_.scenario_file, plan_.fixed, said);
+  std::vector<input::Warning> said;
+  const scenario::Scenario base =
+      reader_->read_text(texts_.scenario, texts_.scenario_file, plan_.fixed, said);
   currency_ = base.costs.currency;
   base_layers_ = base.column.layers.size();
   axes_ = static_cast<int>(plan_.factors.size());
@@ -62,7 +63,7 @@ CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<Warning>& warnings)
   list_inputs(base);
 }
 
-void CaseMaker::list_inputs(const Scenario& base) {
+void CaseMaker::list_inputs(const scenario::Scenario& base) {
   const bool sensitivity =
       plan_.design.kind == DesignKind::elementary_effects || plan_.design.kind == DesignKind::variance_shares;
   if (sensitivity) {
@@ -70,7 +71,7 @@ void CaseMaker::list_inputs(const Scenario& base) {
       inputs_.push_back({"coordinate_" + name,
                          "1",
                          "place of " + name + " in the design, 0 to 1",
-                         ColumnRole::coordinate,
+                         storage::ColumnRole::coordinate,
                          {},
                          {}});
     };
@@ -83,9 +84,9 @@ void CaseMaker::list_inputs(const Scenario& base) {
   for (const UncertainValue& value : plan_.draws.values) {
     const std::string what = value.number.empty() ? joined(value.paths) : value.number;
     inputs_.push_back({value.name,
-                       units_in_file(*value.dimension),
-                       what + ": " + distribution_words(value.distribution),
-                       ColumnRole::uncertain,
+                       input::units_in_file(*value.dimension),
+                       what + ": " + statistics::distribution_words(value.distribution),
+                       storage::ColumnRole::uncertain,
                        {},
                        {}});
   }
@@ -96,7 +97,7 @@ void CaseMaker::list_inputs(const Scenario& base) {
         inputs_.push_back({std::string(what) + "_factor_layer_" + std::to_string(k + 1),
                            "1",
                            std::string("what multiplies the ") + what + " of layer " + layer,
-                           ColumnRole::uncertain,
+                           storage::ColumnRole::uncertain,
                            {},
                            {}});
       }
@@ -107,7 +108,7 @@ void CaseMaker::list_inputs(const Scenario& base) {
     inputs_.push_back({"lenses_" + std::to_string(k + 1),
                        "1",
                        "lenses of " + lenses.rock + " met by chance",
-                       ColumnRole::uncertain,
+                       storage::ColumnRole::uncertain,
                        {},
                        {}});
   }
@@ -138,13 +139,13 @@ Case CaseMaker::make_case(long number) const {
   made.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(inputs_.size()), nothing);
   const Eigen::ArrayXd u = design_->point(p);
   Eigen::Index column = 0;
-  if (!inputs_.empty() && inputs_.front().role == ColumnRole::coordinate) {
+  if (!inputs_.empty() && inputs_.front().role == storage::ColumnRole::coordinate) {
     made.inputs.head(axes_) = u;
     column = axes_;
   }
-  const auto set = [&](const std::string& path, double value, const Dimension& dimension,
+  const auto set = [&](const std::string& path, double value, const base::Dimension& dimension,
                        const std::string& currency) {
-    made.sets.push_back(path + "=" + text_of_value(value, dimension, currency));
+    made.sets.push_back(path + "=" + input::text_of_value(value, dimension, currency));
   };
   std::size_t in_row = 0;
   for (std::size_t f = 0; f < plan_.factors.size(); ++f) {
@@ -157,7 +158,7 @@ Case CaseMaker::make_case(long number) const {
       for (std::size_t k = 0; k < target.paths.size(); ++k) {
         if (!target.words.empty()) {
           made.sets.push_back(target.paths[k] + "=" +
-                              yaml_quoted(target.words[static_cast<std::size_t>(value)]));
+                              input::yaml_quoted(target.words[static_cast<std::size_t>(value)]));
         } else {
           set(target.paths[k], target.scales ? value * target.base[k] : value, *target.dimension,
               target.currency);
@@ -168,29 +169,30 @@ Case CaseMaker::make_case(long number) const {
   const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? j : number - 1);
   for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
     const UncertainValue& value = plan_.draws.values[v];
-    const double share = plan_.design.with_uncertain
-                             ? u(static_cast<Eigen::Index>(plan_.factors.size() + v))
-                             : uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw);
-    const double drawn = quantile(value.distribution, share);
+    const double share =
+        plan_.design.with_uncertain
+            ? u(static_cast<Eigen::Index>(plan_.factors.size() + v))
+            : statistics::uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw);
+    const double drawn = statistics::quantile(value.distribution, share);
     made.inputs(column++) = drawn;
     for (const std::string& path : value.paths) set(path, drawn, *value.dimension, value.currency);
   }
   return made;
 }
 
-Scenario CaseMaker::make_scenario(Case& one) const {
+scenario::Scenario CaseMaker::make_scenario(Case& one) const {
   std::vector<std::string> sets = plan_.fixed;
   sets.insert(sets.end(), one.sets.begin(), one.sets.end());
-  std::vector<Warning> warnings;  // said of the base scenario when the sweep began
-  Scenario scenario = reader_->read_text(texts_.scenario, texts_.scenario_file, sets, warnings);
+  std::vector<input::Warning> warnings;  // said of the base scenario when the sweep began
+  scenario::Scenario scenario = reader_->read_text(texts_.scenario, texts_.scenario_file, sets, warnings);
   const std::uint64_t seed = unsigned_of(plan_.seed);
   const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? one.draw - 1 : one.number - 1);
   Eigen::Index column = 0;
   while (column < one.inputs.size() &&
-         inputs_[static_cast<std::size_t>(column)].role != ColumnRole::uncertain)
+         inputs_[static_cast<std::size_t>(column)].role != storage::ColumnRole::uncertain)
     ++column;
   const Eigen::Index first = column;
-  for_each_number(scenario, [&](const std::string& name, Quantity& quantity) {
+  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
     for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
       if (plan_.draws.values[v].number != name) continue;
       const double drawn = one.inputs(first + static_cast<Eigen::Index>(v));
@@ -200,7 +202,7 @@ Scenario CaseMaker::make_scenario(Case& one) const {
   column += static_cast<Eigen::Index>(plan_.draws.values.size());
   if (plan_.draws.layers) {
     if (scenario.column.layers.size() != base_layers_) {
-      throw ScenarioErrors(
+      throw input::ScenarioErrors(
           {"case " + std::to_string(one.number) +
            ": has another number of layers than the plan's scenario, so layers cannot be drawn"});
     }
@@ -213,14 +215,14 @@ Scenario CaseMaker::make_scenario(Case& one) const {
   }
   for (std::size_t k = 0; k < plan_.draws.lenses.size(); ++k) {
     const Lenses& lenses = plan_.draws.lenses[k];
-    const RockRecord& rock = reader_->library().rocks.at(lenses.rock);
+    const scenario::RockRecord& rock = reader_->library().rocks.at(lenses.rock);
     one.inputs(column++) = lay_lenses(scenario.column, lenses, rock, k, seed, draw);
   }
-  if (plan_.draws.chance_drawn) scenario.chance.drawn = *plan_.draws.chance_drawn;
-  if (scenario.chance.drawn) scenario.chance.seed = run_seed(seed, draw);
+  if (plan_.draws.random_events_drawn) scenario.random_events.drawn = *plan_.draws.random_events_drawn;
+  if (scenario.random_events.drawn) scenario.random_events.seed = run_seed(seed, draw);
   scenario.title += ", case " + std::to_string(one.number) + " of " + plan_.title;
-  scenario.text = resolved_text(scenario);
+  scenario.text = input::resolved_text(scenario);
   return scenario;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -4,13 +4,13 @@
 #include <string>
 #include <vector>
 
-#include "engine/scenario/scenario_reader.hpp"
+#include "engine/input/scenario_reader.hpp"
+#include "engine/storage/sweep_table.hpp"
 #include "engine/sweep/design.hpp"
 #include "engine/sweep/sweep_plan.hpp"
 #include "engine/sweep/sweep_plan_reader.hpp"
-#include "engine/sweep/sweep_table.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// One what-if: the inputs that make it, as the results list them, and the changes they stand for.
 struct Case {
@@ -25,7 +25,7 @@ class CaseMaker {
  public:
   /// Throws ScenarioErrors when the plan, its scenario or the library cannot be used; what is unwise goes to
   /// `warnings`.
-  CaseMaker(const SweepTexts& texts, std::vector<Warning>& warnings);
+  CaseMaker(const SweepTexts& texts, std::vector<input::Warning>& warnings);
 
   const SweepPlan& plan() const { return plan_; }
   long points() const { return design_->points(); }
@@ -34,27 +34,27 @@ class CaseMaker {
 
   /// Name, unit, meaning and role of every input: coordinates (designs made for sensitivities), settings,
   /// then what is drawn.
-  const std::vector<SweepColumn>& inputs() const { return inputs_; }
+  const std::vector<storage::SweepColumn>& inputs() const { return inputs_; }
 
   /// The inputs of case `number`, counted from 1. Throws std::out_of_range outside.
   Case make_case(long number) const;
 
   /// The scenario of a case, ready to run. Its lenses are counted into the case's inputs. Throws
   /// ScenarioErrors when the case's values make no scenario.
-  Scenario make_scenario(Case& one) const;
+  scenario::Scenario make_scenario(Case& one) const;
 
  private:
-  void list_inputs(const Scenario& base);
+  void list_inputs(const scenario::Scenario& base);
   double factor_value(const FactorTarget& target, const Factor& factor, double u) const;
 
   SweepTexts texts_;
-  std::unique_ptr<ScenarioReader> reader_;
+  std::unique_ptr<input::ScenarioReader> reader_;
   SweepPlan plan_;
   std::unique_ptr<Design> design_;
   std::string currency_;
-  std::vector<SweepColumn> inputs_;
+  std::vector<storage::SweepColumn> inputs_;
   std::size_t base_layers_ = 0;
   int axes_ = 0;
 };
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -5,10 +5,10 @@
 #include <functional>
 #include <limits>
 
-#include "engine/forecast/economics.hpp"
-#include "engine/results/fields.hpp"
+#include "engine/analysis/economics.hpp"
+#include "engine/storage/fields.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
@@ -22,7 +22,8 @@ const std::vector<std::string>& rule_words() {
 
 std::vector<std::string> end_words() {
   std::vector<std::string> words;
-  for (const EndedBy end : result_format::all_ends()) words.emplace_back(ended_by_name(end));
+  for (const simulation::EndedBy end : storage::result_format::all_ends())
+    words.emplace_back(simulation::ended_by_name(end));
   return words;
 }
 
@@ -35,11 +36,12 @@ struct Outcome {
   const char* name;
   const char* units;
   const char* meaning;
-  std::function<double(const Scenario&, const RunOutcome&)> value;
+  std::function<double(const scenario::Scenario&, const simulation::RunOutcome&)> value;
   std::vector<std::string> words = {};
 };
 
-double due_or_nothing(const RunOutcome& run, const std::function<double(const Milestone&)>& value) {
+double due_or_nothing(const simulation::RunOutcome& run,
+                      const std::function<double(const simulation::Milestone&)>& value) {
   return run.rework_due ? value(*run.rework_due) : nothing;
 }
 
@@ -47,7 +49,7 @@ double greatest(const Eigen::ArrayXd& values) {
   return values.size() > 0 ? values.maxCoeff() : nothing;
 }
 
-double hazard_gained(const Scenario& scenario, const RunOutcome& run, bool of_all) {
+double hazard_gained(const scenario::Scenario& scenario, const simulation::RunOutcome& run, bool of_all) {
   const Eigen::ArrayXd& end = run.end.chip_hazard;
   if (end.size() == 0) return 0.0;
   const Eigen::ArrayXd& before = scenario.bit.starting_chip_hazard;
@@ -56,26 +58,26 @@ double hazard_gained(const Scenario& scenario, const RunOutcome& run, bool of_al
 }
 
 /// Greatest or sum over the run's passages of one of their numbers.
-double worst_passage(const RunOutcome& run, double LayerPassage::*member) {
+double worst_passage(const simulation::RunOutcome& run, double simulation::LayerPassage::*member) {
   double worst = 0.0;
-  for (const LayerPassage& passage : run.passages) worst = std::max(worst, passage.*member);
+  for (const simulation::LayerPassage& passage : run.passages) worst = std::max(worst, passage.*member);
   return worst;
 }
 
-double longest_film(const RunOutcome& run) {
+double longest_film(const simulation::RunOutcome& run) {
   double all = 0.0;
-  for (const LayerPassage& passage : run.passages) all += passage.time_in_film;
+  for (const simulation::LayerPassage& passage : run.passages) all += passage.time_in_film;
   return all;
 }
 
 const std::vector<Outcome>& outcomes() {
-  using S = const Scenario&;
-  using R = const RunOutcome&;
-  using M = const Milestone&;
+  using S = const scenario::Scenario&;
+  using R = const simulation::RunOutcome&;
+  using M = const simulation::Milestone&;
   static const std::vector<Outcome> all{
       {"failed", "1", "1 where the case could not be run", [](S, R) { return 0.0; }},
       {"ended_by", "1", "why the run ended",
-       [](S, R run) { return place_in(end_words(), ended_by_name(run.ended_by)); }, end_words()},
+       [](S, R run) { return place_in(end_words(), simulation::ended_by_name(run.ended_by)); }, end_words()},
       {"holes_finished", "1", "holes drilled to the end",
        [](S, R run) { return double(run.holes_finished); }},
       {"rework_due", "1", "1 where rework fell due within the run",
@@ -102,7 +104,7 @@ const std::vector<Outcome>& outcomes() {
        [](S, R run) { return run.rotating_time > 0.0 ? run.footage / run.rotating_time : nothing; }},
       {"cost_per_metre", "m-1", "money a metre, to rework due or to the run's end",
        [](S scenario, R run) {
-         const auto cost = run_cost(scenario, run);
+         const auto cost = analysis::run_cost(scenario, run);
          return cost ? cost->per_metre : nothing;
        }},
       {"hottest_flat", "K", "hottest wear flat of the run", [](S, R run) { return run.hottest.temperature; }},
@@ -124,7 +126,7 @@ const std::vector<Outcome>& outcomes() {
        [](S, R run) { return run.end.outer_dull_grade.value_or(nothing); }},
       {"gauge_loss", "m", "hole diameter lost at the end", [](S, R run) { return run.end.gauge_loss; }},
       {"greatest_load_share", "1", "greatest load of a seat, bond or blade over its median strength",
-       [](S, R run) { return worst_passage(run, &LayerPassage::greatest_load_share); }},
+       [](S, R run) { return worst_passage(run, &simulation::LayerPassage::greatest_load_share); }},
       {"time_in_film", "s", "time under a film of steam, longest of any cutter in each passage, in all",
        [](S, R run) { return longest_film(run); }},
       {"steps", "1", "steps that the run took", [](S, R run) { return double(run.steps); }},
@@ -138,11 +140,11 @@ struct HistoryValue {
   const char* name;
   const char* units;
   const char* meaning;
-  std::function<double(const HistoryRow&)> value;
+  std::function<double(const simulation::HistoryRow&)> value;
 };
 
 const std::vector<HistoryValue>& history_values() {
-  using H = const HistoryRow&;
+  using H = const simulation::HistoryRow&;
   static const std::vector<HistoryValue> all{
       {"footage", "m", "length drilled in all holes", [](H row) { return row.footage; }},
       {"rotating_time", "s", "time on bottom", [](H row) { return row.rotating_time; }},
@@ -164,10 +166,10 @@ const std::vector<HistoryValue>& history_values() {
 }
 
 template <class Values>
-std::vector<SweepColumn> columns_of(const Values& values) {
-  std::vector<SweepColumn> columns;
+std::vector<storage::SweepColumn> columns_of(const Values& values) {
+  std::vector<storage::SweepColumn> columns;
   for (const auto& value : values) {
-    columns.push_back({value.name, value.units, value.meaning, ColumnRole::outcome, {}, {}});
+    columns.push_back({value.name, value.units, value.meaning, storage::ColumnRole::outcome, {}, {}});
     if constexpr (requires { value.words; }) columns.back().words = value.words;
   }
   return columns;
@@ -175,12 +177,12 @@ std::vector<SweepColumn> columns_of(const Values& values) {
 
 }  // namespace
 
-const std::vector<SweepColumn>& outcome_columns() {
-  static const std::vector<SweepColumn> columns = columns_of(outcomes());
+const std::vector<storage::SweepColumn>& outcome_columns() {
+  static const std::vector<storage::SweepColumn> columns = columns_of(outcomes());
   return columns;
 }
 
-Eigen::ArrayXd outcome_values(const Scenario& scenario, const RunOutcome& outcome) {
+Eigen::ArrayXd outcome_values(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
   Eigen::ArrayXd values(static_cast<Eigen::Index>(outcomes().size()));
   Eigen::Index k = 0;
   for (const Outcome& column : outcomes()) values(k++) = column.value(scenario, outcome);
@@ -193,16 +195,16 @@ Eigen::ArrayXd outcome_of_failure() {
   return values;
 }
 
-const std::vector<SweepColumn>& history_columns() {
-  static const std::vector<SweepColumn> columns = columns_of(history_values());
+const std::vector<storage::SweepColumn>& history_columns() {
+  static const std::vector<storage::SweepColumn> columns = columns_of(history_values());
   return columns;
 }
 
-ThinHistory thin_history(long case_number, const RunOutcome& outcome, int rows) {
+storage::ThinHistory thin_history(long case_number, const simulation::RunOutcome& outcome, int rows) {
   const auto& values = history_values();
-  ThinHistory thin{case_number,
-                   Eigen::ArrayXXd::Constant(rows, static_cast<Eigen::Index>(values.size()), nothing)};
-  const std::vector<HistoryRow>& all = outcome.history.rows;
+  storage::ThinHistory thin{
+      case_number, Eigen::ArrayXXd::Constant(rows, static_cast<Eigen::Index>(values.size()), nothing)};
+  const std::vector<simulation::HistoryRow>& all = outcome.history.rows;
   if (all.empty()) return thin;
   const double first = all.front().footage, last = all.back().footage;
   std::size_t at = 0;
@@ -216,4 +218,4 @@ ThinHistory thin_history(long case_number, const RunOutcome& outcome, int rows) 
   return thin;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

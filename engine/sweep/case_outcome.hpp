@@ -4,26 +4,26 @@
 #include <string>
 #include <vector>
 
-#include "engine/run/outcome.hpp"
 #include "engine/scenario/scenario.hpp"
-#include "engine/sweep/sweep_part.hpp"
+#include "engine/simulation/outcome.hpp"
+#include "engine/storage/sweep_part.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// The outcome columns of every sweep, in their order: name, unit, meaning, words. See sweep_table.hpp.
-const std::vector<SweepColumn>& outcome_columns();
+const std::vector<storage::SweepColumn>& outcome_columns();
 
 /// What a run came to, one value per outcome column.
-Eigen::ArrayXd outcome_values(const Scenario& scenario, const RunOutcome& outcome);
+Eigen::ArrayXd outcome_values(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome);
 
 /// The same of a case that failed: `failed` is 1, all else NaN.
 Eigen::ArrayXd outcome_of_failure();
 
 /// What the thinned course of a case holds.
-const std::vector<SweepColumn>& history_columns();
+const std::vector<storage::SweepColumn>& history_columns();
 
 /// The recorded rows nearest below `rows` even steps of footage, from the first to the last; a run with fewer
 /// rows repeats them. A run without any gives NaN.
-ThinHistory thin_history(long case_number, const RunOutcome& outcome, int rows);
+storage::ThinHistory thin_history(long case_number, const simulation::RunOutcome& outcome, int rows);
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -1,6 +1,6 @@
 #pragma once
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// What has been done so far, over all who work.
 struct Tally {
@@ -48,4 +48,4 @@ class OwnSource : public ChunkSource {
   bool stopped_ = false;
 };
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

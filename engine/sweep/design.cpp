@@ -4,11 +4,11 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "engine/run/chance.hpp"
-#include "engine/sweep/keyed_order.hpp"
+#include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/keyed_permutation.hpp"
 #include "engine/sweep/streams.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 std::uint64_t unsigned_of(long value) {
@@ -39,7 +39,7 @@ Design::Design(const SweepPlan& plan, int axes)
       points_ = plan.design.points;
       break;
     case DesignKind::elementary_effects:
-      points_ = plan.design.walks * (k + 1);
+      points_ = plan.design.trajectories * (k + 1);
       break;
     case DesignKind::variance_shares:
       base_ = plan.design.points;
@@ -66,7 +66,7 @@ Eigen::ArrayXd Design::point(long p) const {
     case DesignKind::sobol_sequence:
       return sobol_point(p, axes_);
     case DesignKind::elementary_effects:
-      return walk_point(p);
+      return trajectory_point(p);
     case DesignKind::variance_shares:
       return shares_point(p);
   }
@@ -87,8 +87,10 @@ Eigen::ArrayXd Design::latin_point(long p) const {
   Eigen::ArrayXd u(axes_);
   for (Eigen::Index f = 0; f < axes_; ++f) {
     const std::uint64_t axis = unsigned_of(f);
-    const KeyedOrder order(unsigned_of(points_), seed_, stream_of(Purpose::design_order, axis));
-    const double jitter = uniform_at(seed_, stream_of(Purpose::design_place, axis), unsigned_of(p));
+    const statistics::KeyedPermutation order(unsigned_of(points_), seed_,
+                                             stream_of(Purpose::design_order, axis));
+    const double jitter =
+        statistics::uniform_at(seed_, stream_of(Purpose::design_place, axis), unsigned_of(p));
     u(f) = (static_cast<double>(order(unsigned_of(p))) + jitter) / static_cast<double>(points_);
     // Rounding may reach the slice's end, or 1 itself.
     u(f) = std::min(u(f), std::nextafter(1.0, 0.0));
@@ -104,7 +106,7 @@ Eigen::ArrayXd Design::sobol_point(long p, int axes) const {
   if (p > 0) engine.seed(unsigned_of(p - 1));
   Eigen::ArrayXd u(axes);
   for (Eigen::Index f = 0; f < axes; ++f) {
-    const auto words = philox4x32_10(
+    const auto words = statistics::philox4x32_10(
         {0, 0, static_cast<std::uint32_t>(f), static_cast<std::uint32_t>(Purpose::design_shift)},
         {static_cast<std::uint32_t>(seed_), static_cast<std::uint32_t>(seed_ >> 32)});
     const std::uint64_t shift = (std::uint64_t{words[1]} << 32) | words[0];
@@ -115,14 +117,15 @@ Eigen::ArrayXd Design::sobol_point(long p, int axes) const {
   return u;
 }
 
-Eigen::ArrayXd Design::walk_point(long p) const {
+Eigen::ArrayXd Design::trajectory_point(long p) const {
   const long walk = p / (axes_ + 1), steps = p % (axes_ + 1);
   const int half = levels_ / 2;
-  const KeyedOrder order(unsigned_of(axes_), seed_, stream_of(Purpose::design_order, unsigned_of(walk)));
+  const statistics::KeyedPermutation order(unsigned_of(axes_), seed_,
+                                           stream_of(Purpose::design_order, unsigned_of(walk)));
   Eigen::ArrayXd u(axes_);
   for (Eigen::Index f = 0; f < axes_; ++f) {
     const double drawn =
-        uniform_at(seed_, stream_of(Purpose::design_place, unsigned_of(walk)), unsigned_of(f));
+        statistics::uniform_at(seed_, stream_of(Purpose::design_place, unsigned_of(walk)), unsigned_of(f));
     const int level = std::min(static_cast<int>(drawn * levels_), levels_ - 1);
     const bool moved = static_cast<long>(order(unsigned_of(f))) < steps;
     // A step of half the levels takes any level to its partner in the other half.
@@ -140,4 +143,4 @@ Eigen::ArrayXd Design::shares_point(long p) const {
   return u;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -4,7 +4,7 @@
 
 #include "engine/sweep/sweep_plan.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// Points of the unit cube by their number, each computed by itself: no order, no memory, the same on any
 /// machine. Axes are numbered 0..axes-1; coordinates lie in [0, 1).
@@ -35,7 +35,7 @@ class Design {
   Eigen::ArrayXd grid_point(long p) const;
   Eigen::ArrayXd latin_point(long p) const;
   Eigen::ArrayXd sobol_point(long p, int axes) const;
-  Eigen::ArrayXd walk_point(long p) const;
+  Eigen::ArrayXd trajectory_point(long p) const;
   Eigen::ArrayXd shares_point(long p) const;
 
   DesignKind kind_;
@@ -49,4 +49,4 @@ class Design {
 /// Greatest number of axes of a Sobol sequence that direction numbers are tabled for.
 int most_sobol_axes();
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

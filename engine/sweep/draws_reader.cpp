@@ -3,30 +3,30 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/base/words.hpp"
+#include "engine/input/any_quantity.hpp"
+#include "engine/input/yaml_paths.hpp"
 #include "engine/scenario/number_fields.hpp"
-#include "engine/scenario/words.hpp"
-#include "engine/sweep/any_dimension.hpp"
 #include "engine/sweep/factor_reader.hpp"
 #include "engine/sweep/sweep_plan_reader.hpp"
-#include "engine/sweep/yaml_paths.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 constexpr int most_draws = 100'000'000;
-constexpr Range spread_range{0.0, 3.0, true, "from 0 to 3, a standard deviation of the logarithm"};
+constexpr base::Range spread_range{0.0, 3.0, true, "from 0 to 3, a standard deviation of the logarithm"};
 // Closer, and they are no lenses in a rock but a rock of its own.
-constexpr Range spacing_range{0.1, 1e6, true, "0.1 m or more"};
-constexpr Range correlation_range{-1.0, 1.0, true, "from -1 to 1"};
+constexpr base::Range spacing_range{0.1, 1e6, true, "0.1 m or more"};
+constexpr base::Range correlation_range{-1.0, 1.0, true, "from -1 to 1"};
 
 struct Kind {
   const char* word;
-  Distribution::Kind kind;
+  statistics::Distribution::Kind kind;
   std::vector<const char*> keys;
 };
 
 const std::vector<Kind>& kinds() {
-  using K = Distribution::Kind;
+  using K = statistics::Distribution::Kind;
   static const std::vector<Kind> all{{"fixed", K::fixed, {"value"}},
                                      {"normal", K::normal, {"mean", "deviation"}},
                                      {"lognormal", K::lognormal, {"median", "spread"}},
@@ -36,7 +36,7 @@ const std::vector<Kind>& kinds() {
   return all;
 }
 
-std::string source_of(MapReader& map) {
+std::string source_of(input::MapReader& map) {
   const auto source = map.word("source");
   if (!source || source->empty()) {
     map.error("source", "is missing; say where the spread comes from, or source: invented");
@@ -45,30 +45,32 @@ std::string source_of(MapReader& map) {
 }
 
 /// The parameters that are differences of the value rather than values.
-const Dimension& dimension_of_key(const char* key, const Dimension& wanted) {
-  if (std::string_view(key) == "spread") return dimension::number;
+const base::Dimension& dimension_of_key(const char* key, const base::Dimension& wanted) {
+  if (std::string_view(key) == "spread") return base::dimension::number;
   const bool difference = std::string_view(key) == "deviation";
-  if (difference && wanted.rule == UnitRule::temperature) return dimension::temperature_difference;
+  if (difference && wanted.rule == base::UnitRule::temperature)
+    return base::dimension::temperature_difference;
   return wanted;
 }
 
 /// All numbers of the scenario by name.
-std::vector<std::pair<std::string, Quantity>> numbers_of(const Scenario& scenario) {
-  Scenario copy = scenario;
-  std::vector<std::pair<std::string, Quantity>> numbers;
-  for_each_number(copy,
-                  [&](const std::string& name, Quantity& quantity) { numbers.emplace_back(name, quantity); });
+std::vector<std::pair<std::string, scenario::Quantity>> numbers_of(const scenario::Scenario& scenario) {
+  scenario::Scenario copy = scenario;
+  std::vector<std::pair<std::string, scenario::Quantity>> numbers;
+  scenario::for_each_number(copy, [&](const std::string& name, scenario::Quantity& quantity) {
+    numbers.emplace_back(name, quantity);
+  });
   return numbers;
 }
 
-UncertainValue of_library(const std::string& name, const Quantity& quantity) {
+UncertainValue of_library(const std::string& name, const scenario::Quantity& quantity) {
   UncertainValue value;
   value.name = column_name(name);
   value.number = name;
-  const auto kind = kind_of_number(name);
+  const auto kind = scenario::kind_of_number(name);
   value.dimension = kind->wanted;
   // The tails end where the number ceases to make sense.
-  value.distribution = {Distribution::Kind::percentiles,
+  value.distribution = {statistics::Distribution::Kind::percentiles,
                         quantity.low,
                         quantity.central,
                         quantity.high,
@@ -78,8 +80,9 @@ UncertainValue of_library(const std::string& name, const Quantity& quantity) {
   return value;
 }
 
-UncertainValue read_value(MapReader& map, const std::vector<std::pair<std::string, Quantity>>& numbers,
-                          const YamlValue& tree) {
+UncertainValue read_value(input::MapReader& map,
+                          const std::vector<std::pair<std::string, scenario::Quantity>>& numbers,
+                          const input::YamlValue& tree) {
   UncertainValue value;
   value.currency = map.reading().currency;
   const auto number = map.word("number"), path = map.word("path");
@@ -95,12 +98,12 @@ UncertainValue read_value(MapReader& map, const std::vector<std::pair<std::strin
     if (found == numbers.end()) {
       std::vector<std::string> names;
       for (const auto& each : numbers) names.push_back(each.first);
-      const std::string nearest = nearest_word(*number, names);
+      const std::string nearest = base::nearest_word(*number, names);
       map.error("number", "\"" + *number + "\" is no number of the scenario" +
                               (nearest.empty() ? "; dullcast doubts --all names them"
                                                : "; did you mean \"" + nearest + "\"?"));
     } else {
-      value.dimension = dimension_of_number(*number);
+      value.dimension = scenario::dimension_of_number(*number);
       from_library = !map.has("kind");
       if (from_library) {
         value.distribution = of_library(found->first, found->second).distribution;
@@ -122,11 +125,12 @@ UncertainValue read_value(MapReader& map, const std::vector<std::pair<std::strin
   return value;
 }
 
-void read_values(MapReader& draws, const Scenario& scenario, const YamlValue& tree, Draws& into) {
+void read_values(input::MapReader& draws, const scenario::Scenario& scenario, const input::YamlValue& tree,
+                 Draws& into) {
   const auto numbers = numbers_of(scenario);
   const auto& items = draws.list("values");
   for (std::size_t i = 0; i < items.size(); ++i) {
-    MapReader map(items[i], "draws.values." + std::to_string(i), draws.reading(), draws.location());
+    input::MapReader map(items[i], "draws.values." + std::to_string(i), draws.reading(), draws.location());
     into.values.push_back(read_value(map, numbers, tree));
   }
   if (draws.yes_or_no("library_numbers").value_or(false)) {
@@ -144,12 +148,13 @@ void read_values(MapReader& draws, const Scenario& scenario, const YamlValue& tr
   }
 }
 
-LayerSpread read_layers(MapReader map) {
+LayerSpread read_layers(input::MapReader map) {
   LayerSpread layers;
-  layers.strength = map.number_or("strength_spread", dimension::number, spread_range, 0.0);
-  layers.abrasivity = map.number_or("abrasivity_spread", dimension::number, spread_range, 0.0);
-  layers.together = map.number_or("together", dimension::number, correlation_range, 0.0);
-  layers.correlation_depth = map.number_or("correlation_depth", dimension::depth, range::not_negative, 0.0);
+  layers.strength = map.number_or("strength_spread", base::dimension::number, spread_range, 0.0);
+  layers.abrasivity = map.number_or("abrasivity_spread", base::dimension::number, spread_range, 0.0);
+  layers.together = map.number_or("together", base::dimension::number, correlation_range, 0.0);
+  layers.correlation_depth =
+      map.number_or("correlation_depth", base::dimension::depth, base::range::not_negative, 0.0);
   layers.source = source_of(map);
   if (!(layers.strength > 0.0 || layers.abrasivity > 0.0)) {
     map.error("strength_spread", "is missing, and abrasivity_spread too; one of them makes layers differ");
@@ -158,30 +163,30 @@ LayerSpread read_layers(MapReader map) {
   return layers;
 }
 
-Lenses read_lenses(MapReader map, const Scenario& scenario, const Library& library) {
+Lenses read_lenses(input::MapReader map, const scenario::Scenario& scenario, const input::Library& library) {
   Lenses lenses;
   lenses.rock = map.word("rock").value_or("");
   if (lenses.rock.empty()) {
     map.error("rock", "is missing; write the rock that the lenses are made of");
   } else {
-    named_record(map, "rock", "rock", lenses.rock, library.rocks);
+    input::named_record(map, "rock", "rock", lenses.rock, library.rocks);
   }
-  for (const YamlValue& item : map.list("in")) {
+  for (const input::YamlValue& item : map.list("in")) {
     lenses.in.push_back(item.text);
     const auto& layers = scenario.column.layers;
     if (std::none_of(layers.begin(), layers.end(),
-                     [&](const Layer& layer) { return layer.rock.name == item.text; })) {
+                     [&](const scenario::Layer& layer) { return layer.rock.name == item.text; })) {
       map.error("in", "\"" + item.text + "\" is no rock of the column");
     }
   }
-  lenses.mean_spacing = map.required("mean_spacing", dimension::depth, spacing_range);
-  const Dimension* wanted = &dimension::length;
+  lenses.mean_spacing = map.required("mean_spacing", base::dimension::depth, spacing_range);
+  const base::Dimension* wanted = &base::dimension::length;
   if (map.has("thickness") && map.find("thickness")->is_map()) {
-    MapReader thickness = map.map("thickness");
+    input::MapReader thickness = map.map("thickness");
     lenses.thickness = read_distribution(thickness, wanted);
     thickness.finish();
   } else {
-    lenses.thickness.a = map.required("thickness", dimension::length, range::above_zero, "6 in");
+    lenses.thickness.a = map.required("thickness", base::dimension::length, base::range::above_zero, "6 in");
   }
   lenses.source = source_of(map);
   map.finish();
@@ -190,12 +195,12 @@ Lenses read_lenses(MapReader map, const Scenario& scenario, const Library& libra
 
 }  // namespace
 
-Distribution read_distribution(MapReader& map, const Dimension*& wanted) {
+statistics::Distribution read_distribution(input::MapReader& map, const base::Dimension*& wanted) {
   std::vector<std::string> words;
   for (const Kind& kind : kinds()) words.emplace_back(kind.word);
-  if (!map.has("kind")) map.error("kind", "is missing; write " + one_of(words));
+  if (!map.has("kind")) map.error("kind", "is missing; write " + base::one_of(words));
   const auto chosen = map.choice("kind", words);
-  Distribution distribution;
+  statistics::Distribution distribution;
   if (!chosen) {
     for (const Kind& kind : kinds()) {
       for (const char* key : kind.keys) map.find(key);
@@ -206,7 +211,7 @@ Distribution read_distribution(MapReader& map, const Dimension*& wanted) {
   distribution.kind = kind.kind;
   if (!wanted) {
     if (const auto text = map.word(kind.keys.front())) {
-      if (const auto value = value_of_any_kind(map.reading().units, *text, map.reading().currency)) {
+      if (const auto value = input::value_of_any_kind(map.reading().units, *text, map.reading().currency)) {
         wanted = value->dimension;
       }
     }
@@ -220,41 +225,43 @@ Distribution read_distribution(MapReader& map, const Dimension*& wanted) {
   for (std::size_t k = 0; k < kind.keys.size(); ++k) {
     const char* key = kind.keys[k];
     const bool spread = std::string_view(key) == "spread" || std::string_view(key) == "deviation";
-    *places[k] = map.required(key, dimension_of_key(key, *wanted), spread ? range::not_negative : range::any);
+    *places[k] = map.required(key, dimension_of_key(key, *wanted),
+                              spread ? base::range::not_negative : base::range::any);
   }
-  distribution.not_below = map.number_or("not_below", *wanted, range::any, distribution.not_below);
-  distribution.not_above = map.number_or("not_above", *wanted, range::any, distribution.not_above);
+  distribution.not_below = map.number_or("not_below", *wanted, base::range::any, distribution.not_below);
+  distribution.not_above = map.number_or("not_above", *wanted, base::range::any, distribution.not_above);
   if (map.reading().problems.error_count() > before) return distribution;
   try {
-    quantile(distribution, 0.5);
+    statistics::quantile(distribution, 0.5);
   } catch (const std::domain_error& error) {
     map.error("kind", std::string("makes no distribution: ") + error.what());
   }
   return distribution;
 }
 
-Draws read_draws(MapReader& plan, const Scenario& scenario, const YamlValue& tree, const Library& library,
-                 bool usually_alike) {
+Draws read_draws(input::MapReader& plan, const scenario::Scenario& scenario, const input::YamlValue& tree,
+                 const input::Library& library, bool usually_alike) {
   Draws draws;
-  MapReader map = plan.map("draws");
+  input::MapReader map = plan.map("draws");
   draws.runs = map.whole_number("runs", 1, most_draws).value_or(1);
   draws.same_for_every_point = map.yes_or_no("same_for_every_point").value_or(usually_alike);
-  if (const auto chance = map.choice("chance", {"expected", "drawn"})) draws.chance_drawn = *chance == 1;
+  if (const auto chance = map.choice("chance", {"expected", "drawn"}))
+    draws.random_events_drawn = *chance == 1;
   read_values(map, scenario, tree, draws);
   if (map.has("layers")) draws.layers = read_layers(map.map("layers"));
   const auto& items = map.list("lenses");
   for (std::size_t i = 0; i < items.size(); ++i) {
-    draws.lenses.push_back(
-        read_lenses(MapReader(items[i], "draws.lenses." + std::to_string(i), plan.reading(), map.location()),
-                    scenario, library));
+    draws.lenses.push_back(read_lenses(
+        input::MapReader(items[i], "draws.lenses." + std::to_string(i), plan.reading(), map.location()),
+        scenario, library));
   }
   map.finish();
   const bool anything = !draws.values.empty() || draws.layers || !draws.lenses.empty() ||
-                        draws.chance_drawn.value_or(scenario.chance.drawn);
+                        draws.random_events_drawn.value_or(scenario.random_events.drawn);
   if (draws.runs > 1 && !anything) {
     map.error("runs", "repeats every point, but nothing is drawn: all repeats would be the same");
   }
   return draws;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -5,11 +5,11 @@
 #include <set>
 #include <sstream>
 
-#include "engine/scenario/words.hpp"
-#include "engine/sweep/any_dimension.hpp"
-#include "engine/sweep/yaml_paths.hpp"
+#include "engine/base/words.hpp"
+#include "engine/input/any_quantity.hpp"
+#include "engine/input/yaml_paths.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 constexpr int most_steps = 100'000;
@@ -21,18 +21,18 @@ bool is_name(const std::string& word) {
 }
 
 /// One text of a target as a value or a word; the first one settles which, and the rest must agree.
-void add_value(const std::string& text, const Location& place, const std::string& path, Reading& reading,
-               FactorTarget& target, std::vector<double>& into) {
+void add_value(const std::string& text, const scenario::Location& place, const std::string& path,
+               input::Reading& reading, FactorTarget& target, std::vector<double>& into) {
   const bool first = target.dimension == nullptr && target.words.empty();
   if (first) {
-    if (const auto value = value_of_any_kind(reading.units, text, reading.currency)) {
+    if (const auto value = input::value_of_any_kind(reading.units, text, reading.currency)) {
       target.dimension = value->dimension;
     }
   }
   if (target.dimension) {
     try {
       into.push_back(reading.units.parse(text, *target.dimension, reading.currency));
-    } catch (const UnitError& error) {
+    } catch (const input::UnitError& error) {
       reading.problems.error(place, path, error.what());
     }
     return;
@@ -42,7 +42,7 @@ void add_value(const std::string& text, const Location& place, const std::string
   into.push_back(static_cast<double>(found - target.words.begin()));
 }
 
-void read_values(MapReader& map, FactorTarget& target, bool by_table) {
+void read_values(input::MapReader& map, FactorTarget& target, bool by_table) {
   target.currency = map.reading().currency;
   const bool listed = map.has("values"), ranged = map.has("from") || map.has("to");
   if (by_table) {
@@ -63,7 +63,7 @@ void read_values(MapReader& map, FactorTarget& target, bool by_table) {
       const std::string path = map.path_of("values") + "." + std::to_string(i);
       if (!items[i].is_scalar()) {
         map.reading().problems.error(items[i].location, path,
-                                     "is " + kind_name(items[i]) + "; write one value or word");
+                                     "is " + input::kind_name(items[i]) + "; write one value or word");
         continue;
       }
       add_value(items[i].text, items[i].location, path, map.reading(), target, target.values);
@@ -89,22 +89,22 @@ void read_values(MapReader& map, FactorTarget& target, bool by_table) {
 }
 
 /// What the scenario has at each path of a target that scales it.
-void read_base(MapReader& map, const YamlValue& scenario, FactorTarget& target) {
-  if (target.dimension && target.dimension->rule != UnitRule::number) {
+void read_base(input::MapReader& map, const input::YamlValue& scenario, FactorTarget& target) {
+  if (target.dimension && target.dimension->rule != base::UnitRule::number) {
     map.error("", "multiplies what the scenario has, so its values are plain numbers such as 0.8 and 1.2");
   }
   if (!target.words.empty()) map.error("", "multiplies what the scenario has, and a word cannot");
   std::vector<std::string> kept;
-  const Dimension* dimension = nullptr;
+  const base::Dimension* dimension = nullptr;
   for (const std::string& path : target.paths) {
-    const YamlValue* value = value_at(scenario, path);
+    const input::YamlValue* value = input::value_at(scenario, path);
     if (!value || !value->is_scalar()) continue;  // plan.*.holdback: only where there is one
-    const auto base = value_of_any_kind(map.reading().units, value->text, map.reading().currency);
+    const auto base = input::value_of_any_kind(map.reading().units, value->text, map.reading().currency);
     if (!base) {
       map.error("path", "leads to \"" + value->text + "\", which cannot be multiplied");
       continue;
     }
-    if (base->dimension->rule == UnitRule::temperature) {
+    if (base->dimension->rule == base::UnitRule::temperature) {
       map.error("path", "leads to a temperature, whose zero is a matter of scale; state values instead");
     }
     if (!dimension) dimension = base->dimension;
@@ -122,13 +122,14 @@ void read_base(MapReader& map, const YamlValue& scenario, FactorTarget& target) 
   target.dimension = dimension;
 }
 
-FactorTarget read_target(MapReader& map, const std::string& name, const YamlValue& scenario, bool by_table) {
+FactorTarget read_target(input::MapReader& map, const std::string& name, const input::YamlValue& scenario,
+                         bool by_table) {
   FactorTarget target;
   target.name = name;
   if (const auto path = map.word("path")) {
     target.paths = opened_paths(map, "path", *path, scenario);
   } else if (map.has("paths")) {
-    for (const YamlValue& item : map.list("paths")) {
+    for (const input::YamlValue& item : map.list("paths")) {
       if (!item.is_scalar()) continue;
       for (std::string& path : opened_paths(map, "paths", item.text, scenario)) target.paths.push_back(path);
     }
@@ -141,7 +142,7 @@ FactorTarget read_target(MapReader& map, const std::string& name, const YamlValu
   return target;
 }
 
-void check_together(MapReader& map, Factor& factor) {
+void check_together(input::MapReader& map, Factor& factor) {
   factor.listed = !factor.targets.front().values.empty();
   const std::size_t levels = factor.targets.front().values.size();
   for (const FactorTarget& target : factor.targets) {
@@ -158,19 +159,20 @@ void check_together(MapReader& map, Factor& factor) {
 
 }  // namespace
 
-std::vector<std::string> opened_paths(MapReader& map, std::string_view key, const std::string& path,
-                                      const YamlValue& scenario) {
-  std::vector<std::string> paths = open_stars(scenario, path);
+std::vector<std::string> opened_paths(input::MapReader& map, std::string_view key, const std::string& path,
+                                      const input::YamlValue& scenario) {
+  std::vector<std::string> paths = input::open_stars(scenario, path);
   if (paths.empty()) map.error(key, "has a * where the scenario has no list with items");
   return paths;
 }
 
-std::vector<Factor> read_factors(MapReader& plan, const YamlValue& scenario, DesignKind design) {
+std::vector<Factor> read_factors(input::MapReader& plan, const input::YamlValue& scenario,
+                                 DesignKind design) {
   std::vector<Factor> factors;
   std::set<std::string> names, paths;
   const auto& items = plan.list("factors");
   for (std::size_t i = 0; i < items.size(); ++i) {
-    MapReader map(items[i], "factors." + std::to_string(i), plan.reading(), plan.location());
+    input::MapReader map(items[i], "factors." + std::to_string(i), plan.reading(), plan.location());
     Factor factor;
     factor.name = map.word("name").value_or("");
     if (!is_name(factor.name)) {
@@ -181,8 +183,8 @@ std::vector<Factor> read_factors(MapReader& plan, const YamlValue& scenario, Des
     if (map.has("linked")) {
       const auto& linked = map.list("linked");
       for (std::size_t k = 0; k < linked.size(); ++k) {
-        MapReader part(linked[k], map.path_of("linked") + "." + std::to_string(k), plan.reading(),
-                       map.location());
+        input::MapReader part(linked[k], map.path_of("linked") + "." + std::to_string(k), plan.reading(),
+                              map.location());
         const std::string own = part.word("name").value_or(factor.name + "_" + std::to_string(k + 1));
         factor.targets.push_back(read_target(part, own, scenario, by_table));
         part.finish();
@@ -208,7 +210,7 @@ std::vector<Factor> read_factors(MapReader& plan, const YamlValue& scenario, Des
   return factors;
 }
 
-void read_design_table(const std::string& text, const std::string& file, Reading& reading,
+void read_design_table(const std::string& text, const std::string& file, input::Reading& reading,
                        std::vector<Factor>& factors, DesignChoice& design) {
   std::vector<FactorTarget*> targets;
   for (Factor& factor : factors) {
@@ -245,7 +247,7 @@ void read_design_table(const std::string& text, const std::string& file, Reading
           std::vector<std::string> known;
           for (const FactorTarget* target : targets) known.push_back(target->name);
           reading.problems.error({file, number, 1}, name,
-                                 "is no factor of the plan; they are " + one_of(known));
+                                 "is no factor of the plan; they are " + base::one_of(known));
           return;
         }
         columns.push_back(*found);
@@ -268,7 +270,7 @@ void read_design_table(const std::string& text, const std::string& file, Reading
     for (std::size_t k = 0; k < cells.size(); ++k) {
       std::vector<double> value;
       const std::string text = units[k].empty() ? cells[k] : cells[k] + " " + units[k];
-      if (!units[k].empty() && !value_of_any_kind(reading.units, text, reading.currency)) {
+      if (!units[k].empty() && !input::value_of_any_kind(reading.units, text, reading.currency)) {
         reading.problems.error({file, number, 1}, columns[k]->name, "\"" + text + "\" is no value");
         return;
       }
@@ -283,4 +285,4 @@ void read_design_table(const std::string& text, const std::string& file, Reading
   if (design.rows.empty()) reading.problems.error({file, 1, 1}, "", "holds no cases below its heading");
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -10,11 +10,11 @@
 #include <filesystem>
 #include <system_error>
 
-#include "engine/results/result_error.hpp"
-#include "engine/results/sweep_part_file.hpp"
-#include "engine/results/whole_file.hpp"
+#include "engine/base/file_error.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/sweep_part_file.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 namespace fs = std::filesystem;
@@ -27,7 +27,8 @@ std::vector<std::byte> bytes_of(const std::string& text) {
 void make_folder(const std::string& path) {
   std::error_code failure;
   fs::create_directories(path, failure);
-  if (failure) throw ResultError(path, "cannot make this folder for the sweep's parts: " + failure.message());
+  if (failure)
+    throw base::FileError(path, "cannot make this folder for the sweep's parts: " + failure.message());
 }
 
 /// Whether an open file is still the one of that name.
@@ -44,15 +45,15 @@ bool PartsFolder::begun() const {
   return fs::exists(fs::path(path_) / "began.yaml");
 }
 
-void PartsFolder::begin(const Beginning& beginning) const {
+void PartsFolder::begin(const SweepManifest& beginning) const {
   make_folder(path_);
-  write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(beginning_text(beginning)));
+  base::write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(manifest_text(beginning)));
 }
 
-Beginning PartsFolder::beginning() const {
+SweepManifest PartsFolder::manifest() const {
   const std::string file = (fs::path(path_) / "began.yaml").string();
-  const std::vector<std::byte> bytes = read_whole_file(file);
-  return read_beginning(std::string(reinterpret_cast<const char*>(bytes.data()), bytes.size()), file);
+  const std::vector<std::byte> bytes = base::read_whole_file(file);
+  return read_manifest(std::string(reinterpret_cast<const char*>(bytes.data()), bytes.size()), file);
 }
 
 std::string PartsFolder::part_path(long chunk) const {
@@ -76,12 +77,12 @@ std::vector<long> PartsFolder::missing(long count, long cases_per_chunk, const s
       continue;
     }
     try {
-      const SweepPart part = read_sweep_part(path);
+      const storage::SweepPart part = storage::read_sweep_part(path);
       const bool ours = part.fingerprint == fingerprint;
       if (ours && part.first_case == k * cases_per_chunk + 1) continue;
       damaged.push_back(path +
                         (ours ? ": holds other runs than those of its name" : ": belongs to another sweep"));
-    } catch (const ResultError& error) {
+    } catch (const base::FileError& error) {
       damaged.emplace_back(error.what());
     }
     std::error_code ignored;
@@ -104,11 +105,11 @@ FolderLock::FolderLock(const std::string& folder) {
     make_folder(folder);
     descriptor_ = ::open(name.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
     if (descriptor_ < 0)
-      throw ResultError(folder, "cannot write in this folder: " + std::generic_category().message(errno));
+      throw base::FileError(folder, "cannot write in this folder: " + std::generic_category().message(errno));
     // Where a file system knows no locks, going on without is the lesser evil.
     if (::flock(descriptor_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
       ::close(descriptor_);
-      throw ResultError(folder, "another dullcast is working on this sweep");
+      throw base::FileError(folder, "another dullcast is working on this sweep");
     }
     // Who held it may have finished in between and removed it: a lock on a file without a name keeps nobody
     // out.
@@ -119,4 +120,4 @@ FolderLock::~FolderLock() {
   if (descriptor_ >= 0) ::close(descriptor_);
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

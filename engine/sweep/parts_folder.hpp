@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "engine/sweep/beginning.hpp"
-#include "engine/sweep/sweep_part.hpp"
+#include "engine/storage/sweep_part.hpp"
+#include "engine/sweep/manifest.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// The folder in which a sweep's parts gather until all are there: began.yaml (what it began with) and one
 /// file a chunk. Everything in it is written whole or not at all, so that it can be gone on with after any
@@ -20,9 +20,9 @@ class PartsFolder {
   /// Whether a sweep has begun here.
   bool begun() const;
   /// Makes the folder and writes what the sweep began with. Throws ResultError.
-  void begin(const Beginning& beginning) const;
+  void begin(const SweepManifest& beginning) const;
   /// What it began with. Throws ResultError or ScenarioErrors when that cannot be read.
-  Beginning beginning() const;
+  SweepManifest manifest() const;
 
   std::string part_path(long chunk) const;  // counted from 0
   /// The chunks of `count` whose parts are missing. A part that is damaged, of another sweep or another
@@ -53,4 +53,4 @@ class FolderLock {
   int descriptor_ = -1;
 };
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

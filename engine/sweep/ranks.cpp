@@ -6,7 +6,7 @@
 #include <mpi.h>
 #endif
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 #ifdef DULLCAST_MPI
 
@@ -185,4 +185,4 @@ void Ranks::abandon(int code) const {
 
 #endif
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

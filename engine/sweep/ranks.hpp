@@ -6,7 +6,7 @@
 
 #include "engine/sweep/chunk_source.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// The processes that share a sweep: one alone, or the ranks that an MPI launcher started. MPI is used only
 /// when the program was built with it and started by a launcher; all calls come from the thread that made
@@ -47,4 +47,4 @@ class Ranks {
   bool joined_ = false;
 };
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

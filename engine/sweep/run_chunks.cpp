@@ -12,11 +12,11 @@
 #include <thread>
 #include <utility>
 
-#include "engine/results/result_error.hpp"
-#include "engine/results/sweep_part_file.hpp"
-#include "engine/run/run.hpp"
+#include "engine/base/file_error.hpp"
+#include "engine/simulation/run.hpp"
+#include "engine/storage/sweep_part_file.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 using Clock = std::chrono::steady_clock;
@@ -39,13 +39,13 @@ struct Desk {
 };
 
 /// Runs a chunk's cases; nothing when it was told to stop on the way.
-std::optional<SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work, long chunk, Desk& desk,
-                                   double& engine) {
+std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work, long chunk,
+                                            Desk& desk, double& engine) {
   const long first = chunk * work.cases_per_chunk + 1;
   const long count = std::min(work.cases_per_chunk, maker.cases() - first + 1);
   const auto inputs = static_cast<Eigen::Index>(maker.inputs().size());
   const auto outcomes = static_cast<Eigen::Index>(outcome_columns().size());
-  SweepPart part;
+  storage::SweepPart part;
   part.fingerprint = work.fingerprint;
   part.first_case = first;
   part.values.resize(count, inputs + outcomes);
@@ -58,13 +58,14 @@ std::optional<SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work
     Tally gained{1, result.failure.empty() ? 0 : 1, 0.0};
     if (result.failure.empty()) {
       const auto& columns = outcome_columns();
-      const auto hottest = std::find_if(columns.begin(), columns.end(),
-                                        [](const SweepColumn& c) { return c.name == "hottest_flat"; });
+      const auto hottest = std::find_if(columns.begin(), columns.end(), [](const storage::SweepColumn& c) {
+        return c.name == "hottest_flat";
+      });
       gained.hottest = result.outcome(hottest - columns.begin());
     } else {
       part.failures.push_back({first + k, result.failure});
     }
-    for (ThinHistory& history : result.history) part.histories.push_back(std::move(history));
+    for (storage::ThinHistory& history : result.history) part.histories.push_back(std::move(history));
     const std::lock_guard<std::mutex> lock(desk.mutex);
     desk.gained.add(gained);
   }
@@ -75,7 +76,7 @@ void work_on(const ChunkWork& work, Desk& desk) {
   const Clock::time_point began = Clock::now();
   double engine = 0.0;
   try {
-    std::vector<Warning> warnings;
+    std::vector<input::Warning> warnings;
     const CaseMaker maker(*work.texts, warnings);
     for (;;) {
       long place = 0;
@@ -88,12 +89,12 @@ void work_on(const ChunkWork& work, Desk& desk) {
       }
       desk.master.notify_one();
       const long chunk = work.chunks[static_cast<std::size_t>(place)];
-      const std::optional<SweepPart> part = run_chunk(maker, work, chunk, desk, engine);
+      const std::optional<storage::SweepPart> part = run_chunk(maker, work, chunk, desk, engine);
       if (!part) break;
       const std::string path = work.folder->part_path(chunk);
       std::error_code ignored;
       std::filesystem::create_directories(std::filesystem::path(path).parent_path(), ignored);
-      write_sweep_part(path, *part);
+      storage::write_sweep_part(path, *part);
     }
   } catch (...) {
     const std::lock_guard<std::mutex> lock(desk.mutex);
@@ -172,12 +173,12 @@ CaseResult run_case(const CaseMaker& maker, long number) {
   try {
     result.one = maker.make_case(number);
     const bool keeps = keeps_history(maker.plan().histories, number);
-    Scenario scenario = maker.make_scenario(result.one);
+    scenario::Scenario scenario = maker.make_scenario(result.one);
     // Rows nobody keeps are not recorded; how often they are changes nothing else, to the last bit.
     if (!keeps) scenario.stepping.output_every = 0.0;
     began = Clock::now();
     in_engine = true;
-    const RunOutcome outcome = run(scenario);
+    const simulation::RunOutcome outcome = simulation::run(scenario);
     result.engine_seconds = seconds_since(began);
     result.outcome = outcome_values(scenario, outcome);
     if (keeps) result.history.push_back(thin_history(number, outcome, maker.plan().histories.rows));
@@ -202,4 +203,4 @@ TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atom
   return desk.spent;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

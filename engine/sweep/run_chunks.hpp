@@ -10,15 +10,15 @@
 #include "engine/sweep/chunk_source.hpp"
 #include "engine/sweep/parts_folder.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// Runs one case. A case that cannot be run comes back as a failure with its sentence, never as an exception.
 struct CaseResult {
   Case one;
   Eigen::ArrayXd outcome;
-  std::string failure;               // empty where it ran
-  std::vector<ThinHistory> history;  // one where it is kept
-  double engine_seconds = 0.0;       // wall time inside the engine
+  std::string failure;                        // empty where it ran
+  std::vector<storage::ThinHistory> history;  // one where it is kept
+  double engine_seconds = 0.0;                // wall time inside the engine
 };
 CaseResult run_case(const CaseMaker& maker, long number);
 
@@ -57,4 +57,4 @@ struct ChunkWork {
 TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atomic<bool>& interrupted,
                      const std::function<void(const Tally&)>& tell);
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

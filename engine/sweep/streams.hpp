@@ -2,7 +2,7 @@
 
 #include <cstdint>
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// What a sweep draws random numbers for. Every purpose has streams of its own, so that adding one changes
 /// nothing of the others. The values are part of what a seed means: never change one.
@@ -23,4 +23,4 @@ inline std::uint64_t stream_of(Purpose purpose, std::uint64_t member) {
   return (static_cast<std::uint64_t>(purpose) << 56) ^ member;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

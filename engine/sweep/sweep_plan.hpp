@@ -4,21 +4,21 @@
 #include <string>
 #include <vector>
 
-#include "engine/scenario/units.hpp"
-#include "engine/sweep/distribution.hpp"
+#include "engine/input/units.hpp"
+#include "engine/statistics/distribution.hpp"
 
 /// A sweep's plan as a value: which what-ifs to run. Read from YAML by read_sweep_plan
 /// (sweep_plan_reader.hpp).
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// One scenario value that a factor moves. A path names it as --set does; paths with a * were opened up.
 struct FactorTarget {
-  std::string name;                      // of its column
-  std::vector<std::string> paths;        // all set to the same value, or all scaled by it
-  bool scales = false;                   // the value multiplies what the scenario has there
-  std::vector<double> base;              // SI, one per path: what the scenario has; only where it scales
-  const Dimension* dimension = nullptr;  // null where the values are words
-  std::string currency;                  // of money
+  std::string name;                // of its column
+  std::vector<std::string> paths;  // all set to the same value, or all scaled by it
+  bool scales = false;             // the value multiplies what the scenario has there
+  std::vector<double> base;        // SI, one per path: what the scenario has; only where it scales
+  const base::Dimension* dimension = nullptr;  // null where the values are words
+  std::string currency;                        // of money
   // Either a list or a range:
   std::vector<double> values;      // SI, or the factor where it scales
   std::vector<std::string> words;  // where they are words
@@ -38,9 +38,9 @@ struct UncertainValue {
   std::string name;                // of its column
   std::string number;              // as for_each_number calls it, or
   std::vector<std::string> paths;  // scenario values by path
-  const Dimension* dimension = nullptr;
+  const base::Dimension* dimension = nullptr;
   std::string currency;
-  Distribution distribution;
+  statistics::Distribution distribution;
   std::string source;
 };
 
@@ -57,10 +57,10 @@ struct LayerSpread {
 
 /// Lenses of another rock met by chance: a Poisson process along depth.
 struct Lenses {
-  std::string rock;             // of the library or the scenario
-  std::vector<std::string> in;  // names of the rocks that hold them; empty: every layer
-  double mean_spacing = 0.0;    // m of the rock that holds them, from one to the next
-  Distribution thickness;       // m
+  std::string rock;                    // of the library or the scenario
+  std::vector<std::string> in;         // names of the rocks that hold them; empty: every layer
+  double mean_spacing = 0.0;           // m of the rock that holds them, from one to the next
+  statistics::Distribution thickness;  // m
   std::string source;
 };
 
@@ -70,7 +70,7 @@ struct Draws {
   std::vector<UncertainValue> values;
   std::optional<LayerSpread> layers;
   std::vector<Lenses> lenses;
-  std::optional<bool> chance_drawn;  // chips and sudden failures; none: as the scenario says
+  std::optional<bool> random_events_drawn;  // chips and sudden failures; none: as the scenario says
 };
 
 enum class DesignKind { grid, latin_hypercube, sobol_sequence, table, elementary_effects, variance_shares };
@@ -78,10 +78,10 @@ const char* design_word(DesignKind kind);
 
 struct DesignChoice {
   DesignKind kind = DesignKind::grid;
-  long points = 0;              // latin_hypercube, sobol_sequence; base points of variance_shares
-  int walks = 0, levels = 4;    // elementary_effects
-  bool with_uncertain = false;  // uncertain values are axes of the design too
-  std::string table;            // file name as written
+  long points = 0;                   // latin_hypercube, sobol_sequence; base points of variance_shares
+  int trajectories = 0, levels = 4;  // elementary_effects
+  bool with_uncertain = false;       // uncertain values are axes of the design too
+  std::string table;                 // file name as written
   std::vector<std::vector<double>>
       rows;  // of the table: one value per target of every factor, SI or word index
 };
@@ -106,4 +106,4 @@ struct SweepPlan {
   long cases_per_chunk = 0;  // 0: chosen from the number of cases
 };
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -3,12 +3,12 @@
 #include <cctype>
 #include <filesystem>
 
-#include "engine/scenario/set_values.hpp"
-#include "engine/scenario/words.hpp"
+#include "engine/base/words.hpp"
+#include "engine/input/set_values.hpp"
 #include "engine/sweep/draws_reader.hpp"
 #include "engine/sweep/factor_reader.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 constexpr long most_cases = 1'000'000'000'000;
@@ -24,23 +24,24 @@ std::string beside(const std::string& file, const std::string& name) {
   return (std::filesystem::absolute(file).parent_path() / name).lexically_normal().string();
 }
 
-YamlValue parse_plan(const std::string& text, const std::string& file, Problems& problems) {
-  YamlValue root = parse_yaml(text, file, problems);
+input::YamlValue parse_plan(const std::string& text, const std::string& file, input::Problems& problems) {
+  input::YamlValue root = input::parse_yaml(text, file, problems);
   if (!root.is_map() && !problems.any_error()) {
-    problems.error({file, 1, 1}, "",
-                   "holds " + kind_name(root) + "; a plan is a map with scenario:, factors: and design:");
+    problems.error(
+        {file, 1, 1}, "",
+        "holds " + input::kind_name(root) + "; a plan is a map with scenario:, factors: and design:");
   }
   return root;
 }
 
-DesignChoice read_design(MapReader& plan) {
+DesignChoice read_design(input::MapReader& plan) {
   DesignChoice design;
-  MapReader map = plan.map("design");
+  input::MapReader map = plan.map("design");
   if (!plan.has("design")) {
     map.finish();
     return design;
   }
-  if (!map.has("kind")) map.error("kind", "is missing; write " + one_of(design_words()));
+  if (!map.has("kind")) map.error("kind", "is missing; write " + base::one_of(design_words()));
   design.kind = static_cast<DesignKind>(map.choice("kind", design_words()).value_or(0));
   const auto wants = [&](const char* key, bool wanted, const char* example) {
     if (wanted && !map.has(key)) map.error(key, std::string("is missing; write ") + key + ": " + example);
@@ -54,7 +55,7 @@ DesignChoice read_design(MapReader& plan) {
   wants("walks", walks, "20");
   wants("file", design.kind == DesignKind::table, "cases.csv");
   design.points = map.long_whole_number("points", 1, most_cases).value_or(0);
-  design.walks = map.whole_number("walks", 2, 1'000'000).value_or(0);
+  design.trajectories = map.whole_number("walks", 2, 1'000'000).value_or(0);
   if (map.has("levels") && !walks) wants("levels", false, "");
   design.levels = map.whole_number("levels", 2, 1000).value_or(4);
   if (design.levels % 2 != 0)
@@ -69,14 +70,14 @@ DesignChoice read_design(MapReader& plan) {
   return design;
 }
 
-KeptHistories read_histories(MapReader& plan) {
+KeptHistories read_histories(input::MapReader& plan) {
   KeptHistories kept;
-  MapReader map = plan.map("histories");
+  input::MapReader map = plan.map("histories");
   const auto& items = map.list("cases");
   for (std::size_t i = 0; i < items.size(); ++i) {
     const std::string path = "histories.cases." + std::to_string(i);
-    if (const auto number =
-            read_number(items[i], path, dimension::number, {1.0, 1e12, true, "1 or more"}, plan.reading())) {
+    if (const auto number = input::read_number(items[i], path, base::dimension::number,
+                                               {1.0, 1e12, true, "1 or more"}, plan.reading())) {
       kept.cases.push_back(static_cast<long>(*number));
     }
   }
@@ -87,26 +88,27 @@ KeptHistories read_histories(MapReader& plan) {
 }
 
 /// "path=value" of every entry of a map of paths and plain values.
-std::vector<std::string> read_fixed(MapReader& plan) {
+std::vector<std::string> read_fixed(input::MapReader& plan) {
   std::vector<std::string> sets;
-  const YamlValue* value = plan.find("fixed");
+  const input::YamlValue* value = plan.find("fixed");
   if (!value) return sets;
   if (!value->is_map()) {
-    plan.error("fixed", "is " + kind_name(*value) + "; write paths and values, such as {repeat.holes: 10}");
+    plan.error("fixed",
+               "is " + input::kind_name(*value) + "; write paths and values, such as {repeat.holes: 10}");
     return sets;
   }
-  for (const YamlEntry& entry : value->entries) {
+  for (const input::YamlEntry& entry : value->entries) {
     if (!entry.value.is_scalar()) {
       plan.reading().problems.error(entry.value.location, "fixed." + entry.key,
-                                    "is " + kind_name(entry.value) + "; write one value or word");
+                                    "is " + input::kind_name(entry.value) + "; write one value or word");
       continue;
     }
-    sets.push_back(entry.key + "=" + yaml_quoted(entry.value.text));
+    sets.push_back(entry.key + "=" + input::yaml_quoted(entry.value.text));
   }
   return sets;
 }
 
-void check_size(MapReader& plan, const SweepPlan& read) {
+void check_size(input::MapReader& plan, const SweepPlan& read) {
   double points = 1.0;
   if (read.design.kind == DesignKind::grid) {
     for (const Factor& factor : read.factors) points *= static_cast<double>(factor.levels);
@@ -138,29 +140,29 @@ std::string column_name(const std::string& words) {
 }
 
 PlanNames names_in_plan(const std::string& plan_text, const std::string& plan_file) {
-  Problems problems;
-  const YamlValue root = parse_plan(plan_text, plan_file, problems);
+  input::Problems problems;
+  const input::YamlValue root = parse_plan(plan_text, plan_file, problems);
   problems.throw_if_any();
   PlanNames names;
-  const YamlEntry* scenario = root.find("scenario");
+  const input::YamlEntry* scenario = root.find("scenario");
   if (!scenario || !scenario->value.is_scalar()) {
     problems.error({plan_file, 1, 1}, "scenario", "is missing; write the scenario file that the plan varies");
     problems.throw_if_any();
   }
   names.scenario = beside(plan_file, scenario->value.text);
-  const YamlEntry* design = root.find("design");
-  const YamlEntry* table = design ? design->value.find("file") : nullptr;
+  const input::YamlEntry* design = root.find("design");
+  const input::YamlEntry* table = design ? design->value.find("file") : nullptr;
   if (table && table->value.is_scalar()) names.table = beside(plan_file, table->value.text);
   return names;
 }
 
-SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
-                          std::vector<Warning>& warnings) {
-  Problems problems;
-  const YamlValue root = parse_plan(texts.plan, texts.plan_file, problems);
+SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& reader,
+                          std::vector<input::Warning>& warnings) {
+  input::Problems problems;
+  const input::YamlValue root = parse_plan(texts.plan, texts.plan_file, problems);
   problems.throw_if_any();
-  Reading reading{reader.units(), problems, "$"};
-  MapReader map(root, "", reading, {texts.plan_file, 1, 1});
+  input::Reading reading{reader.units(), problems, "$"};
+  input::MapReader map(root, "", reading, {texts.plan_file, 1, 1});
   SweepPlan plan;
   plan.file = std::filesystem::absolute(texts.plan_file).lexically_normal().string();
   plan.scenario = texts.scenario_file;
@@ -171,7 +173,8 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
   problems.throw_if_any();
 
   // The base scenario, which the rest is read against; its own errors end the reading.
-  const Scenario scenario = reader.read_text(texts.scenario, texts.scenario_file, plan.fixed, warnings);
+  const scenario::Scenario scenario =
+      reader.read_text(texts.scenario, texts.scenario_file, plan.fixed, warnings);
   if (!scenario.bit.continues.empty()) {
     map.error("scenario",
               "goes on from an earlier result (bit.continues), which a sweep cannot; state its wear under "
@@ -182,8 +185,8 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
               "learns from an inspected bit (calibrate_from), which a sweep cannot; state the abrasion "
               "coefficient found under models:");
   }
-  YamlValue tree = parse_yaml(texts.scenario, texts.scenario_file, problems);
-  apply_sets(plan.fixed, tree, problems);
+  input::YamlValue tree = input::parse_yaml(texts.scenario, texts.scenario_file, problems);
+  input::apply_sets(plan.fixed, tree, problems);
   reading.currency = scenario.costs.currency;
 
   plan.design = read_design(map);
@@ -216,4 +219,4 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
   return plan;
 }
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -3,17 +3,17 @@
 #include <string>
 #include <vector>
 
-#include "engine/scenario/scenario_reader.hpp"
+#include "engine/input/scenario_reader.hpp"
 #include "engine/sweep/sweep_plan.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 
 /// The texts that a sweep is made of: enough to make every case again on any machine.
 struct SweepTexts {
   std::string plan, plan_file;  // plan_file: path for messages and for relative paths
   std::string scenario, scenario_file;
   std::string table, table_file;  // of the design, may be empty
-  LibraryTexts library;
+  input::LibraryTexts library;
 };
 
 /// Where a plan says its base scenario and its table stand; absolute. The table is empty where it has none.
@@ -25,10 +25,10 @@ PlanNames names_in_plan(const std::string& plan_text, const std::string& plan_fi
 
 /// Reads a plan against its base scenario. Throws ScenarioErrors with every error found, in the plan's, the
 /// table's and the scenario's words; what is unwise but possible goes to `warnings`.
-SweepPlan read_sweep_plan(const SweepTexts& texts, const ScenarioReader& reader,
-                          std::vector<Warning>& warnings);
+SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& reader,
+                          std::vector<input::Warning>& warnings);
 
 /// A name of letters, digits and low lines, for columns: "rock shale: density" -> "rock_shale_density".
 std::string column_name(const std::string& words);
 
-}  // namespace dullcast
+}  // namespace dullcast::sweep

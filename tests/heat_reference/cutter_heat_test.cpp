@@ -6,7 +6,7 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 
 namespace dullcast::heat_reference {
 namespace {

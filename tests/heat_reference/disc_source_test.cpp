@@ -8,8 +8,8 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/heat.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 #include "tools/heat_reference/march.hpp"
 
 namespace dullcast::heat_reference {
@@ -75,7 +75,7 @@ double reached(double fourier) {
 }
 
 TEST(DiscSourceOnAHalfSpace, MeanRiseIsCarslawAndJaegers) {
-  const double exact = uniform_spot_resistance(solid.conductivity, pi * a * a);
+  const double exact = thermal::uniform_spot_resistance(solid.conductivity, pi * a * a);
   double off[2];
   for (const int round : {0, 1}) {
     const HalfSpace space(round == 0 ? 4 : 8);
@@ -90,7 +90,7 @@ TEST(DiscSourceOnAHalfSpace, MeanRiseIsCarslawAndJaegers) {
 TEST(DiscSourceOnAHalfSpace, RiseInTimeIsCarslawAndJaegers) {
   const HalfSpace space(6);
   const double diffusivity = solid.conductivity / solid.volume_capacity;
-  const double exact = uniform_spot_resistance(solid.conductivity, pi * a * a);
+  const double exact = thermal::uniform_spot_resistance(solid.conductivity, pi * a * a);
   std::vector<double> times;
   for (const double fourier : {0.1, 0.3, 1.0, 3.0, 10.0}) times.push_back(fourier * a * a / diffusivity);
   march(space.parts.mass, {{times.back(), space.exchange, space.load}}, Vector::Zero(space.load.size()),

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 #include "tools/heat_reference/conduction.hpp"
 
 namespace dullcast::heat_reference {

@@ -6,8 +6,8 @@
 #include <limits>
 #include <stdexcept>
 
-#include "models/letters.hpp"
-#include "models/wear_flat.hpp"
+#include "models/common/constants.hpp"
+#include "models/geometry/wear_flat.hpp"
 
 namespace dullcast::heat_reference {
 namespace {
@@ -23,8 +23,8 @@ WornCutter worn_cutter(double worn) {
 TEST(WornCutter, FlatWithoutABevelIsTheModelsWearFlat) {
   for (const double worn : {0.05e-3, 0.4e-3, 1.5e-3, 4e-3}) {
     const WornCutter c = worn_cutter(worn);
-    const WearFlat closed =
-        wear_flat(c.shape.radius, c.shape.length, c.shape.table_thickness, c.back_rake, worn);
+    const geometry::WearFlat closed =
+        geometry::wear_flat(c.shape.radius, c.shape.length, c.shape.table_thickness, c.back_rake, worn);
     const Flat found = flat_of(c);
     EXPECT_NEAR(found.diamond_area / closed.diamond_area, 1.0, 1e-6) << worn;
     EXPECT_NEAR(found.carbide_area, closed.carbide_area, 1e-6 * closed.diamond_area) << worn;

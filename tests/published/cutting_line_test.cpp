@@ -9,7 +9,7 @@
 // = W/(R d):
 //   E = (1 - mu gamma zeta) eps + mu gamma S,  gamma = 1 where contact is spread evenly over the radius.
 // Detournay & Defourny, Int. J. Rock Mech. Min. Sci. 29(1), 1992 [pub].
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using proofs::even_bit;
@@ -17,7 +17,7 @@ using Response = proofs::DrillingResponse;
 constexpr double strength = proofs::line_strength, friction = proofs::line_friction,
                  back_rake = proofs::line_back_rake;
 
-Response drill(const BitLayout& bit, double worn, double d) {
+Response drill(const geometry::BitLayout& bit, double worn, double d) {
   const Response response = proofs::drilling_response(bit, worn, d);
   EXPECT_EQ(response.core_radius, 0.0);
   return response;
@@ -28,7 +28,7 @@ double zeta() {
 }
 
 TEST(CuttingLine, WornBitsLieOnTheLineOfTheirContactsSpread) {
-  const BitLayout bit = testing::flat_faced_bit(11, 4, 7e-3, back_rake, 8e-3);
+  const geometry::BitLayout bit = samples::flat_faced_bit(11, 4, 7e-3, back_rake, 8e-3);
   for (const double worn : {0.0, 0.3e-3, 1e-3, 3e-3}) {
     for (const double d : {1e-5, 2e-4, 1e-3, 4e-3}) {
       const Response r = drill(bit, worn, d);
@@ -75,4 +75,4 @@ TEST(CuttingLine, ALightlyLoadedBitIsInefficientAndADeepCutApproachesTheCuttingP
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -8,12 +8,12 @@
 // A first, rough steady look at one ordinary bit, worked out apart from this code, as orders of magnitude:
 // 7-7/8 in (200 mm), four blades, 18 cutters of 16 mm, back rake 15 deg, worn 1 mm at gauge, drilling
 // efficiency 0.6, contact strength 1.5 UCS, land 0.6 mm, water at 60 gal/min.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using proofs::ordinary_bit;
-using testing::SteadyBit;
-using testing::SteadySetting;
+using samples::SteadyBit;
+using samples::SteadySetting;
 
 struct Row {
   const char* name;
@@ -37,7 +37,7 @@ void expect_within(double value, double looked, double factor, const char* what,
 TEST(FirstLook, GivesTheSameOrdersOfMagnitude) {
   for (const Row& row : rows) {
     const SteadySetting s = ordinary_bit(row.strength, row.youngs_modulus, row.rpm);
-    const SteadyBit b = testing::steady_under_weight(s, row.weight);
+    const SteadyBit b = samples::steady_under_weight(s, row.weight);
     const Eigen::Index hot = b.hottest;
     std::printf(
         "  %-38s %5.2f mm/rev (%4.2f), %4.1f m/h (%4.1f), %4.1f kW (%2.0f), flat %.2f kW (%.2f), face %.2f "
@@ -67,10 +67,10 @@ TEST(FirstLook, GivesTheSameOrdersOfMagnitude) {
 
 TEST(FirstLook, FlowMattersLittleThroughConvectionAlone) {
   SteadySetting s = ordinary_bit(50e6, 15e9, 90.0);
-  const double plenty = testing::steady_under_weight(s, 35e3).flat_temperature.maxCoeff();
+  const double plenty = samples::steady_under_weight(s, 35e3).flat_temperature.maxCoeff();
   s.flow /= 6.0;
   s.slot_velocity /= 6.0;
-  const double little = testing::steady_under_weight(s, 35e3).flat_temperature.maxCoeff();
+  const double little = samples::steady_under_weight(s, 35e3).flat_temperature.maxCoeff();
   std::printf("  60 gal/min: %.0f C, 10 gal/min: %.0f C\n", plenty - celsius_zero, little - celsius_zero);
   // 150 and 160 C in the look, the fluid's own warming (9 K here) included.
   EXPECT_GT(little, plenty + 3.0);
@@ -81,7 +81,7 @@ TEST(FirstLook, WeightAndSpeedBeyondTheRuleOfThumbPassTheTemperatureWhereWearAcc
   // About 1,000 lbf an inch and 80 to 100 rpm in sandstones [cp] stay under 350 C, where wear of diamond
   // accelerates (Glowka & Stone, SPE J. 25(2), 1985 [pub]); twice the weight and speed do not.
   const auto hottest = [](const Row& row) {
-    return testing::steady_under_weight(ordinary_bit(row.strength, row.youngs_modulus, row.rpm), row.weight)
+    return samples::steady_under_weight(ordinary_bit(row.strength, row.youngs_modulus, row.rpm), row.weight)
                .flat_temperature.maxCoeff() -
            celsius_zero;
   };
@@ -92,4 +92,4 @@ TEST(FirstLook, WeightAndSpeedBeyondTheRuleOfThumbPassTheTemperatureWhereWearAcc
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

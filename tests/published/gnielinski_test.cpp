@@ -2,9 +2,9 @@
 
 #include <cmath>
 
-#include "models/convection.hpp"
+#include "models/thermal/convection.hpp"
 
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 TEST(Gnielinski, AgreesWithItsAuthorsSimplerForms) {
@@ -14,12 +14,13 @@ TEST(Gnielinski, AgreesWithItsAuthorsSimplerForms) {
   // for air and 13 % for water at 20 C and for oils (18 % at the thin end of the liquids, Pr 2, not checked
   // here).
   for (double reynolds = 1e4; reynolds < 5e6; reynolds *= 1.5)
-    EXPECT_NEAR(gnielinski(reynolds, 0.7) / (0.0214 * (std::pow(reynolds, 0.8) - 100.0) * std::pow(0.7, 0.4)),
+    EXPECT_NEAR(thermal::gnielinski(reynolds, 0.7) /
+                    (0.0214 * (std::pow(reynolds, 0.8) - 100.0) * std::pow(0.7, 0.4)),
                 1.0, 0.10)
         << reynolds;
   for (const double prandtl : {7.0, 50.0})
     for (double reynolds = 4e3; reynolds < 1e6; reynolds *= 1.5)
-      EXPECT_NEAR(gnielinski(reynolds, prandtl) /
+      EXPECT_NEAR(thermal::gnielinski(reynolds, prandtl) /
                       (0.012 * (std::pow(reynolds, 0.87) - 280.0) * std::pow(prandtl, 0.4)),
                   1.0, 0.14)
           << reynolds << ' ' << prandtl;
@@ -32,7 +33,8 @@ TEST(Gnielinski, AgreesWithColburnAtPrandtlOne) {
   for (double reynolds = 1e4; reynolds < 5e6; reynolds *= 2.0) {
     double root = 0.1;
     for (int i = 0; i < 50; ++i) root = 1.0 / (2.0 * std::log10(reynolds * root) - 0.8);
-    EXPECT_NEAR(gnielinski(reynolds, 1.0) / (root * root / 8.0 * (reynolds - 1000.0)), 1.0, 0.02) << reynolds;
+    EXPECT_NEAR(thermal::gnielinski(reynolds, 1.0) / (root * root / 8.0 * (reynolds - 1000.0)), 1.0, 0.02)
+        << reynolds;
   }
 }
 
@@ -40,9 +42,9 @@ TEST(PackedBed, ConductsLikeWaterSaturatedQuartzSand) {
   // Johansen 1975 / Farouki 1981 [pub, from memory]: geometric mean of quartz, 7.7 W/mK, and water, 0.6, at a
   // porosity of 0.4: 2.77 W/mK, itself within about 25 % of measurements (2.2 to 2.9).
   const double diameter = 0.016;
-  const double effective = packed_bed_convection(7.7, 0.6, 0.4, diameter) * diameter / 2.0;
+  const double effective = thermal::packed_bed_convection(7.7, 0.6, 0.4, diameter) * diameter / 2.0;
   EXPECT_NEAR(effective / (std::pow(7.7, 0.6) * std::pow(0.6, 0.4)), 1.0, 0.25);
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -5,12 +5,12 @@
 #include <boost/math/special_functions/ellint_2.hpp>
 #include <cmath>
 
-#include "models/heat.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 
 // Conduction solutions in closed form or as quadratures: Carslaw & Jaeger, Conduction of Heat in Solids, 2nd
 // ed., 1959 [hb]; Jaeger, J. Proc. R. Soc. New South Wales 76, 1942 [pub].
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 TEST(DiscSource, MeanTemperatureOfTheUniformDiscIsEightThirdsOverPi) {
@@ -25,7 +25,7 @@ TEST(DiscSource, MeanTemperatureOfTheUniformDiscIsEightThirdsOverPi) {
       [&](double share) { return 2.0 * share * temperature(std::min(share, 1.0)); }, 0.0, 1.0);
   EXPECT_NEAR(mean / (8.0 * q * a / (3.0 * pi * k)), 1.0, 1e-12);
   const double area = pi * a * a;
-  EXPECT_NEAR(uniform_spot_resistance(k, area) * q * area / mean, 1.0, 1e-12);
+  EXPECT_NEAR(thermal::uniform_spot_resistance(k, area) * q * area / mean, 1.0, 1e-12);
 }
 
 TEST(IsothermalSpot, RootFluxHoldsTheWholeSpotAtOneTemperature) {
@@ -33,7 +33,7 @@ TEST(IsothermalSpot, RootFluxHoldsTheWholeSpotAtOneTemperature) {
   // added up numerically from point sources at three places.
   boost::math::quadrature::tanh_sinh<double> quadrature;
   const double k = 100.0, a = 2e-3;
-  const double resistance = isothermal_spot_resistance(k, pi * a * a);
+  const double resistance = thermal::isothermal_spot_resistance(k, pi * a * a);
   EXPECT_NEAR(resistance * 4.0 * k * a, 1.0, 1e-14);
   for (const double place : {0.0, 0.5, 0.9}) {
     const int rays = 400;
@@ -61,7 +61,7 @@ TEST(HalfSpace, SurfaceUnderConvectionOfGeankoplis) {
   // reads a chart).
   const double earth = celsius_zero + 15.6, air = celsius_zero - 17.8;
   const double surface =
-      earth + (air - earth) * half_space_convection_share(11.36, 0.865, 4.65e-7, 5.0 * 3600.0);
+      earth + (air - earth) * thermal::half_space_convection_share(11.36, 0.865, 4.65e-7, 5.0 * 3600.0);
   EXPECT_NEAR(surface, 267.98, 0.005);
 }
 
@@ -75,10 +75,10 @@ TEST(HalfSpace, SurfaceTemperatureIsTheOneThatItsOwnFluxMakes) {
         [&](double w) {
           const double earlier = std::max(0.0, time - w * w);
           return 2.0 * h / k * std::sqrt(kappa / pi) *
-                 (1.0 - half_space_convection_share(h, k, kappa, earlier));
+                 (1.0 - thermal::half_space_convection_share(h, k, kappa, earlier));
         },
         0.0, std::sqrt(time));
-    EXPECT_NEAR(rise / half_space_convection_share(h, k, kappa, time), 1.0, 1e-9) << time;
+    EXPECT_NEAR(rise / thermal::half_space_convection_share(h, k, kappa, time), 1.0, 1e-9) << time;
   }
 }
 
@@ -90,8 +90,8 @@ TEST(Debye, HeatCapacityOverThreeRAsTabulated) {
   for (const Row& row : {Row{1.0, 0.9517}, Row{2.0, 0.8254}, Row{3.0, 0.6628}, Row{4.0, 0.5031},
                          Row{5.0, 0.3686}, Row{10.0, 0.0758}}) {
     const double molar_mass = 12.011e-3,
-                 share = debye_heat_capacity(1000.0, 1000.0 * row.theta_over_T, molar_mass) * molar_mass /
-                         (3.0 * 8.314462618);
+                 share = thermal::debye_heat_capacity(1000.0, 1000.0 * row.theta_over_T, molar_mass) *
+                         molar_mass / (3.0 * 8.314462618);
     EXPECT_NEAR(share, row.share, 5e-5) << row.theta_over_T;  // half of the last figure
   }
 }
@@ -100,11 +100,11 @@ TEST(Debye, HeatCapacityOfDiamond) {
   // 509 J/kgK at 298 K is the handbook value (6.11 J/mol K: CRC Handbook of Chemistry and Physics [hb]); the
   // others are the Debye function at 1,860 K computed elsewhere. Tolerance half of the last figure, plus the
   // table's 0.005 %.
-  EXPECT_NEAR(diamond_heat_capacity(298.0), 509.0, 0.55);
-  EXPECT_NEAR(diamond_heat_capacity(400.0), 856.0, 0.55);
-  EXPECT_NEAR(diamond_heat_capacity(623.0), 1381.0, 0.55);
-  EXPECT_NEAR(diamond_heat_capacity(973.0), 1742.0, 0.6);
+  EXPECT_NEAR(thermal::diamond_heat_capacity(298.0), 509.0, 0.55);
+  EXPECT_NEAR(thermal::diamond_heat_capacity(400.0), 856.0, 0.55);
+  EXPECT_NEAR(thermal::diamond_heat_capacity(623.0), 1381.0, 0.55);
+  EXPECT_NEAR(thermal::diamond_heat_capacity(973.0), 1742.0, 0.6);
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -5,14 +5,14 @@
 #include <cstdio>
 #include <map>
 
-#include "engine/scenario/library.hpp"
-#include "models/letters.hpp"
+#include "engine/input/library.hpp"
+#include "models/common/constants.hpp"
 #include "tools/proofs/lab_proof.hpp"
 
 // Full-size bits in a laboratory: open data of "ROP Model for PDC Bits in Geothermal Drilling", 55th US Rock
 // Mechanics/Geomechanics Symposium (ARMA), 2021. Two numbers are fitted on granite at 100 rpm, 15 deg and 80
 // rpm, 25 deg; every other row is predicted.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using proofs::errors_of;
@@ -27,8 +27,8 @@ std::vector<LabRow> all_rows() {
   return proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");
 }
 
-ModelNumbers library_numbers() {
-  return read_library(DULLCAST_SOURCE_DIR "/scenarios/library", UnitParser()).models;
+scenario::ModelNumbers library_numbers() {
+  return input::read_library(DULLCAST_SOURCE_DIR "/scenarios/library", input::UnitParser()).models;
 }
 
 void print(const std::string& what, const Errors& e) {
@@ -73,7 +73,7 @@ TEST(LabFullBitDrilling, TheFileHasThe35PublishedRows) {
 }
 
 TEST(LabFullBitDrilling, TheLibrarysLandAndSlopeAreTheFit) {
-  const ModelNumbers numbers = library_numbers();
+  const scenario::ModelNumbers numbers = library_numbers();
   LabModel model = proofs::library_lab_model(numbers);
   const double left = proofs::fit_edge(fitted_rows(), model);
   std::printf(
@@ -156,7 +156,7 @@ TEST(LabFullBitDrilling, BeatsAModelOfSharpCuttersOnly) {
 }
 
 TEST(LabFullBitDrilling, SensitivityToTheUnpublishedLayout) {
-  const ModelNumbers numbers = library_numbers();
+  const scenario::ModelNumbers numbers = library_numbers();
   const std::vector<LabLayout> layouts = proofs::reasonable_layouts();
   ASSERT_GE(layouts.size(), 6u);
   for (const LabLayout& layout : layouts) {
@@ -178,7 +178,7 @@ TEST(LabFullBitDrilling, SensitivityToTheUnpublishedLayout) {
 }
 
 TEST(LabFullBitDrilling, SensitivityToTheGranitesStrengthAndToTheFloorOfPsi) {
-  const ModelNumbers numbers = library_numbers();
+  const scenario::ModelNumbers numbers = library_numbers();
   // The same granite is given 150 MPa by Ye & Ghassemi 2018 [pub].
   LabModel softer = proofs::library_lab_model(numbers);
   softer.granite_strength = 150e6;
@@ -213,4 +213,4 @@ TEST(LabFullBitDrilling, ARateIndependentLawIsTooStiffAtTheHigherSpeeds) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -3,15 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/letters.hpp"
-#include "models/rock.hpp"
+#include "models/common/constants.hpp"
+#include "models/materials/rock.hpp"
 
 // Mohr-Coulomb failure of intact rock: Jaeger, Cook & Zimmerman, Fundamentals of Rock Mechanics, ch. 4 [hb].
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
-Rock rock_of(double strength, double friction_angle) {
-  Rock rock;
+materials::Rock rock_of(double strength, double friction_angle) {
+  materials::Rock rock;
   rock.unconfined_strength = strength;
   rock.friction_angle = friction_angle;
   return rock;
@@ -21,8 +21,8 @@ TEST(MohrCoulomb, TriaxialStrengthIsUcsPlusConfinementTimesTheSquaredTangent) {
   // sigma_1 = UCS + sigma_3 tan^2(45 deg + phi/2); rounding only.
   for (const double degrees : {0.0, 15.0, 30.0, 46.0, 60.0}) {
     const double phi = degrees * pi / 180.0, tangent = std::tan(pi / 4.0 + phi / 2.0);
-    EXPECT_NEAR(bottom_hole_strength(rock_of(50e6, phi), 20e6) / (50e6 + 20e6 * tangent * tangent), 1.0,
-                1e-14);
+    EXPECT_NEAR(materials::bottom_hole_strength(rock_of(50e6, phi), 20e6) / (50e6 + 20e6 * tangent * tangent),
+                1.0, 1e-14);
   }
 }
 
@@ -30,7 +30,7 @@ TEST(MohrCoulomb, SierraWhiteGranite) {
   // UCS 150 MPa, friction angle 46 deg: Ye & Ghassemi, J. Geophys. Res. Solid Earth 123, 2018 [pub]. tan^2(68
   // deg) = 6.126 (four-figure table), so 30 MPa of confinement adds 183.8 MPa; tolerance half of the last
   // figure.
-  EXPECT_NEAR(bottom_hole_strength(rock_of(150e6, 46.0 * pi / 180.0), 30e6), 333.8e6, 0.05e6);
+  EXPECT_NEAR(materials::bottom_hole_strength(rock_of(150e6, 46.0 * pi / 180.0), 30e6), 333.8e6, 0.05e6);
 }
 
 TEST(MohrCoulomb, CircleAtFailureJustTouchesTheStrengthLine) {
@@ -39,7 +39,7 @@ TEST(MohrCoulomb, CircleAtFailureJustTouchesTheStrengthLine) {
   // by at most radius * (1e-5)^2.
   for (const double degrees : {10.0, 30.0, 46.0}) {
     const double phi = degrees * pi / 180.0, strength = 80e6, confinement = 12e6;
-    const double most = bottom_hole_strength(rock_of(strength, phi), confinement);
+    const double most = materials::bottom_hole_strength(rock_of(strength, phi), confinement);
     const double cohesion = strength * (1.0 - std::sin(phi)) / (2.0 * std::cos(phi));
     const double centre = 0.5 * (most + confinement), radius = 0.5 * (most - confinement);
     double excess = -1e300;
@@ -59,13 +59,13 @@ TEST(ThermalDiffusivity, OfMetalsAsTabulated) {
   for (const Row& row : {Row{8933.0, 385.0, 401.0, 117e-6, 0.5e-6},        // copper, pure
                          Row{2702.0, 903.0, 237.0, 97.1e-6, 0.05e-6},      // aluminium, pure
                          Row{19300.0, 132.0, 174.0, 68.3e-6, 0.05e-6}}) {  // tungsten
-    Rock rock;
+    materials::Rock rock;
     rock.density = row.density;
     rock.heat_capacity = row.heat_capacity;
     rock.conductivity = row.conductivity;
-    EXPECT_NEAR(thermal_diffusivity(rock), row.diffusivity, row.half_figure);
+    EXPECT_NEAR(materials::thermal_diffusivity(rock), row.diffusivity, row.half_figure);
   }
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -6,14 +6,14 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/heat.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 #include "tools/proofs/moving_sources.hpp"
 
 // Heat sources sliding over a half-space, exact, against the model's closed form. Jaeger, J. Proc. R. Soc.
 // New South Wales 76, 1942 [pub]; Carslaw & Jaeger, Conduction of Heat in Solids, 2nd ed., 1959, secs. 10.7
 // and 8.2 [hb].
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using proofs::blended_disc;
@@ -65,7 +65,7 @@ TEST(MovingBand, MeanTemperatureOfTheFastBandIsFourThirdsOverRootPi) {
   // and the stationary part 2 e-16 of the square.
   const double k = 2.9, kappa = 1.3e-6, v = 0.7, length = 2e-3;
   const double mean = 4.0 / (3.0 * std::sqrt(pi)) * std::sqrt(kappa * length / v) / k;
-  EXPECT_NEAR(rock_contact_conductance(k, kappa, v, length, 1e10) * mean, 1.0, 1e-12);
+  EXPECT_NEAR(thermal::rock_contact_conductance(k, kappa, v, length, 1e10) * mean, 1.0, 1e-12);
 }
 
 TEST(MovingDisc, BlendStaysWithinSixPercentOfTheExactConductanceAtEverySpeed) {
@@ -111,8 +111,8 @@ TEST(MovingRectangle, BlendStaysNearTheExactConductance) {
   // The header's claim for contacts one to four times as wide as long.
   for (const double width : {1.0, 2.0, 4.0})
     for (const double peclet : {0.0, 1.0, 2.0, 3.0, 5.0, 10.0, 20.0, 50.0, 100.0, 300.0, 1000.0}) {
-      const double ratio =
-          rock_contact_conductance(1.0, 1.0, peclet, 1.0, width) / exact_rectangle_conductance(peclet, width);
+      const double ratio = thermal::rock_contact_conductance(1.0, 1.0, peclet, 1.0, width) /
+                           exact_rectangle_conductance(peclet, width);
       std::printf(
           "moving rectangle, width/length %.0f, Peclet %5.0f: the blend is %+.2f %% off the exact mean\n",
           width, peclet, 100.0 * (ratio - 1.0));
@@ -127,4 +127,4 @@ TEST(MovingRectangle, BlendStaysNearTheExactConductance) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -9,16 +9,16 @@
 #include <limits>
 #include <vector>
 
-#include "engine/run/run.hpp"
-#include "models/repair.hpp"
-#include "models/letters.hpp"
-#include "support/invented_scenario.hpp"
+#include "engine/simulation/run.hpp"
+#include "models/common/constants.hpp"
+#include "models/condition/repair.hpp"
 #include "tools/proofs/rule_setting.hpp"
+#include "tools/samples/invented_scenario.hpp"
 
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
-using testing::gallon_per_minute;
+using samples::gallon_per_minute;
 
 using proofs::bevelled;
 using proofs::chips_per_metre;
@@ -41,9 +41,9 @@ void expect_as_found(double value, double found) {
   EXPECT_NEAR(value / found, 1.0, 0.03) << value << " where " << found << " was found";
 }
 
-bool happened(const RunOutcome& outcome, EventKind kind) {
+bool happened(const simulation::RunOutcome& outcome, simulation::EventKind kind) {
   return std::any_of(outcome.events.begin(), outcome.events.end(),
-                     [kind](const Event& event) { return event.kind == kind; });
+                     [kind](const simulation::Event& event) { return event.kind == kind; });
 }
 
 constexpr double huge = std::numeric_limits<double>::max();
@@ -52,28 +52,28 @@ constexpr double huge = std::numeric_limits<double>::max();
 // 184 C in hard sandstone with a new bit; flats worn 1 mm in the hard one stay under 350 C as well,
 // where diamond begins to wear faster.
 TEST(RulesOfThumb, AThousandPoundsPerInchKeepsFlatsUnder350C) {
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
-    const RunOutcome outcome = run(in_rock(rock));
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
+    const simulation::RunOutcome outcome = simulation::run(in_rock(rock));
     EXPECT_LT(celsius(outcome.hottest.temperature), 350.0) << rock.name;
     EXPECT_GT(celsius(outcome.hottest.temperature), 50.0) << rock.name;  // it was drilled
     EXPECT_NEAR(outcome.footage, 3.0, 1e-6) << rock.name;
   }
-  Scenario worn = in_rock(hard_sandstone(), 0.5);
+  scenario::Scenario worn = in_rock(hard_sandstone(), 0.5);
   worn.bit.starting_wear.setConstant(1e-3);
-  EXPECT_LT(celsius(run(worn).hottest.temperature), 350.0);
+  EXPECT_LT(celsius(simulation::run(worn).hottest.temperature), 350.0);
 }
 
 // Common practice: 80 to 100 rpm, slower in harder rock. The rule holds for heat (18 to 22 C per 20 rpm from
-// 60 to 100 at a flat of 0.5 mm in hard sandstone, where water boils on the table; 29 C and a leap of 147 C to
-// a film of steam in granite) and for chips (speed adds to an impact).
+// 60 to 100 at a flat of 0.5 mm in hard sandstone, where water boils on the table; 29 C and a leap of 147 C
+// to a film of steam in granite) and for chips (speed adds to an impact).
 TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
-  for (const RockRecord& rock : {hard_sandstone(), granite()}) {
+  for (const scenario::RockRecord& rock : {hard_sandstone(), granite()}) {
     double last_temperature = 0.0, last_chips = 0.0;
     for (const double rpm : {60.0, 80.0, 100.0, 140.0}) {
-      Scenario s = in_rock(rock, 1.0);
+      scenario::Scenario s = in_rock(rock, 1.0);
       s.bit.starting_wear.setConstant(0.5e-3);
       s.plan[0].rotary_speed = rpm / 60.0;
-      const RunOutcome outcome = run(s);
+      const simulation::RunOutcome outcome = simulation::run(s);
       EXPECT_GT(outcome.hottest.temperature, last_temperature + 15.0) << rock.name << ", " << rpm;
       EXPECT_GT(chips_per_metre(outcome), 1.1 * last_chips) << rock.name << ", " << rpm;
       last_temperature = outcome.hottest.temperature;
@@ -88,17 +88,17 @@ TEST(RulesOfThumb, TurningSlowerInHardRockRunsCoolerAndChipsLess) {
 // steam) wear 3.52 times what they wear at 60 rpm (226 C).
 TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
   const auto at = [](double worn, double rpm) {
-    Scenario s = in_rock(hard_sandstone());
+    scenario::Scenario s = in_rock(hard_sandstone());
     s.bit.starting_wear.setConstant(worn);
     s.plan[0].rotary_speed = rpm / 60.0;
-    return run(s);
+    return simulation::run(s);
   };
   for (const double worn : {0.0, 0.5e-3}) {
-    const RunOutcome slow = at(worn, 60.0), fast = at(worn, 140.0);
+    const simulation::RunOutcome slow = at(worn, 60.0), fast = at(worn, 140.0);
     EXPECT_LT(celsius(fast.hottest.temperature), 350.0);
     EXPECT_NEAR(wear_per_metre(fast) / wear_per_metre(slow), 1.0, 2e-3) << worn;
   }
-  const RunOutcome slow = at(1e-3, 60.0), fast = at(1e-3, 140.0);
+  const simulation::RunOutcome slow = at(1e-3, 60.0), fast = at(1e-3, 140.0);
   EXPECT_LT(celsius(slow.hottest.temperature), 350.0);
   EXPECT_GT(celsius(fast.hottest.temperature), 350.0);
   expect_as_found(wear_per_metre(fast) / wear_per_metre(slow), 3.52);
@@ -109,21 +109,21 @@ TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
 // gal/min. At full weight the ratio is only 2.26: the slots pack, hold no more, and slow the bit to 0.38 of
 // its rate.
 TEST(RulesOfThumb, TenGallonsAMinuteCoolButDoNotClean) {
-  Scenario s = in_rock(sandstone());
-  const RunOutcome usual = run(s);
-  s.plan[0].flow = 10.0 * gallon_per_minute;
-  const RunOutcome least = run(s);
+  scenario::Scenario s = in_rock(sandstone());
+  const simulation::RunOutcome usual = simulation::run(s);
+  s.plan[0].flow = 10.0 * samples::gallon_per_minute;
+  const simulation::RunOutcome least = simulation::run(s);
   EXPECT_LT(celsius(least.hottest.temperature), 350.0);
   EXPECT_GT(least.hottest.temperature, usual.hottest.temperature + 5.0);
-  EXPECT_TRUE(happened(least, EventKind::slots_pack));
-  EXPECT_FALSE(happened(usual, EventKind::slots_pack));
+  EXPECT_TRUE(happened(least, simulation::EventKind::slots_pack));
+  EXPECT_FALSE(happened(usual, simulation::EventKind::slots_pack));
   expect_as_found(least.passages[0].mean_solids_fraction / usual.passages[0].mean_solids_fraction, 2.26);
   expect_as_found(rate(least) / rate(usual), 0.384);
 
   s.plan[0].feed_limit = 10.0 / 3600.0;
-  const RunOutcome least_fed = run(s);
-  s.plan[0].flow = 60.0 * gallon_per_minute;
-  const RunOutcome usual_fed = run(s);
+  const simulation::RunOutcome least_fed = simulation::run(s);
+  s.plan[0].flow = 60.0 * samples::gallon_per_minute;
+  const simulation::RunOutcome usual_fed = simulation::run(s);
   EXPECT_LT(celsius(least_fed.hottest.temperature), 350.0);
   EXPECT_GT(least_fed.passages[0].mean_solids_fraction, 5.0 * usual_fed.passages[0].mean_solids_fraction);
 }
@@ -132,9 +132,9 @@ TEST(RulesOfThumb, TenGallonsAMinuteCoolButDoNotClean) {
 // the outer third wears 2.3 times the rest, and worn height over radius is one number but for the outer
 // cutters' greater back rake (3 %).
 TEST(RulesOfThumb, OuterCuttersWearFirst) {
-  const Scenario s = in_rock(hard_sandstone(), 4.0);
-  const RunOutcome outcome = run(s);
-  const BitLayout& bit = s.bit.layout;
+  const scenario::Scenario s = in_rock(hard_sandstone(), 4.0);
+  const simulation::RunOutcome outcome = simulation::run(s);
+  const geometry::BitLayout& bit = s.bit.layout;
   double inner = 0.0, outer = 0.0;
   int inner_count = 0, outer_count = 0;
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
@@ -152,16 +152,16 @@ TEST(RulesOfThumb, OuterCuttersWearFirst) {
 // it chips (10.7 a metre with this edge) but does not burn, as its binder is soft, the bit goes through it
 // fast and its blades carry weight (35 C against 99 C in sandstone).
 TEST(RulesOfThumb, GravelQuartziteAndGraniteChipOrBurn) {
-  const RunOutcome kind = run(in_rock(sandstone(), 2.0));
+  const simulation::RunOutcome kind = simulation::run(in_rock(sandstone(), 2.0));
   EXPECT_GT(chips_per_metre(kind), 0.0);
   EXPECT_LT(chips_per_metre(kind), 1e-3);
-  for (const RockRecord& rock : {quartzite(), granite()}) {
-    const RunOutcome outcome = run(in_rock(rock, 2.0));
+  for (const scenario::RockRecord& rock : {quartzite(), granite()}) {
+    const simulation::RunOutcome outcome = simulation::run(in_rock(rock, 2.0));
     EXPECT_GT(chips_per_metre(outcome), 1000.0 * chips_per_metre(kind)) << rock.name;
     EXPECT_GT(outcome.hottest.temperature, kind.hottest.temperature + 100.0) << rock.name;
     EXPECT_GT(wear_per_metre(outcome), 20.0 * wear_per_metre(kind)) << rock.name;
   }
-  const RunOutcome stones = run(in_rock(gravel(), 2.0));
+  const simulation::RunOutcome stones = simulation::run(in_rock(gravel(), 2.0));
   EXPECT_GT(chips_per_metre(stones), 1.0);
   EXPECT_LT(stones.hottest.temperature, kind.hottest.temperature);
 }
@@ -171,12 +171,12 @@ TEST(RulesOfThumb, GravelQuartziteAndGraniteChipOrBurn) {
 // ends a bit in granite here is progress: 7.6 m/h new, 0.34 m/h from flats of 0.5 mm.
 TEST(RulesOfThumb, GraniteIsSurvivableWhenCooled) {
   for (const double worn : {0.0, 0.5e-3, 1e-3, 2e-3}) {
-    Scenario s = in_rock(granite(), 1.0);
+    scenario::Scenario s = in_rock(granite(), 1.0);
     s.bit.starting_wear.setConstant(worn);
-    const RunOutcome outcome = run(s);
+    const simulation::RunOutcome outcome = simulation::run(s);
     EXPECT_LT(celsius(outcome.hottest.temperature), 700.0) << worn;
     EXPECT_LT(outcome.end.heat_damage.maxCoeff(), 1e-3) << worn;
-    EXPECT_FALSE(happened(outcome, EventKind::table_ruined)) << worn;
+    EXPECT_FALSE(happened(outcome, simulation::EventKind::table_ruined)) << worn;
     EXPECT_EQ(outcome.end.lost.sum() + outcome.end.table_gone.sum(), 0) << worn;
     EXPECT_NEAR(outcome.footage, 1.0, 1e-6) << worn;
   }
@@ -186,17 +186,17 @@ TEST(RulesOfThumb, GraniteIsSurvivableWhenCooled) {
 // one weight, in both sandstones, and for chips at one feed too, so that a slower bit does not look safer
 // than it is. A steeper bevel also runs hotter: its land bears more of the weight.
 TEST(RulesOfThumb, ASteeperBevelChipsLessAndDrillsSlower) {
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
     double last_chips = huge, last_fed_chips = huge, last_rate = huge, last_temperature = 0.0;
     for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
-      Scenario s = in_rock(rock, 2.0);
+      scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = bevelled(angle);
-      const RunOutcome weighted = run(s);
+      const simulation::RunOutcome weighted = simulation::run(s);
       EXPECT_LT(chips_per_metre(weighted), 0.9 * last_chips) << rock.name << ", " << angle;
       EXPECT_LT(rate(weighted), 0.99 * last_rate) << rock.name << ", " << angle;
       EXPECT_GT(weighted.hottest.temperature, last_temperature) << rock.name << ", " << angle;
       s.plan[0].feed_limit = 2.0 / 3600.0;
-      const RunOutcome fed = run(s);
+      const simulation::RunOutcome fed = simulation::run(s);
       EXPECT_NEAR(rate(fed), 2.0 / 3600.0, 1e-3 * 2.0 / 3600.0) << rock.name << ", " << angle;
       EXPECT_LT(chips_per_metre(fed), 0.9 * last_fed_chips) << rock.name << ", " << angle;
       last_chips = chips_per_metre(weighted);
@@ -209,12 +209,12 @@ TEST(RulesOfThumb, ASteeperBevelChipsLessAndDrillsSlower) {
 
 // Common practice: back rake about 10 deg. The rule holds: less rake drills faster at one weight.
 TEST(RulesOfThumb, LessBackRakeDrillsFaster) {
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
     double last = huge;
     for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
-      Scenario s = in_rock(rock, 2.0);
+      scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = raked(rake);
-      const RunOutcome outcome = run(s);
+      const simulation::RunOutcome outcome = simulation::run(s);
       EXPECT_LT(rate(outcome), 0.97 * last) << rock.name << ", " << rake;
       last = rate(outcome);
     }
@@ -227,11 +227,11 @@ TEST(RulesOfThumb, LessBackRakeDrillsFaster) {
 // taken the bevel (0.5 mm), rake opens the wedge and the rule holds.
 TEST(RulesOfThumb, LessBackRakeIsMoreFragileOnceTheBevelIsWornOff) {
   const auto chips = [](double rake, double worn) {
-    Scenario s = in_rock(hard_sandstone(), 2.0);
+    scenario::Scenario s = in_rock(hard_sandstone(), 2.0);
     s.bit.layout = raked(rake);
     s.bit.starting_wear.setConstant(worn);
     s.plan[0].feed_limit = 2.0 / 3600.0;
-    const RunOutcome outcome = run(s);
+    const simulation::RunOutcome outcome = simulation::run(s);
     EXPECT_NEAR(rate(outcome), 2.0 / 3600.0, 1e-3 * 2.0 / 3600.0) << rake << ", " << worn;
     return chips_per_metre(outcome);
   };
@@ -248,23 +248,23 @@ TEST(RulesOfThumb, LessBackRakeIsMoreFragileOnceTheBevelIsWornOff) {
 // Common practice: repair of a chipped bit costs far less than a new one. The rule holds at these invented
 // prices with four cutters chipped (19 %) and with all eighteen (48 %), not with all of them lost.
 TEST(RulesOfThumb, RepairOfAChippedBitCostsFarLessThanANewOne) {
-  BitFindings findings = proofs::sound_bit();
-  const RepairCosts costs = proofs::invented_repair_costs();
+  condition::BitFindings findings = proofs::sound_bit();
+  const condition::RepairCosts costs = proofs::invented_repair_costs();
   findings.chipped.head(4).setOnes();
-  const RepairPlan few = plan_repair(findings, costs);
-  EXPECT_EQ(few.kind, RepairClass::replace_cutters);
+  const condition::RepairPlan few = condition::plan_repair(findings, costs);
+  EXPECT_EQ(few.kind, condition::RepairClass::replace_cutters);
   EXPECT_EQ(few.cutters, 4);
   EXPECT_GT(few.cost, 0.0);
   EXPECT_LT(few.cost, 0.25 * costs.replacement);
   findings.chipped.setOnes();
-  const RepairPlan all = plan_repair(findings, costs);
-  EXPECT_EQ(all.kind, RepairClass::replace_cutters);
+  const condition::RepairPlan all = condition::plan_repair(findings, costs);
+  EXPECT_EQ(all.kind, condition::RepairClass::replace_cutters);
   EXPECT_LT(all.cost, 0.5 * costs.replacement);
   findings.lost.setOnes();
-  const RepairPlan gone = plan_repair(findings, costs);
-  EXPECT_EQ(gone.kind, RepairClass::scrap);
+  const condition::RepairPlan gone = condition::plan_repair(findings, costs);
+  EXPECT_EQ(gone.kind, condition::RepairClass::scrap);
   EXPECT_EQ(gone.cost, costs.replacement);
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -1,52 +1,54 @@
-#include "models/saturated_water.hpp"
+#include "models/materials/saturated_water.hpp"
 
 #include <gtest/gtest.h>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 TEST(SaturatedWater, DensitiesOfTheIapwsRelease) {
   // IAPWS SR1-86(1992), verification table [pub, from memory]; tolerance half of the last figure printed.
-  EXPECT_NEAR(saturated_liquid_density(273.16), 999.789, 5e-4);
-  EXPECT_NEAR(saturated_vapour_density(273.16), 0.00485426, 5e-9);
-  EXPECT_NEAR(saturated_liquid_density(373.1243), 958.365, 5e-4);
-  EXPECT_NEAR(saturated_vapour_density(373.1243), 0.597586, 5e-7);
-  EXPECT_NEAR(saturated_liquid_density(647.096), 322.0, 1e-9);
-  EXPECT_NEAR(saturated_vapour_density(647.096), 322.0, 1e-9);
+  EXPECT_NEAR(materials::saturated_liquid_density(273.16), 999.789, 5e-4);
+  EXPECT_NEAR(materials::saturated_vapour_density(273.16), 0.00485426, 5e-9);
+  EXPECT_NEAR(materials::saturated_liquid_density(373.1243), 958.365, 5e-4);
+  EXPECT_NEAR(materials::saturated_vapour_density(373.1243), 0.597586, 5e-7);
+  EXPECT_NEAR(materials::saturated_liquid_density(647.096), 322.0, 1e-9);
+  EXPECT_NEAR(materials::saturated_vapour_density(647.096), 322.0, 1e-9);
 }
 
 TEST(SaturatedWater, PressureOfTheIapwsIndustrialFormulation) {
   // IAPWS R7-97(2012), table 35, MPa; tolerance half of the ninth figure printed.
-  EXPECT_NEAR(saturation_pressure(300.0) * 1e-6, 0.353658941e-2, 5e-12);
-  EXPECT_NEAR(saturation_pressure(500.0) * 1e-6, 0.263889776e1, 5e-9);
-  EXPECT_NEAR(saturation_pressure(600.0) * 1e-6, 0.123443146e2, 5e-8);
+  EXPECT_NEAR(materials::saturation_pressure(300.0) * 1e-6, 0.353658941e-2, 5e-12);
+  EXPECT_NEAR(materials::saturation_pressure(500.0) * 1e-6, 0.263889776e1, 5e-9);
+  EXPECT_NEAR(materials::saturation_pressure(600.0) * 1e-6, 0.123443146e2, 5e-8);
 }
 
 TEST(SaturatedWater, LatentHeatOfTheSteamTables) {
   // One atmosphere: the two enthalpies of the SR1-86 table, 2,675.7 and 419.05 kJ/kg, each rounded.
-  EXPECT_NEAR(saturated_water(standard_atmosphere).latent_heat, 2675.7e3 - 419.05e3, 0.06e3);
+  EXPECT_NEAR(materials::saturated_water(standard_atmosphere).latent_heat, 2675.7e3 - 419.05e3, 0.06e3);
   // 1 and 10 MPa: IAPWS-IF97 steam tables, h'' - h' [pub, from memory]. The two formulations' enthalpies
   // agree to 0.03 %.
-  EXPECT_NEAR(saturated_water(1e6).latent_heat / (2777.12e3 - 762.68e3), 1.0, 3e-4);
-  EXPECT_NEAR(saturated_water(10e6).latent_heat / (2725.47e3 - 1407.87e3), 1.0, 3e-4);
+  EXPECT_NEAR(materials::saturated_water(1e6).latent_heat / (2777.12e3 - 762.68e3), 1.0, 3e-4);
+  EXPECT_NEAR(materials::saturated_water(10e6).latent_heat / (2725.47e3 - 1407.87e3), 1.0, 3e-4);
 }
 
 TEST(SaturatedWater, VolumesOfTheSteamTables) {
   // IAPWS-IF97 steam tables [pub, from memory]; tolerance 0.03 % liquid, 0.05 % vapour:
   // SR1-86 and IF97 are two formulations.
-  EXPECT_NEAR(1.0 / saturated_water(1e6).liquid_density / 1.12723e-3, 1.0, 3e-4);
-  EXPECT_NEAR(1.0 / saturated_water(1e6).vapour_density / 0.194349, 1.0, 5e-4);
-  EXPECT_NEAR(1.0 / saturated_water(10e6).liquid_density / 1.45262e-3, 1.0, 3e-4);
-  EXPECT_NEAR(1.0 / saturated_water(10e6).vapour_density / 0.0180336, 1.0, 5e-4);
+  EXPECT_NEAR(1.0 / materials::saturated_water(1e6).liquid_density / 1.12723e-3, 1.0, 3e-4);
+  EXPECT_NEAR(1.0 / materials::saturated_water(1e6).vapour_density / 0.194349, 1.0, 5e-4);
+  EXPECT_NEAR(1.0 / materials::saturated_water(10e6).liquid_density / 1.45262e-3, 1.0, 3e-4);
+  EXPECT_NEAR(1.0 / materials::saturated_water(10e6).vapour_density / 0.0180336, 1.0, 5e-4);
 }
 
 TEST(SaturatedWater, SurfaceTensionOfTheIapwsRelease) {
   // IAPWS R1-76(2014), table 1 [pub, from memory]: 58.91, 37.67 and 14.36 mN/m at 100, 200 and 300 C;
   // tolerance one of the last figure printed.
   for (const auto& [celsius, tension] : {std::pair{100.0, 58.91e-3}, {200.0, 37.67e-3}, {300.0, 14.36e-3}})
-    EXPECT_NEAR(saturated_water(saturation_pressure(celsius_zero + celsius)).surface_tension, tension, 1e-5);
+    EXPECT_NEAR(
+        materials::saturated_water(materials::saturation_pressure(celsius_zero + celsius)).surface_tension,
+        tension, 1e-5);
 }
 
 TEST(SaturatedWater, TransportPropertiesOfAnotherTable) {
@@ -59,7 +61,7 @@ TEST(SaturatedWater, TransportPropertiesOfAnotherTable) {
   for (const Row& row : {Row{310.0, 75.294, 693.54, 626.05},
                          {350.0, 75.567, 368.77, 668.00},
                          {390.0, 76.357, 238.77, 682.83}}) {
-    const SaturatedWater water = saturated_water(saturation_pressure(row.T));
+    const materials::SaturatedWater water = materials::saturated_water(materials::saturation_pressure(row.T));
     EXPECT_NEAR(water.liquid_heat_capacity / (row.heat_capacity / 18.015268e-3), 1.0, 0.01) << row.T;
     EXPECT_NEAR(water.liquid_viscosity / (row.viscosity * 1e-6), 1.0, 0.0105) << row.T;
     EXPECT_NEAR(water.liquid_conductivity / (row.conductivity * 1e-3), 1.0, 0.01) << row.T;
@@ -69,18 +71,22 @@ TEST(SaturatedWater, TransportPropertiesOfAnotherTable) {
 TEST(SaturatedWater, TransportPropertiesBetweenTheTablesRows) {
   // Incropera & DeWitt, table A.6 [hb, from memory]: the rows at 373.15, 345 and 625 K, which are no nodes
   // here.
-  const SaturatedWater boiling = saturated_water(saturation_pressure(373.15));
+  const materials::SaturatedWater boiling =
+      materials::saturated_water(materials::saturation_pressure(373.15));
   EXPECT_NEAR(boiling.liquid_heat_capacity, 4217.0, 2.0);
   EXPECT_NEAR(boiling.liquid_viscosity, 279e-6, 1e-6);
   EXPECT_NEAR(boiling.liquid_conductivity, 0.680, 1e-3);
   EXPECT_NEAR(boiling.vapour_heat_capacity, 2029.0, 2.0);
   EXPECT_NEAR(boiling.vapour_viscosity, 12.02e-6, 2e-8);
   EXPECT_NEAR(boiling.vapour_conductivity, 0.0248, 1e-4);
-  EXPECT_NEAR(saturated_water(saturation_pressure(345.0)).liquid_viscosity, 389e-6, 3e-6);
+  EXPECT_NEAR(materials::saturated_water(materials::saturation_pressure(345.0)).liquid_viscosity, 389e-6,
+              3e-6);
   // Near the critical point the heat capacities bend between the rows: 4 %.
-  EXPECT_NEAR(saturated_water(saturation_pressure(625.0)).liquid_heat_capacity / 10.6e3, 1.0, 0.04);
-  EXPECT_NEAR(saturated_water(saturation_pressure(625.0)).vapour_heat_capacity / 18.3e3, 1.0, 0.04);
+  EXPECT_NEAR(materials::saturated_water(materials::saturation_pressure(625.0)).liquid_heat_capacity / 10.6e3,
+              1.0, 0.04);
+  EXPECT_NEAR(materials::saturated_water(materials::saturation_pressure(625.0)).vapour_heat_capacity / 18.3e3,
+              1.0, 0.04);
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

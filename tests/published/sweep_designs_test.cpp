@@ -4,27 +4,27 @@
 #include <cmath>
 #include <numeric>
 
-#include "engine/forecast/quantile_bounds.hpp"
-#include "engine/forecast/variance_shares.hpp"
-#include "engine/run/chance.hpp"
+#include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/quantile_bounds.hpp"
+#include "engine/statistics/variance_shares.hpp"
 #include "engine/sweep/design.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 
 // The points and the draws that a sweep is made of, held against what others published.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
-Design design_of(DesignKind kind, long points, int axes, long seed) {
-  SweepPlan plan;
+sweep::Design design_of(sweep::DesignKind kind, long points, int axes, long seed) {
+  sweep::SweepPlan plan;
   plan.design.kind = kind;
   plan.design.points = points;
   plan.seed = seed;
-  return Design(plan, axes);
+  return sweep::Design(plan, axes);
 }
 
 /// A Sobol coordinate without its shift: its 52 bits XORed with those of the origin, which the shift alone
 /// makes.
-std::uint64_t unshifted(const Design& design, long p, Eigen::Index axis) {
+std::uint64_t unshifted(const sweep::Design& design, long p, Eigen::Index axis) {
   const auto bits = [&](long point) {
     return static_cast<std::uint64_t>(std::floor(design.point(point)(axis) * 0x1p52));
   };
@@ -44,7 +44,7 @@ TEST(SweepDesigns, FirstSobolPointsAsJoeAndKuoPrintThem) {
                                 {0.125, 0.625, 0.375},
                                 {0.1875, 0.3125, 0.9375},
                                 {0.6875, 0.8125, 0.4375}};
-  const Design design = design_of(DesignKind::sobol_sequence, 10, 3, 77);
+  const sweep::Design design = design_of(sweep::DesignKind::sobol_sequence, 10, 3, 77);
   for (long p = 0; p < 10; ++p) {
     for (Eigen::Index axis = 0; axis < 3; ++axis) {
       EXPECT_EQ(static_cast<double>(unshifted(design, p, axis)) * 0x1p-52, points[p][axis])
@@ -71,7 +71,7 @@ TEST(SweepDesigns, SobolPointsFromJoeAndKuosDirectionNumbers) {
                         {5, 2, {1, 1, 5, 5, 17}},
                         {5, 4, {1, 1, 5, 5, 5}},
                         {5, 7, {1, 1, 7, 11, 19}}};
-  const Design design = design_of(DesignKind::sobol_sequence, 1L << 40, 10, 5);
+  const sweep::Design design = design_of(sweep::DesignKind::sobol_sequence, 1L << 40, 10, 5);
   for (Eigen::Index axis = 0; axis < 10; ++axis) {
     std::array<std::uint64_t, 52> v{};
     std::array<std::uint64_t, 52> m{};
@@ -116,10 +116,10 @@ struct Errors {
   double root_mean_square = 0.0, mean = 0.0;
 };
 
-Errors errors_of(DesignKind kind, long points, long seeds) {
+Errors errors_of(sweep::DesignKind kind, long points, long seeds) {
   Errors errors;
   for (long seed = 1; seed <= seeds; ++seed) {
-    const Design design = design_of(kind, points, 4, seed);
+    const sweep::Design design = design_of(kind, points, 4, seed);
     double error = -1.0;
     for (long p = 0; p < points; ++p) error += product(design.point(p)) / static_cast<double>(points);
     errors.mean += error / static_cast<double>(seeds);
@@ -136,7 +136,7 @@ TEST(SweepDesigns, SobolPointsIntegrateFasterThanChanceAndWithoutBias) {
   // of chance's. Errors of opposite shifts cancel: their mean within four standard errors of 0.
   double x = 0, y = 0, xx = 0, xy = 0, last = 0;
   for (int m = 4; m <= 12; ++m) {
-    const Errors errors = errors_of(DesignKind::sobol_sequence, 1L << m, 40);
+    const Errors errors = errors_of(sweep::DesignKind::sobol_sequence, 1L << m, 40);
     const double a = m * std::log(2.0), b = std::log(errors.root_mean_square);
     x += a / 9.0;
     y += b / 9.0;
@@ -155,7 +155,7 @@ TEST(SweepDesigns, LatinHypercubesErrorIsWhatSteinLeavesOfIt) {
   // chance: the variance is (V - sum of V_k)/n. Here V_k = c_k^2/12. 400 seeds: four standard errors of a
   // root mean square, 1/sqrt(800); and 1/n of V for the places in the slices.
   const long n = 128;
-  const Errors errors = errors_of(DesignKind::latin_hypercube, n, 400);
+  const Errors errors = errors_of(sweep::DesignKind::latin_hypercube, n, 400);
   const double rest = product_variance - (1.0 + 0.64 + 0.36 + 0.16) / 12.0;
   EXPECT_NEAR(errors.root_mean_square / std::sqrt(rest / static_cast<double>(n)), 1.0,
               4.0 / std::sqrt(800.0) + product_variance / rest / static_cast<double>(n * n));
@@ -176,13 +176,13 @@ TEST(SweepDesigns, IshigamisSharesThroughTheDesign) {
   // the worst of fifty was 0.0033, while by chance so many rows have standard errors of 0.01 and more.
   const double alone[3] = {0.3139, 0.4424, 0.0}, total[3] = {0.5576, 0.4424, 0.2437};
   for (long seed = 1; seed <= 5; ++seed) {
-    const Design design = design_of(DesignKind::variance_shares, 4096, 3, seed);
+    const sweep::Design design = design_of(sweep::DesignKind::variance_shares, 4096, 3, seed);
     ASSERT_EQ(design.points(), 4096 * 5);
     Eigen::ArrayXXd outputs(4096, 5);
     for (long p = 0; p < design.points(); ++p) outputs(p / 5, p % 5) = ishigami(design.point(p));
-    const VarianceShares found = variance_shares(outputs, {1, 400, 0.99});
+    const statistics::VarianceShares found = statistics::variance_shares(outputs, {1, 400, 0.99});
     for (std::size_t k = 0; k < 3; ++k) {
-      const VarianceShare& share = found.factors[k];
+      const statistics::VarianceShare& share = found.factors[k];
       EXPECT_NEAR(share.alone, alone[k], 0.005) << seed << ", factor " << k + 1;
       EXPECT_NEAR(share.total, total[k], 0.005) << seed << ", factor " << k + 1;
       // Half of the printed figures' last place.
@@ -201,7 +201,7 @@ TEST(SweepDesigns, LognormalQuantilesThroughALinearModel) {
   // Aitchison & Brown 1957]: P10, P50, P90 at m W exp(-+1.281552 b). Order statistics of 300 draws bound each
   // of them with the coverage that they state (David & Nagaraja 2003, 7.1 [hb]), which is exact for
   // independent draws: the share of 1000 seeds covered within four standard errors.
-  const Distribution wear{Distribution::Kind::lognormal, 1e-17, 0.7};
+  const statistics::Distribution wear{statistics::Distribution::Kind::lognormal, 1e-17, 0.7};
   const double W = 33e3;
   for (const auto& [share, z] : {std::pair{0.1, -1.281552}, {0.5, 0.0}, {0.9, 1.281552}}) {
     const double truth = 1e-17 * W * std::exp(0.7 * z);
@@ -209,12 +209,13 @@ TEST(SweepDesigns, LognormalQuantilesThroughALinearModel) {
     for (std::uint64_t seed = 0; seed < 1000; ++seed) {
       Eigen::ArrayXd draws(300);
       for (Eigen::Index k = 0; k < 300; ++k)
-        draws(k) = W * quantile(wear, uniform_at(seed, 1, static_cast<std::uint64_t>(k)));
-      const QuantileBounds bounds = quantile_bounds(draws, share, 0.9);
+        draws(k) =
+            W * statistics::quantile(wear, statistics::uniform_at(seed, 1, static_cast<std::uint64_t>(k)));
+      const statistics::QuantileBounds bounds = statistics::quantile_bounds(draws, share, 0.9);
       ASSERT_TRUE(bounds.enough());
       covered += bounds.low <= truth && truth <= bounds.high ? 1e-3 : 0.0;
     }
-    const double stated = quantile_ranks(300, share, 0.9).coverage;
+    const double stated = statistics::quantile_ranks(300, share, 0.9).coverage;
     EXPECT_NEAR(covered, stated, 4.0 * std::sqrt(stated * (1.0 - stated) / 1000.0)) << share;
   }
 }
@@ -224,15 +225,16 @@ TEST(SweepDesigns, EvenDesignsGiveTheSameQuantilesCloser) {
   // in every slice the order statistic next to a quantile is at most a slice off, whatever the seed: in the
   // logarithm 0.7/1024 over the density at z, 0.17550 at 1.281552 and 0.39894 at 0 [hb], and once more for
   // the estimate being the least draw that the share reaches.
-  const Distribution wear{Distribution::Kind::lognormal, 1e-17, 0.7};
-  for (const DesignKind kind : {DesignKind::latin_hypercube, DesignKind::sobol_sequence}) {
+  const statistics::Distribution wear{statistics::Distribution::Kind::lognormal, 1e-17, 0.7};
+  for (const sweep::DesignKind kind :
+       {sweep::DesignKind::latin_hypercube, sweep::DesignKind::sobol_sequence}) {
     for (long seed = 1; seed <= 20; ++seed) {
-      const Design design = design_of(kind, 1024, 3, seed);
+      const sweep::Design design = design_of(kind, 1024, 3, seed);
       Eigen::ArrayXd draws(1024);
-      for (long p = 0; p < 1024; ++p) draws(p) = quantile(wear, design.point(p)(2));
+      for (long p = 0; p < 1024; ++p) draws(p) = statistics::quantile(wear, design.point(p)(2));
       for (const auto& [share, z, density] :
            {std::array{0.1, -1.281552, 0.1755}, {0.5, 0.0, 0.39894}, {0.9, 1.281552, 0.1755}}) {
-        const QuantileBounds bounds = quantile_bounds(draws, share, 0.95);
+        const statistics::QuantileBounds bounds = statistics::quantile_bounds(draws, share, 0.95);
         EXPECT_NEAR(std::log(bounds.value / 1e-17), 0.7 * z, 2.0 * 0.7 / 1024.0 / density) << share;
         EXPECT_LE(bounds.low, 1e-17 * std::exp(0.7 * z));
         EXPECT_GE(bounds.high, 1e-17 * std::exp(0.7 * z));
@@ -247,7 +249,7 @@ TEST(SweepDesigns, ErrorOfAMeanOverDrawsFallsAsTheRootOfTheirNumber) {
   // 200)), with the mean's kurtosis 3 + 8.9/n for a spread of 0.5 (that of the lognormal law over n); the
   // slope's follows from the nine places. Within three of it. The level is sqrt(V/n), V = m^2 e^(b^2)(e^(b^2)
   // - 1).
-  const Distribution value{Distribution::Kind::lognormal, 2.0, 0.5};
+  const statistics::Distribution value{statistics::Distribution::Kind::lognormal, 2.0, 0.5};
   const double mean = 2.0 * std::exp(0.125), variance = 4.0 * std::exp(0.25) * std::expm1(0.25);
   double x = 0, y = 0, xx = 0, xy = 0;
   for (int m = 5; m <= 13; ++m) {
@@ -256,7 +258,8 @@ TEST(SweepDesigns, ErrorOfAMeanOverDrawsFallsAsTheRootOfTheirNumber) {
     for (std::uint64_t seed = 0; seed < 200; ++seed) {
       double sum = 0.0;
       for (std::uint64_t k = 0; k < n; ++k)
-        sum += quantile(value, uniform_at(1000 * n + seed, 1, k)) / static_cast<double>(n);
+        sum += statistics::quantile(value, statistics::uniform_at(1000 * n + seed, 1, k)) /
+               static_cast<double>(n);
       square += (sum - mean) * (sum - mean) / 200.0;
     }
     const double a = m * std::log(2.0), b = 0.5 * std::log(square);
@@ -272,4 +275,4 @@ TEST(SweepDesigns, ErrorOfAMeanOverDrawsFallsAsTheRootOfTheirNumber) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -6,13 +6,13 @@
 #include <numeric>
 #include <vector>
 
-#include "engine/forecast/elementary_effects.hpp"
-#include "engine/forecast/variance_shares.hpp"
-#include "engine/run/chance.hpp"
-#include "models/letters.hpp"
+#include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/elementary_effects.hpp"
+#include "engine/statistics/variance_shares.hpp"
+#include "models/common/constants.hpp"
 
 // Sensitivities by the estimators of sweeps, held against functions whose answers are published.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using Function = std::function<double(const Eigen::ArrayXd&)>;
@@ -23,8 +23,9 @@ Eigen::ArrayXXd random_rows(long rows, long factors, std::uint64_t seed, const F
   for (long row = 0; row < rows; ++row) {
     Eigen::ArrayXd A(factors), B(factors);
     for (long k = 0; k < factors; ++k) {
-      A(k) = uniform_at(seed, 2 * static_cast<std::uint64_t>(row), static_cast<std::uint64_t>(k));
-      B(k) = uniform_at(seed, 2 * static_cast<std::uint64_t>(row) + 1, static_cast<std::uint64_t>(k));
+      A(k) = statistics::uniform_at(seed, 2 * static_cast<std::uint64_t>(row), static_cast<std::uint64_t>(k));
+      B(k) = statistics::uniform_at(seed, 2 * static_cast<std::uint64_t>(row) + 1,
+                                    static_cast<std::uint64_t>(k));
     }
     outputs(row, 0) = f(A);
     outputs(row, 1) = f(B);
@@ -64,9 +65,10 @@ TEST(SweepSensitivities, IshigamisSharesAsPublished) {
   EXPECT_NEAR(truth.total[0], 0.5576, 5e-5);
   EXPECT_NEAR(truth.total[2], 0.2437, 5e-5);
   // All six within the estimate's own intervals at 99.9 %, which are narrow enough to tell the factors apart.
-  const VarianceShares found = variance_shares(random_rows(8192, 3, 1, ishigami), {1, 2000, 0.999});
+  const statistics::VarianceShares found =
+      statistics::variance_shares(random_rows(8192, 3, 1, ishigami), {1, 2000, 0.999});
   for (std::size_t k = 0; k < 3; ++k) {
-    const VarianceShare& share = found.factors[k];
+    const statistics::VarianceShare& share = found.factors[k];
     EXPECT_GE(truth.alone[k], share.alone_range.low) << k;
     EXPECT_LE(truth.alone[k], share.alone_range.high) << k;
     EXPECT_GE(truth.total[k], share.total_range.low) << k;
@@ -85,9 +87,10 @@ TEST(SweepSensitivities, IntervalsOfIshigamisSharesCover) {
   const TrueShares truth = ishigami_shares();
   int covered[6] = {};
   for (std::uint64_t sample = 0; sample < 200; ++sample) {
-    const VarianceShares found = variance_shares(random_rows(512, 3, 100 + sample, ishigami), {1, 200, 0.9});
+    const statistics::VarianceShares found =
+        statistics::variance_shares(random_rows(512, 3, 100 + sample, ishigami), {1, 200, 0.9});
     for (std::size_t k = 0; k < 3; ++k) {
-      const VarianceShare& share = found.factors[k];
+      const statistics::VarianceShare& share = found.factors[k];
       covered[k] +=
           share.alone_range.low <= truth.alone[k] && truth.alone[k] <= share.alone_range.high ? 1 : 0;
       covered[3 + k] +=
@@ -105,13 +108,14 @@ Eigen::ArrayXXd morris_walks(long walks, long factors, std::uint64_t seed) {
     std::vector<long> order(static_cast<std::size_t>(factors));
     std::iota(order.begin(), order.end(), 0L);
     for (long k = factors - 1; k > 0; --k) {
-      const auto other = static_cast<std::size_t>(uniform_at(seed, stream, static_cast<std::uint64_t>(k)) *
-                                                  static_cast<double>(k + 1));
+      const auto other = static_cast<std::size_t>(
+          statistics::uniform_at(seed, stream, static_cast<std::uint64_t>(k)) * static_cast<double>(k + 1));
       std::swap(order[static_cast<std::size_t>(k)], order[other]);
     }
     const long first = walk * (factors + 1);
     for (long k = 0; k < factors; ++k)
-      x(first, k) = std::floor(4.0 * uniform_at(seed, stream, static_cast<std::uint64_t>(1000 + k))) / 3.0;
+      x(first, k) =
+          std::floor(4.0 * statistics::uniform_at(seed, stream, static_cast<std::uint64_t>(1000 + k))) / 3.0;
     for (long step = 0; step < factors; ++step) {
       x.row(first + step + 1) = x.row(first + step);
       double& moved = x(first + step + 1, order[static_cast<std::size_t>(step)]);
@@ -131,10 +135,10 @@ TEST(SweepSensitivities, ElementaryEffectsOfALinearFunctionAreItsCoefficients) {
   const Eigen::ArrayXXd x = morris_walks(6, 4, 3);
   Eigen::ArrayXd c(4);
   c << 5.0, -3.0, 0.0, 0.25;
-  const ElementaryEffects found =
-      elementary_effects(outputs_of(x, [&](const auto& u) { return (c * u).sum(); }), x, {});
+  const statistics::ElementaryEffects found =
+      statistics::elementary_effects(outputs_of(x, [&](const auto& u) { return (c * u).sum(); }), x, {});
   for (Eigen::Index k = 0; k < 4; ++k) {
-    const ElementaryEffect& effect = found.factors[static_cast<std::size_t>(k)];
+    const statistics::ElementaryEffect& effect = found.factors[static_cast<std::size_t>(k)];
     // Rounding of sums of size 5 over a step of 2/3.
     EXPECT_NEAR(effect.mean, c(k), 1e-14);
     EXPECT_NEAR(effect.mean_size, std::abs(c(k)), 1e-14);
@@ -148,10 +152,11 @@ Function morris_function(std::uint64_t seed) {
   Eigen::ArrayXd one(20);
   Eigen::ArrayXXd two(20, 20);
   for (Eigen::Index i = 0; i < 20; ++i) {
-    one(i) = i < 10 ? 20.0 : standard_normal_at(seed, 0, static_cast<std::uint64_t>(i));
+    one(i) = i < 10 ? 20.0 : statistics::standard_normal_at(seed, 0, static_cast<std::uint64_t>(i));
     for (Eigen::Index j = 0; j < 20; ++j)
-      two(i, j) =
-          i < 6 && j < 6 ? -15.0 : standard_normal_at(seed, 1, static_cast<std::uint64_t>(20 * i + j));
+      two(i, j) = i < 6 && j < 6
+                      ? -15.0
+                      : statistics::standard_normal_at(seed, 1, static_cast<std::uint64_t>(20 * i + j));
   }
   return [=](const Eigen::ArrayXd& x) {
     Eigen::ArrayXd w = 2.0 * (x - 0.5);
@@ -170,10 +175,11 @@ TEST(SweepSensitivities, MorrissTwentyFactorsFallIntoHisGroups) {
   // His four walks were one draw of luck; twenty leave none. Factors 1-10 matter, 11-20 do not; 8-10 act
   // alone and nearly straight, 1-7 bend or act together (his figure 1).
   const Eigen::ArrayXXd x = morris_walks(20, 20, 8);
-  const ElementaryEffects found = elementary_effects(outputs_of(x, morris_function(5)), x, {});
+  const statistics::ElementaryEffects found =
+      statistics::elementary_effects(outputs_of(x, morris_function(5)), x, {});
   double least_of_ten = 1e300, most_of_rest = 0.0, most_bent_of_straight = 0.0, least_bent = 1e300;
   for (std::size_t k = 0; k < 20; ++k) {
-    const ElementaryEffect& effect = found.factors[k];
+    const statistics::ElementaryEffect& effect = found.factors[k];
     if (k < 10) least_of_ten = std::min(least_of_ten, effect.mean_size_range.low);
     if (k >= 10) most_of_rest = std::max(most_of_rest, effect.mean_size_range.high);
     if (k < 7) least_bent = std::min(least_bent, effect.spread);
@@ -187,4 +193,4 @@ TEST(SweepSensitivities, MorrissTwentyFactorsFallIntoHisGroups) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -3,33 +3,33 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/forecast/confidence.hpp"
-#include "engine/forecast/lifetime_curve.hpp"
-#include "engine/forecast/quantile_bounds.hpp"
-#include "engine/forecast/trade_off.hpp"
-#include "engine/forecast/weibull_plot.hpp"
-#include "engine/run/chance.hpp"
+#include "engine/analysis/trade_off.hpp"
+#include "engine/statistics/confidence.hpp"
+#include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/lifetime_curve.hpp"
+#include "engine/statistics/quantile_bounds.hpp"
+#include "engine/statistics/weibull_plot.hpp"
 
 // What the runs of a sweep are summed up by, held against what others published.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 /// Weeks in remission on 6-mercaptopurine and on placebo: Freireich et al., Blood 21, 1963 [pub], from
 /// memory.
-std::vector<Life> remissions_treated() {
+std::vector<statistics::Life> remissions_treated() {
   return {{6, true},   {6, true},   {6, true},   {6, false},  {7, true},   {9, false},  {10, true},
           {10, false}, {11, false}, {13, true},  {16, true},  {17, false}, {19, false}, {20, false},
           {22, true},  {23, true},  {25, false}, {32, false}, {32, false}, {34, false}, {35, false}};
 }
-std::vector<Life> remissions_untreated() {
-  std::vector<Life> lives;
+std::vector<statistics::Life> remissions_untreated() {
+  std::vector<statistics::Life> lives;
   for (const double weeks : {1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23})
     lives.push_back({weeks, true});
   return lives;
 }
 
 TEST(SweepStatistics, ProductLimitCurveOfTheRemissionData) {
-  const LifetimeCurve curve = lifetime_curve(remissions_treated(), 0.95);
+  const statistics::LifetimeCurve curve = statistics::lifetime_curve(remissions_treated(), 0.95);
   // Survival and its standard error as textbooks print them [hb: Kleinbaum & Klein, Survival Analysis, from
   // memory], four figures: half of the last.
   const double weeks[] = {6, 7, 10, 13, 16, 22, 23};
@@ -46,8 +46,10 @@ TEST(SweepStatistics, ProductLimitCurveOfTheRemissionData) {
 
 TEST(SweepStatistics, MedianRemissionsWithBrookmeyerAndCrowleysLimits) {
   // By log(-log) limits [pub, from memory]: 23 weeks (13 to not reached) treated, 8 (4 to 11) untreated.
-  const LifeQuantile treated = curve_quantile(lifetime_curve(remissions_treated(), 0.95), 0.5),
-                     untreated = curve_quantile(lifetime_curve(remissions_untreated(), 0.95), 0.5);
+  const statistics::LifeQuantile treated = statistics::curve_quantile(
+                                     statistics::lifetime_curve(remissions_treated(), 0.95), 0.5),
+                                 untreated = statistics::curve_quantile(
+                                     statistics::lifetime_curve(remissions_untreated(), 0.95), 0.5);
   EXPECT_EQ(treated.length, 23.0);
   EXPECT_EQ(treated.low, 13.0);
   EXPECT_FALSE(treated.bounded_above());
@@ -59,7 +61,7 @@ TEST(SweepStatistics, MedianRemissionsWithBrookmeyerAndCrowleysLimits) {
 TEST(SweepStatistics, WeibullFitOfTheRemissionData) {
   // Treated alone, greatest likelihood: modulus 1.354, scale 33.77 weeks (Lawless 2003 and others [hb], from
   // memory): half of the last figure.
-  const auto fit = fit_weibull(remissions_treated(), 0.95);
+  const auto fit = statistics::fit_weibull(remissions_treated(), 0.95);
   ASSERT_TRUE(fit.has_value());
   EXPECT_NEAR(fit->modulus, 1.354, 5e-4);
   EXPECT_NEAR(fit->scale, 33.77, 5e-3);
@@ -73,7 +75,7 @@ TEST(SweepStatistics, ClopperAndPearsonsTable) {
   } rows[] = {{0, 10, 0.0, 0.3085},    {1, 10, 0.0025, 0.4450},   {5, 10, 0.1871, 0.8129},
               {5, 20, 0.0866, 0.4910}, {10, 100, 0.0490, 0.1762}, {50, 100, 0.3983, 0.6017}};
   for (const auto& row : rows) {
-    const Interval found = chance_interval(row.k, row.n, 0.95);
+    const statistics::Interval found = statistics::probability_interval(row.k, row.n, 0.95);
     EXPECT_NEAR(found.low, row.low, 6e-5) << row.k << " of " << row.n;
     EXPECT_NEAR(found.high, row.high, 6e-5) << row.k << " of " << row.n;
   }
@@ -81,11 +83,11 @@ TEST(SweepStatistics, ClopperAndPearsonsTable) {
 
 TEST(SweepStatistics, DrawsThatWilksAsksFor) {
   // Wilks, Ann. Math. Statist. 12, 1941 [pub]: the greatest of n draws bounds a quantile from above.
-  EXPECT_EQ(draws_for_upper_bound(0.95, 0.95), 59);
-  EXPECT_EQ(draws_for_upper_bound(0.95, 0.99), 90);
-  EXPECT_EQ(draws_for_upper_bound(0.99, 0.95), 299);
-  EXPECT_EQ(draws_for_upper_bound(0.90, 0.95), 29);
-  EXPECT_EQ(draws_for_upper_bound(0.50, 0.95), 5);
+  EXPECT_EQ(statistics::draws_for_upper_bound(0.95, 0.95), 59);
+  EXPECT_EQ(statistics::draws_for_upper_bound(0.95, 0.99), 90);
+  EXPECT_EQ(statistics::draws_for_upper_bound(0.99, 0.95), 299);
+  EXPECT_EQ(statistics::draws_for_upper_bound(0.90, 0.95), 29);
+  EXPECT_EQ(statistics::draws_for_upper_bound(0.50, 0.95), 5);
 }
 
 TEST(SweepStatistics, RanksAroundTheMedianAsInTheTablesOfTheSignTest) {
@@ -93,12 +95,12 @@ TEST(SweepStatistics, RanksAroundTheMedianAsInTheTablesOfTheSignTest) {
   const long rows[][3] = {{6, 1, 6},   {10, 2, 9},   {15, 4, 12},  {20, 6, 15},
                           {25, 8, 18}, {50, 18, 33}, {100, 40, 61}};
   for (const auto& row : rows) {
-    const QuantileRanks ranks = quantile_ranks(row[0], 0.5, 0.95);
+    const statistics::QuantileRanks ranks = statistics::quantile_ranks(row[0], 0.5, 0.95);
     EXPECT_EQ(ranks.low, row[1]) << row[0];
     EXPECT_EQ(ranks.high, row[2]) << row[0];
   }
-  EXPECT_NEAR(quantile_ranks(10, 0.5, 0.95).coverage, 0.9785, 5e-5);
-  EXPECT_NEAR(quantile_ranks(20, 0.5, 0.95).coverage, 0.9586, 5e-5);
+  EXPECT_NEAR(statistics::quantile_ranks(10, 0.5, 0.95).coverage, 0.9785, 5e-5);
+  EXPECT_NEAR(statistics::quantile_ranks(20, 0.5, 0.95).coverage, 0.9586, 5e-5);
 }
 
 TEST(SweepStatistics, StudentsSleepersPairedAndNot) {
@@ -106,7 +108,7 @@ TEST(SweepStatistics, StudentsSleepersPairedAndNot) {
   // difference 1.58, standard error 1.230/sqrt(10), t = 4.062; not paired (Welch): t = 1.861 with 17.8
   // degrees of freedom, p = 0.0794 on two sides. So one side tells them apart at 98 % in pairs only, and at
   // 96 % either way.
-  TradeOffCases cases;
+  analysis::TradeOffCases cases;
   cases.points = 2;
   cases.draws = 10;
   cases.cost_per_metre.resize(20);
@@ -114,16 +116,16 @@ TEST(SweepStatistics, StudentsSleepersPairedAndNot) {
       1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4;
   cases.hottest_flat = cases.expected_chips = Eigen::ArrayXd::Zero(20);
   cases.finished = Eigen::ArrayXd::Ones(20);
-  const TradeOff paired = trade_off(cases, {}, 0.98);
+  const analysis::TradeOff paired = analysis::trade_off(cases, {}, 0.98);
   EXPECT_NEAR(paired.points[1].over_best.mean, 1.58, 1e-12);
   EXPECT_NEAR(paired.points[1].over_best.mean / paired.points[1].over_best.error, 4.0621, 5e-5);
   EXPECT_FALSE(paired.points[1].like_best);
   cases.draws_alike = false;
-  const TradeOff apart = trade_off(cases, {}, 0.98);
+  const analysis::TradeOff apart = analysis::trade_off(cases, {}, 0.98);
   EXPECT_NEAR(apart.points[1].over_best.mean / apart.points[1].over_best.error, 1.8608, 5e-5);
   EXPECT_TRUE(apart.points[1].like_best);
-  EXPECT_FALSE(trade_off(cases, {}, 0.96).points[1].like_best) << "p = 0.0397 on one side";
-  EXPECT_TRUE(trade_off(cases, {}, 0.961).points[1].like_best);
+  EXPECT_FALSE(analysis::trade_off(cases, {}, 0.96).points[1].like_best) << "p = 0.0397 on one side";
+  EXPECT_TRUE(analysis::trade_off(cases, {}, 0.961).points[1].like_best);
 }
 
 TEST(SweepStatistics, WeibullPlotOfSimulatedLivesRecoversThePlantedModulus) {
@@ -135,12 +137,12 @@ TEST(SweepStatistics, WeibullPlotOfSimulatedLivesRecoversThePlantedModulus) {
   int modulus_covered = 0, scale_covered = 0;
   double sum = 0.0;
   for (std::uint64_t sample = 0; sample < 500; ++sample) {
-    std::vector<Life> lives;
+    std::vector<statistics::Life> lives;
     for (std::uint64_t k = 0; k < 100; ++k) {
-      const double life = scale * std::pow(unit_exponential_at(77, sample, k), 1.0 / modulus);
+      const double life = scale * std::pow(statistics::unit_exponential_at(77, sample, k), 1.0 / modulus);
       lives.push_back({std::min(life, watched), life <= watched});
     }
-    const auto fit = fit_weibull(lives, 0.95);
+    const auto fit = statistics::fit_weibull(lives, 0.95);
     ASSERT_TRUE(fit.has_value());
     sum += fit->modulus;
     modulus_covered += fit->modulus_range.low <= modulus && modulus <= fit->modulus_range.high ? 1 : 0;
@@ -156,13 +158,13 @@ TEST(SweepStatistics, PlottedPointsOfAWeibullLawLieOnItsLine) {
   // ln(-ln(1 - share)) against ln(length) is straight with the modulus for slope: least squares over 2,000
   // lives, whose slope scatters by some 2.5 % (1.1/sqrt(2000); the ends pull more than in the fit): three of
   // them.
-  std::vector<Life> lives;
+  std::vector<statistics::Life> lives;
   for (std::uint64_t k = 0; k < 2000; ++k)
-    lives.push_back({50.0 * std::pow(unit_exponential_at(78, 0, k), 1.0 / 3.0), true});
+    lives.push_back({50.0 * std::pow(statistics::unit_exponential_at(78, 0, k), 1.0 / 3.0), true});
   double x = 0, y = 0, xx = 0, xy = 0;
-  const std::vector<WeibullPoint> points = weibull_points(lives);
+  const std::vector<statistics::WeibullPoint> points = statistics::weibull_points(lives);
   const auto n = static_cast<double>(points.size());
-  for (const WeibullPoint& point : points) {
+  for (const statistics::WeibullPoint& point : points) {
     const double a = std::log(point.length), b = std::log(-std::log1p(-point.share));
     x += a / n;
     y += b / n;
@@ -181,9 +183,9 @@ TEST(SweepStatistics, ErrorOfAMeanFallsWithTheRootOfTheDraws) {
     for (std::uint64_t sample = 0; sample < 400; ++sample) {
       Eigen::ArrayXd draws(n);
       for (long k = 0; k < n; ++k)
-        draws(k) =
-            unit_exponential_at(91 + static_cast<std::uint64_t>(n), sample, static_cast<std::uint64_t>(k));
-      const DrawnMean mean = drawn_mean(draws);
+        draws(k) = statistics::unit_exponential_at(91 + static_cast<std::uint64_t>(n), sample,
+                                                   static_cast<std::uint64_t>(k));
+      const analysis::DrawnMean mean = analysis::drawn_mean(draws);
       squares += (mean.mean - 1.0) * (mean.mean - 1.0) / 400.0;
       stated += mean.error * mean.error / 400.0;
     }
@@ -194,4 +196,4 @@ TEST(SweepStatistics, ErrorOfAMeanFallsWithTheRootOfTheDraws) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -14,13 +14,13 @@
 //   [2] Int. J. Engineering, article 118867: temperature rises with depth of cut (0.5 to 1.5 mm); it is
 //   higher at 5 than
 //       at 15 deg of back rake, and in the stronger of two limestones.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 using proofs::lone_cutter;
 using proofs::whole_bit;
-using testing::SteadyBit;
-using testing::SteadySetting;
+using samples::SteadyBit;
+using samples::SteadySetting;
 constexpr double degree = pi / 180.0;
 const std::vector<double> depths = proofs::published_depths();
 
@@ -30,7 +30,7 @@ TEST(TemperatureTrends, RisesWithCuttingSpeed) {
     const double slow = s.rotary_speed;
     for (const double times : {0.5, 1.0, 1.5, 2.0, 3.0}) {
       s.rotary_speed = times * slow;
-      const double now = testing::steady_at_depth_of_cut(s, 1e-3).flat_temperature.maxCoeff();
+      const double now = samples::steady_at_depth_of_cut(s, 1e-3).flat_temperature.maxCoeff();
       EXPECT_GT(now, before + 5.0) << times;
       before = now;
     }
@@ -42,9 +42,9 @@ TEST(TemperatureTrends, RisePerWattFallsWithSpeedUnlikeInThePublishedTests) {
   // sqrt(v) (moving source), and convection with rotation, so the model's rise per watt of friction heat
   // falls.
   SteadySetting s = lone_cutter();
-  const SteadyBit slow = testing::steady_at_depth_of_cut(s, 1e-3);
+  const SteadyBit slow = samples::steady_at_depth_of_cut(s, 1e-3);
   s.rotary_speed *= 3.0;
-  const SteadyBit fast = testing::steady_at_depth_of_cut(s, 1e-3);
+  const SteadyBit fast = samples::steady_at_depth_of_cut(s, 1e-3);
   std::printf("  rise per watt of friction heat: %.3f K/W at 1 m/s, %.3f at 3 m/s\n", slow.flat_per_watt(0),
               fast.flat_per_watt(0));
   EXPECT_LT(fast.flat_per_watt(0), slow.flat_per_watt(0));
@@ -56,7 +56,7 @@ TEST(TemperatureTrends, RisesWithDepthOfCut) {
   for (const SteadySetting& s : {lone_cutter(), whole_bit()}) {
     double before = 0.0;
     for (const double d : depths) {
-      const double now = testing::steady_at_depth_of_cut(s, d).flat_temperature.maxCoeff();
+      const double now = samples::steady_at_depth_of_cut(s, d).flat_temperature.maxCoeff();
       EXPECT_GT(now, before + 0.5) << d;
       before = now;
     }
@@ -65,10 +65,10 @@ TEST(TemperatureTrends, RisesWithDepthOfCut) {
 
 TEST(TemperatureTrends, IsHigherAtTheSmallerBackRakeAndInTheStrongerRock) {
   for (const double d : depths) {
-    const double at_5 = testing::steady_at_depth_of_cut(lone_cutter(5.0 * degree), d).flat_temperature(0);
-    const double at_15 = testing::steady_at_depth_of_cut(lone_cutter(15.0 * degree), d).flat_temperature(0);
+    const double at_5 = samples::steady_at_depth_of_cut(lone_cutter(5.0 * degree), d).flat_temperature(0);
+    const double at_15 = samples::steady_at_depth_of_cut(lone_cutter(15.0 * degree), d).flat_temperature(0);
     const double stronger =
-        testing::steady_at_depth_of_cut(lone_cutter(15.0 * degree, 110e6), d).flat_temperature(0);
+        samples::steady_at_depth_of_cut(lone_cutter(15.0 * degree, 110e6), d).flat_temperature(0);
     std::printf("  d %.2f mm: %.0f C at 5 deg, %.0f at 15 deg, %.0f in rock of 110 MPa\n", 1e3 * d,
                 at_5 - celsius_zero, at_15 - celsius_zero, stronger - celsius_zero);
     EXPECT_GT(at_5, at_15) << d;
@@ -79,11 +79,11 @@ TEST(TemperatureTrends, IsHigherAtTheSmallerBackRakeAndInTheStrongerRock) {
 TEST(TemperatureTrends, TangentialForceIsLinearInDepthOfCut) {
   for (const SteadySetting& s : {lone_cutter(), whole_bit()}) {
     // Tangential force of a lone cutter is its torque over its radius; of a bit, the torque stands for it.
-    const double low = testing::steady_at_depth_of_cut(s, depths[0]).torque;
-    const double high = testing::steady_at_depth_of_cut(s, depths[4]).torque;
+    const double low = samples::steady_at_depth_of_cut(s, depths[0]).torque;
+    const double high = samples::steady_at_depth_of_cut(s, depths[4]).torque;
     for (const double d : depths) {
       const double line = low + (high - low) * (d - depths[0]) / (depths[4] - depths[0]);
-      EXPECT_NEAR(testing::steady_at_depth_of_cut(s, d).torque / line, 1.0, 0.03) << d;
+      EXPECT_NEAR(samples::steady_at_depth_of_cut(s, d).torque / line, 1.0, 0.03) << d;
     }
     EXPECT_GT(high, 1.5 * low);
   }
@@ -91,9 +91,9 @@ TEST(TemperatureTrends, TangentialForceIsLinearInDepthOfCut) {
 
 TEST(TemperatureTrends, ForcesDoNotFollowSpeed) {
   for (SteadySetting s : {lone_cutter(), whole_bit()}) {
-    const SteadyBit slow = testing::steady_at_depth_of_cut(s, 1e-3);
+    const SteadyBit slow = samples::steady_at_depth_of_cut(s, 1e-3);
     s.rotary_speed *= 3.0;
-    const SteadyBit fast = testing::steady_at_depth_of_cut(s, 1e-3);
+    const SteadyBit fast = samples::steady_at_depth_of_cut(s, 1e-3);
     EXPECT_EQ(slow.torque, fast.torque);
     EXPECT_EQ(slow.weight, fast.weight);
   }
@@ -111,4 +111,4 @@ TEST(TemperatureTrends, WearPerMassOfRockFallsAsDepthOfCutGrows) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -1,4 +1,4 @@
-#include "models/wedge_stress.hpp"
+#include "models/failure/wedge_stress.hpp"
 
 #include <gtest/gtest.h>
 
@@ -6,12 +6,12 @@
 #include <cmath>
 #include <cstdio>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 #include "tools/proofs/trend_setting.hpp"
 
 // A wedge under a load at its tip: Michell, Proc. London Math. Soc. 32, 1900; Timoshenko & Goodier, Theory of
 // Elasticity, the chapter on plane problems in polar coordinates [hb].
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 const double degree = pi / 180.0;
@@ -19,18 +19,20 @@ const double degree = pi / 180.0;
 TEST(Wedge180, IsFlamantsHalfPlane) {
   // Normal load: sigma_r = -2 P cos(phi)/(pi r) [hb: Flamant 1892], so nothing along the surface.
   for (const double phi : {0.0, 0.4, 1.0, -1.3})
-    EXPECT_NEAR(wedge_radial_stress_factor(pi / 2.0, 0.0, phi), -2.0 * std::cos(phi) / pi, 1e-15) << phi;
-  EXPECT_EQ(wedge_stress_factor(pi / 2.0, 0.0), 0.0);
+    EXPECT_NEAR(failure::wedge_radial_stress_factor(pi / 2.0, 0.0, phi), -2.0 * std::cos(phi) / pi, 1e-15)
+        << phi;
+  EXPECT_EQ(failure::wedge_stress_factor(pi / 2.0, 0.0), 0.0);
   // Tangential load: 2 P/(pi r) of tension along the surface behind it.
-  EXPECT_NEAR(wedge_stress_factor(pi / 2.0, pi / 2.0), 2.0 / pi, 1e-15);
+  EXPECT_NEAR(failure::wedge_stress_factor(pi / 2.0, pi / 2.0), 2.0 / pi, 1e-15);
 }
 
 TEST(Wedge90, IsTheQuarterPlaneInClosedForm) {
   // Load along one face: (1/2)/(pi/4 - 1/2) - (1/2)/(pi/4 + 1/2) = 8/(pi^2 - 4) on the other.
-  EXPECT_NEAR(wedge_stress_factor(pi / 4.0, pi / 4.0), 8.0 / (pi * pi - 4.0), 1e-14);
+  EXPECT_NEAR(failure::wedge_stress_factor(pi / 4.0, pi / 4.0), 8.0 / (pi * pi - 4.0), 1e-14);
   // Along the bisector: compression, 2 sqrt(2)/(pi + 2) on both faces. Across it: 2 sqrt(2)/(pi - 2).
-  EXPECT_NEAR(wedge_radial_stress_factor(pi / 4.0, 0.0, pi / 4.0), -2.0 * std::sqrt(2.0) / (pi + 2.0), 1e-15);
-  EXPECT_NEAR(wedge_stress_factor(pi / 4.0, pi / 2.0), 2.0 * std::sqrt(2.0) / (pi - 2.0), 1e-14);
+  EXPECT_NEAR(failure::wedge_radial_stress_factor(pi / 4.0, 0.0, pi / 4.0),
+              -2.0 * std::sqrt(2.0) / (pi + 2.0), 1e-15);
+  EXPECT_NEAR(failure::wedge_stress_factor(pi / 4.0, pi / 2.0), 2.0 * std::sqrt(2.0) / (pi - 2.0), 1e-14);
 }
 
 TEST(Wedge, StressesOnAnArcCarryTheLoad) {
@@ -39,7 +41,7 @@ TEST(Wedge, StressesOnAnArcCarryTheLoad) {
   using Gauss = boost::math::quadrature::gauss<double, 30>;
   for (const double alpha : {0.2, pi / 4.0, 1.1, pi / 2.0})
     for (const double delta : {-0.6, 0.0, 0.7, 1.6}) {
-      const auto stress = [&](double phi) { return wedge_radial_stress_factor(alpha, delta, phi); };
+      const auto stress = [&](double phi) { return failure::wedge_radial_stress_factor(alpha, delta, phi); };
       EXPECT_NEAR(Gauss::integrate([&](double phi) { return stress(phi) * std::cos(phi); }, -alpha, alpha),
                   -std::cos(delta), 1e-12);
       EXPECT_NEAR(Gauss::integrate([&](double phi) { return stress(phi) * std::sin(phi); }, -alpha, alpha),
@@ -75,7 +77,7 @@ TEST(Bevel, MakesLittleDifferenceUnderTheSteadyResultant) {
   // where an impact's fall to a tenth; at 45 deg the stress is 3.3 % less.
   const double back_rake = 15.0, lean = (back_rake + 15.0) * degree;
   const auto steady = [&](double bevel) {
-    EdgeWedge wedge = unworn(bevel, back_rake);
+    failure::EdgeWedge wedge = unworn(bevel, back_rake);
     wedge.load_angle -= lean;
     return wedge;
   };
@@ -88,4 +90,4 @@ TEST(Bevel, MakesLittleDifferenceUnderTheSteadyResultant) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

@@ -3,21 +3,21 @@
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
 
-#include "models/letters.hpp"
-#include "models/wear_flat.hpp"
+#include "models/common/constants.hpp"
+#include "models/geometry/wear_flat.hpp"
 
 // A worn cutter is a cylindrical wedge (a cylinder cut by an oblique plane), whose volume and cut face are in
 // any table of solids: Beyer (ed.), CRC Standard Mathematical Tables, "cylindrical wedge"; Archimedes, The
 // Method, proposition 12 [hb]. All tolerances are rounding (1e-13) unless said.
-namespace dullcast {
+namespace dullcast::published {
 namespace {
 
 const double a = 8e-3;
 
-double total_volume(const WearFlat& flat) {
+double total_volume(const geometry::WearFlat& flat) {
   return flat.diamond_volume + flat.carbide_volume;
 }
-double total_area(const WearFlat& flat) {
+double total_area(const geometry::WearFlat& flat) {
   return flat.diamond_area + flat.carbide_area;
 }
 
@@ -25,7 +25,7 @@ TEST(CylindricalWedge, CutToTheAxisHasTwoThirdsOfRadiusSquaredTimesHeight) {
   for (const double rake : {0.1, 0.2618, 0.35, 0.8, 1.3}) {
     const double height = a / std::tan(rake);
     // Long enough to hold the wedge, and with a bond inside it: diamond and carbide add up to one wedge.
-    const WearFlat flat = wear_flat(a, 1.5 * height, 0.3 * height, rake, a);
+    const geometry::WearFlat flat = geometry::wear_flat(a, 1.5 * height, 0.3 * height, rake, a);
     EXPECT_NEAR(total_volume(flat) / (2.0 / 3.0 * a * a * height), 1.0, 1e-13) << rake;
     EXPECT_GT(flat.diamond_volume, 0.0);
     EXPECT_GT(flat.carbide_volume, 0.0);
@@ -35,7 +35,7 @@ TEST(CylindricalWedge, CutToTheAxisHasTwoThirdsOfRadiusSquaredTimesHeight) {
 TEST(CylindricalWedge, CutRightThroughIsHalfTheCylinder) {
   for (const double rake : {0.1, 0.35, 1.3}) {
     const double height = 2.0 * a / std::tan(rake);
-    const WearFlat flat = wear_flat(a, 1.5 * height, 0.3 * height, rake, 2.0 * a);
+    const geometry::WearFlat flat = geometry::wear_flat(a, 1.5 * height, 0.3 * height, rake, 2.0 * a);
     EXPECT_NEAR(total_volume(flat) / (0.5 * pi * a * a * height), 1.0, 1e-13) << rake;
   }
 }
@@ -43,8 +43,10 @@ TEST(CylindricalWedge, CutRightThroughIsHalfTheCylinder) {
 TEST(CylindricalWedge, CutFaceIsHalfAnEllipseAndThenAWholeOne) {
   for (const double rake : {0.1, 0.35, 1.3}) {
     const double ellipse = pi * a * a / std::sin(rake), height = 2.0 * a / std::tan(rake);
-    EXPECT_NEAR(total_area(wear_flat(a, 1.5 * height, 0.2 * height, rake, a)) / (0.5 * ellipse), 1.0, 1e-13);
-    EXPECT_NEAR(total_area(wear_flat(a, 1.5 * height, 0.2 * height, rake, 2.0 * a)) / ellipse, 1.0, 1e-13);
+    EXPECT_NEAR(total_area(geometry::wear_flat(a, 1.5 * height, 0.2 * height, rake, a)) / (0.5 * ellipse),
+                1.0, 1e-13);
+    EXPECT_NEAR(total_area(geometry::wear_flat(a, 1.5 * height, 0.2 * height, rake, 2.0 * a)) / ellipse, 1.0,
+                1e-13);
   }
 }
 
@@ -56,7 +58,7 @@ TEST(CylindricalWedge, GeneralHeightFollowsTheHandbookFormula) {
     const double b = share * a, c = std::sqrt(b * (2.0 * a - b)), psi = std::acos((a - b) / a);
     const double height = b / std::tan(rake);
     const double expected = height / (3.0 * b) * (c * (3.0 * a * a - c * c) + 3.0 * a * a * (b - a) * psi);
-    const WearFlat flat = wear_flat(a, 2.0 * height, 0.4 * height, rake, b);
+    const geometry::WearFlat flat = geometry::wear_flat(a, 2.0 * height, 0.4 * height, rake, b);
     // The handbook's bracket itself cancels, by a factor of some thousands at b = a/20.
     EXPECT_NEAR(total_volume(flat) / expected, 1.0, 1e-11) << share;
   }
@@ -70,14 +72,16 @@ TEST(WearFlat, AreaIsTheSlopeOfVolumeAgainstRecession) {
     for (const double u : {0.02e-3, 0.2e-3, 0.45e-3, 1e-3, 2.5e-3, 6e-3}) {
       const double step = 1e-3 * u;
       const auto slope = [&](auto volume) {
-        const auto at = [&](double k) { return volume(wear_flat(a, l, t, rake, u + k * step)); };
+        const auto at = [&](double k) { return volume(geometry::wear_flat(a, l, t, rake, u + k * step)); };
         return (8.0 * (at(1.0) - at(-1.0)) - (at(2.0) - at(-2.0))) / (12.0 * step * std::cos(rake));
       };
-      const WearFlat flat = wear_flat(a, l, t, rake, u);
-      EXPECT_NEAR(slope([](const WearFlat& f) { return f.diamond_volume; }) / flat.diamond_area, 1.0, 1e-10)
+      const geometry::WearFlat flat = geometry::wear_flat(a, l, t, rake, u);
+      EXPECT_NEAR(slope([](const geometry::WearFlat& f) { return f.diamond_volume; }) / flat.diamond_area,
+                  1.0, 1e-10)
           << rake << " " << u;
       if (u > 1.1 * t * std::tan(rake)) {
-        EXPECT_NEAR(slope([](const WearFlat& f) { return f.carbide_volume; }) / flat.carbide_area, 1.0, 1e-10)
+        EXPECT_NEAR(slope([](const geometry::WearFlat& f) { return f.carbide_volume; }) / flat.carbide_area,
+                    1.0, 1e-10)
             << rake << " " << u;
       } else {
         EXPECT_EQ(flat.carbide_area, 0.0);
@@ -105,7 +109,7 @@ TEST(WearFlat, AreaAndVolumeAreTheIntegralsOfChordAndSegment) {
       const auto segment = [](double z) {
         return a * a * std::acos((a - z) / a) - (a - z) * std::sqrt(z * (2.0 * a - z));
       };
-      const WearFlat flat = wear_flat(a, l, t, rake, u);
+      const geometry::WearFlat flat = geometry::wear_flat(a, l, t, rake, u);
       // 1e-10: the plain segment formula above loses digits near the tip of the wedge.
       EXPECT_NEAR(flat.diamond_area * std::cos(rake) / along(0.0, t, chord), 1.0, 1e-10) << rake << " " << u;
       EXPECT_NEAR(flat.diamond_volume / along(0.0, t, segment), 1.0, 1e-10) << rake << " " << u;
@@ -117,4 +121,4 @@ TEST(WearFlat, AreaAndVolumeAreTheIntegralsOfChordAndSegment) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::published

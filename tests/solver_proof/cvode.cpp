@@ -23,7 +23,7 @@ constexpr double far = 1e9;
 struct Cvode::Memory {
   Slope slope;
   Values watched;
-  State x, rate;
+  simulation::State x, rate;
   std::vector<int> found;
   SUNContext context = nullptr;
   N_Vector y = nullptr, absolute = nullptr;
@@ -43,18 +43,18 @@ struct Cvode::Memory {
   // Nothing may be thrown through C: what throws is a state to be avoided, and CVODE gives up where it can't.
   static int slope_at(double, N_Vector y, N_Vector ydot, void* self) {
     auto& m = *static_cast<Memory*>(self);
-    m.x = Eigen::Map<const State>(NV_DATA_S(y), m.x.size());
+    m.x = Eigen::Map<const simulation::State>(NV_DATA_S(y), m.x.size());
     try {
       if (!m.slope(m.x, m.rate) || !m.rate.allFinite()) return 1;
     } catch (const std::exception&) {
       return 1;
     }
-    Eigen::Map<State>(NV_DATA_S(ydot), m.x.size()) = m.rate;
+    Eigen::Map<simulation::State>(NV_DATA_S(ydot), m.x.size()) = m.rate;
     return 0;
   }
   static int values_at(double, N_Vector y, double* values, void* self) {
     auto& m = *static_cast<Memory*>(self);
-    m.x = Eigen::Map<const State>(NV_DATA_S(y), m.x.size());
+    m.x = Eigen::Map<const simulation::State>(NV_DATA_S(y), m.x.size());
     try {
       m.watched(m.x, values);
     } catch (const std::exception&) {
@@ -68,7 +68,8 @@ void Cvode::check(int flag, const char* what) {
   if (flag < 0) throw std::runtime_error(std::string("CVODE: ") + what + ": flag " + std::to_string(flag));
 }
 
-Cvode::Cvode(const State& x, double relative, const State& absolute, Slope slope, int values, Values watched)
+Cvode::Cvode(const simulation::State& x, double relative, const simulation::State& absolute, Slope slope,
+             int values, Values watched)
     : memory_(new Memory) {
   Memory& m = *memory_;
   m.slope = std::move(slope);
@@ -79,8 +80,8 @@ Cvode::Cvode(const State& x, double relative, const State& absolute, Slope slope
   check(SUNContext_Create(nullptr, &m.context), "context");
   m.y = N_VNew_Serial(n, m.context);
   m.absolute = N_VNew_Serial(n, m.context);
-  Eigen::Map<State>(NV_DATA_S(m.y), x.size()) = x;
-  Eigen::Map<State>(NV_DATA_S(m.absolute), x.size()) = absolute;
+  Eigen::Map<simulation::State>(NV_DATA_S(m.y), x.size()) = x;
+  Eigen::Map<simulation::State>(NV_DATA_S(m.absolute), x.size()) = absolute;
   m.cvode = CVodeCreate(CV_BDF, m.context);
   check(CVodeInit(m.cvode, Memory::slope_at, 0.0, m.y), "start");
   check(CVodeSVtolerances(m.cvode, relative, m.absolute), "tolerances");
@@ -100,9 +101,9 @@ Cvode::~Cvode() {
   delete memory_;
 }
 
-void Cvode::restart(double t, const State& x, double until) {
+void Cvode::restart(double t, const simulation::State& x, double until) {
   steps_before_ = steps();
-  Eigen::Map<State>(NV_DATA_S(memory_->y), x.size()) = x;
+  Eigen::Map<simulation::State>(NV_DATA_S(memory_->y), x.size()) = x;
   check(CVodeReInit(memory_->cvode, t, memory_->y), "restart");
   check(CVodeSetStopTime(memory_->cvode, std::isfinite(until) ? until : t + far), "stop time");
   t_ = t;
@@ -119,7 +120,7 @@ int Cvode::step() {
   return -1;
 }
 
-void Cvode::state_at(double t, State& x) const {
+void Cvode::state_at(double t, simulation::State& x) const {
   // y is CVODE's own between steps only where it returned; a vector over x's own memory takes the state.
   N_Vector into = N_VMake_Serial(static_cast<sunindextype>(x.size()), x.data(), memory_->context);
   const int flag = CVodeGetDky(memory_->cvode, t, 0, into);

@@ -2,7 +2,7 @@
 
 #include <functional>
 
-#include "engine/run/drilling_state.hpp"
+#include "engine/simulation/drilling_state.hpp"
 
 namespace dullcast::testing {
 
@@ -11,24 +11,24 @@ namespace dullcast::testing {
 class Cvode {
  public:
   /// dx/dt at x; false where x is so wild that a shorter step should be tried.
-  using Slope = std::function<bool(const State& x, State& slope)>;
+  using Slope = std::function<bool(const simulation::State& x, simulation::State& slope)>;
   /// Values whose rise through 0 is an event.
-  using Values = std::function<void(const State& x, double* values)>;
+  using Values = std::function<void(const simulation::State& x, double* values)>;
 
   /// An error of one step is held to `relative` |x| + `absolute` (root mean square over the entries).
-  Cvode(const State& x, double relative, const State& absolute, Slope slope, int values = 0,
-        Values watched = {});
+  Cvode(const simulation::State& x, double relative, const simulation::State& absolute, Slope slope,
+        int values = 0, Values watched = {});
   ~Cvode();
   Cvode(const Cvode&) = delete;
   Cvode& operator=(const Cvode&) = delete;
 
   /// Goes on from x at t, to stop at `until` (infinity: nowhere).
-  void restart(double t, const State& x, double until);
+  void restart(double t, const simulation::State& x, double until);
   /// One step, or as far as an event or `until`. Returns the number of the value that rose through 0, or -1.
   int step();
   double time() const { return t_; }
   /// The state at a time within the last step, by CVODE's own polynomial.
-  void state_at(double t, State& x) const;
+  void state_at(double t, simulation::State& x) const;
 
   long steps() const;
   /// Throws std::runtime_error where CVODE gives up.

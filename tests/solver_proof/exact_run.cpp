@@ -8,8 +8,8 @@
 #include <stdexcept>
 
 #include "bench.hpp"
-#include "engine/run/resting_state.hpp"
-#include "engine/run/schedule.hpp"
+#include "engine/simulation/resting_state.hpp"
+#include "engine/simulation/schedule.hpp"
 #include "solver_proof/cvode.hpp"
 
 namespace dullcast::testing {
@@ -19,7 +19,7 @@ constexpr double never = std::numeric_limits<double>::infinity();
 
 constexpr double longest_run = 1e7;  // s: a bit that has not come down by then stands still
 
-// The events' definitions (engine/run/outcome.hpp).
+// The events' definitions (engine/simulation/outcome.hpp).
 constexpr double packed_from = 0.9, clear_from = 0.5;  // packing
 constexpr double dry_from = 0.02;                      // water over its full amount
 
@@ -27,23 +27,23 @@ enum Root { depth_root, worn_root, ruin_root, boil_root, film_root, pack_root, d
 
 class ExactDriller {
  public:
-  ExactDriller(const Scenario& scenario, double tolerance, const std::vector<AskedTime>& asked)
+  ExactDriller(const scenario::Scenario& scenario, double tolerance, const std::vector<AskedTime>& asked)
       : scenario_(scenario),
         asked_(asked),
         bench_(scenario),
         watcher_(scenario),
         layout_(bench_.system.layout()),
         schedule_(scenario, bench_.models),
-        x_(State::Zero(layout_.size())),
+        x_(simulation::State::Zero(layout_.size())),
         cvode_(
             x_, tolerance, absolute(bench_.system.error_scale(), tolerance),
-            [this](const State& x, State& slope) {
+            [this](const simulation::State& x, simulation::State& slope) {
               bench_.system(x, slope, 0.0);
               return true;
             },
-            roots, [this](const State& x, double* values) { watch(x, values); }) {
-    if (scenario.chance.drawn || scenario.bit.starting_lost.any() || scenario.bit.starting_table_gone.any() ||
-        scenario.bit.starting_erosion > 0.0)
+            roots, [this](const simulation::State& x, double* values) { watch(x, values); }) {
+    if (scenario.random_events.drawn || scenario.bit.starting_lost.any() ||
+        scenario.bit.starting_table_gone.any() || scenario.bit.starting_erosion > 0.0)
       throw std::invalid_argument("an exact run knows neither drawn chance nor damaged bits");
     layout_.worn(x_) = scenario.bit.starting_wear;
     layout_.damage(x_) = scenario.bit.starting_damage;
@@ -68,14 +68,14 @@ class ExactDriller {
   }
 
  private:
-  static State absolute(const State& scale, double tolerance) {
+  static simulation::State absolute(const simulation::State& scale, double tolerance) {
     // Energies steer nothing: a scale far above what is spent keeps infinity out of CVODE's sums.
     return tolerance * scale.array().isFinite().select(scale.array(), 1e9);
   }
 
-  void watch(const State& x, double* values) {
+  void watch(const simulation::State& x, double* values) {
     watcher_.evaluate(x);
-    const Instant& now = watcher_.system.instant();
+    const simulation::Evaluation& now = watcher_.system.evaluation();
     values[depth_root] = x(layout_.depth()) - next_depth_;
     values[worn_root] = due_ || !scenario_.rules.worn_height
                             ? -1.0
@@ -91,10 +91,10 @@ class ExactDriller {
     values[blade_root] = now.balance.blade_weight > 0.0 ? 1.0 : -1.0;
   }
 
-  void tell(EventKind kind) {
+  void tell(simulation::EventKind kind) {
     run_.events.push_back({kind, hole_, cvode_.time() + trips_, x_(layout_.depth())});
   }
-  void tell_first(EventKind kind) {
+  void tell_first(simulation::EventKind kind) {
     if (told_.insert(kind).second) tell(kind);
   }
 
@@ -103,7 +103,7 @@ class ExactDriller {
     switch (root) {
       case worn_root:
         due_ = true;
-        tell(EventKind::rework_due);
+        tell(simulation::EventKind::rework_due);
         return false;
       case ruin_root: {
         Eigen::Index worst = 0;
@@ -115,30 +115,30 @@ class ExactDriller {
         }
         bench_.system.set_ruined(worst);
         watcher_.system.set_ruined(worst);
-        tell(EventKind::table_ruined);
+        tell(simulation::EventKind::table_ruined);
         ruins_.push_back(cvode_.time());
         return true;
       }
       case boil_root:
-        tell_first(EventKind::fluid_boils);
+        tell_first(simulation::EventKind::fluid_boils);
         return false;
       case film_root:
         film_ = !film_;
         watcher_.evaluate(x_);
         // A film that ends because the water has boiled away is told as running dry.
-        if (film_ || watcher_.system.instant().wetted_share >= 0.5)
-          tell_first(film_ ? EventKind::film_forms : EventKind::surface_rewets);
+        if (film_ || watcher_.system.evaluation().wetted_share >= 0.5)
+          tell_first(film_ ? simulation::EventKind::film_forms : simulation::EventKind::surface_rewets);
         return false;
       case pack_root:
         packed_ = !packed_;
-        tell_first(packed_ ? EventKind::slots_pack : EventKind::slots_clear);
+        tell_first(packed_ ? simulation::EventKind::slots_pack : simulation::EventKind::slots_clear);
         return false;
       case dry_root:
         dry_ = true;
-        tell(EventKind::runs_dry);
+        tell(simulation::EventKind::runs_dry);
         return false;
       case blade_root:
-        tell_first(EventKind::blade_rubs);
+        tell_first(simulation::EventKind::blade_rubs);
         return false;
       default:
         return false;
@@ -146,7 +146,7 @@ class ExactDriller {
   }
 
   void enter() {
-    const Stretch& s = schedule_.current();
+    const simulation::DrillingInterval& s = schedule_.current();
     const Piece piece{hole_, s.layer, s.rotary_speed, s.flow};
     const bool other = !(piece == piece_);
     if (other) see_until(never, false);
@@ -179,17 +179,17 @@ class ExactDriller {
                        (bench_.system.stored_heat(x_, bench_.models.ground.inlet_temperature) - stored_);
   }
 
-  void see(const State& x) {
+  void see(const simulation::State& x) {
     // CVODE's water may lie below none by its tolerance; the books are held where there is none.
-    State there = x;
+    simulation::State there = x;
     there(layout_.water()) = std::max(there(layout_.water()), 0.0);
-    const double gap = std::abs(ledger_gap(watcher_, there));
+    const double gap = std::abs(simulation::ledger_gap(watcher_, there));
     if (!std::isnan(run_.power_gap) && !(gap <= run_.power_gap)) run_.power_gap = gap;
-    run_.seen.push_back({x, watcher_.system.instant().flat_temperature, never});
+    run_.seen.push_back({x, watcher_.system.evaluation().flat_temperature, never});
   }
   /// Sees what was asked for in this piece up to time t.
   void see_until(double t, bool by_polynomial) {
-    State x = x_;
+    simulation::State x = x_;
     while (run_.seen.size() < asked_.size()) {
       const AskedTime& next = asked_[run_.seen.size()];
       const double when = piece_began_ + next.since;
@@ -200,42 +200,45 @@ class ExactDriller {
     }
   }
   void drill_hole() {
-    const RunModels& models = bench_.models;
+    const simulation::RunModels& models = bench_.models;
     see_until(never, false);
-    rest(models, x_);
+    simulation::rest(models, x_);
     if (const double lost = x_(layout_.eroded()) + x_(layout_.blade_wear()); lost > 0.0) {
       bench_.system.set_blade_loss(lost);
       watcher_.system.set_blade_loss(lost);
     }
     told_.clear();
     film_ = packed_ = dry_ = false;
-    schedule_.begin_hole(hole_, models.stretches.front().top);
-    for (const Stretch& stretch : models.stretches) {
+    schedule_.begin_hole(hole_, models.intervals.front().top);
+    for (const simulation::DrillingInterval& stretch : models.intervals) {
       x_(layout_.depth()) = stretch.top;
       schedule_.follow(stretch);
-      if (&stretch == &models.stretches.front() || (&stretch - 1)->layer != stretch.layer)
-        tell(EventKind::layer_entered);
+      if (&stretch == &models.intervals.front() || (&stretch - 1)->layer != stretch.layer)
+        tell(simulation::EventKind::layer_entered);
       enter();
       while (x_(layout_.depth()) < stretch.bottom) drill_on(stretch);
       close_books();
     }
-    tell(EventKind::hole_finished);
+    tell(simulation::EventKind::hole_finished);
   }
 
   /// To the next change of the schedule, the end of the stretch or an event that changes the equations.
-  void drill_on(const Stretch& stretch) {
-    if (cvode_.time() >= schedule_.next_time() - same_time || x_(layout_.depth()) >= schedule_.next_depth()) {
+  void drill_on(const simulation::DrillingInterval& stretch) {
+    if (cvode_.time() >= schedule_.next_time() - simulation::same_time ||
+        x_(layout_.depth()) >= schedule_.next_depth()) {
       close_books();
-      for (const Schedule::Change& change : schedule_.advance(x_(layout_.depth()), cvode_.time())) {
-        if (change.kind == Schedule::Kind::upset_begins) tell(EventKind::upset_begins);
-        if (change.kind == Schedule::Kind::upset_ends) tell(EventKind::upset_ends);
+      for (const simulation::Schedule::Change& change :
+           schedule_.advance(x_(layout_.depth()), cvode_.time())) {
+        if (change.kind == simulation::Schedule::Kind::upset_begins)
+          tell(simulation::EventKind::upset_begins);
+        if (change.kind == simulation::Schedule::Kind::upset_ends) tell(simulation::EventKind::upset_ends);
       }
       enter();
       if (x_(layout_.depth()) >= schedule_.next_depth()) return;
     }
     next_depth_ = std::min(stretch.bottom, schedule_.next_depth());
     const double until = schedule_.next_time();
-    while (cvode_.time() < until - same_time) {
+    while (cvode_.time() < until - simulation::same_time) {
       const int root = cvode_.step();
       if (cvode_.time() > longest_run) throw std::runtime_error("the bit stands still");
       see_until(root < 0 ? cvode_.time() : std::nextafter(cvode_.time(), 0.0), true);
@@ -251,20 +254,20 @@ class ExactDriller {
     }
   }
 
-  const Scenario& scenario_;
+  const scenario::Scenario& scenario_;
   const std::vector<AskedTime>& asked_;
-  Bench bench_;
-  Bench watcher_;  // looks at states without moving the first guess of what CVODE steps
-  StateLayout layout_;
-  Schedule schedule_;
-  State x_;
+  simulation::Bench bench_;
+  simulation::Bench watcher_;  // looks at states without moving the first guess of what CVODE steps
+  simulation::StateLayout layout_;
+  simulation::Schedule schedule_;
+  simulation::State x_;
   Cvode cvode_;
   ExactRun run_;
-  State opened_;
+  simulation::State opened_;
   double stored_ = 0.0, trips_ = 0.0, next_depth_ = never;
   int hole_ = 0;
   bool due_ = false, film_ = false, packed_ = false, dry_ = false;
-  std::set<EventKind> told_;
+  std::set<simulation::EventKind> told_;
   std::vector<double> ruins_, seen_at_;  // s
   int pieces_ = 0;
   double piece_began_ = 0.0;
@@ -277,7 +280,8 @@ class ExactDriller {
 
 }  // namespace
 
-ExactRun drill_exactly(const Scenario& scenario, double tolerance, const std::vector<AskedTime>& asked) {
+ExactRun drill_exactly(const scenario::Scenario& scenario, double tolerance,
+                       const std::vector<AskedTime>& asked) {
   return ExactDriller(scenario, tolerance, asked).drill_all();
 }
 

@@ -2,9 +2,9 @@
 
 #include <vector>
 
-#include "engine/run/drilling_system.hpp"
-#include "engine/run/outcome.hpp"
 #include "engine/scenario/scenario.hpp"
+#include "engine/simulation/drilling_system.hpp"
+#include "engine/simulation/outcome.hpp"
 
 namespace dullcast::testing {
 
@@ -18,14 +18,14 @@ struct AskedTime {
 
 /// What the bit was like then.
 struct Seen {
-  State x;
+  simulation::State x;
   Eigen::ArrayXd flat_temperature;  // K
   double to_ruin = 0.0;             // s to the nearest ruin of a table, where flats' temperatures leap
 };
 
 /// Something that happened, as the engine's events have it.
 struct Happened {
-  EventKind kind = EventKind::layer_entered;
+  simulation::EventKind kind = simulation::EventKind::layer_entered;
   int hole = 0;
   double time = 0.0, depth = 0.0;  // s, m
 };
@@ -35,7 +35,7 @@ struct ExactRun {
   std::vector<Happened> events;
   int pieces = 0;
   std::vector<Seen> seen;  // one for each time asked for, in that order
-  State end;
+  simulation::State end;
   long steps = 0, right_hand_sides = 0;
   double energy_spent = 0.0;  // J at the bit
   double energy_gap = 0.0;    // J: work spent less heat carried off, left in the rock and stored
@@ -50,6 +50,7 @@ struct ExactRun {
 /// slots, the last water and blades that bear. `asked` is in order of pieces and time; a time past
 /// a piece's end is given the state there. Chip hazards take no leaps here.
 /// Throws for what it doesn't know: drawn chance, bits with lost cutters.
-ExactRun drill_exactly(const Scenario& scenario, double tolerance, const std::vector<AskedTime>& asked);
+ExactRun drill_exactly(const scenario::Scenario& scenario, double tolerance,
+                       const std::vector<AskedTime>& asked);
 
 }  // namespace dullcast::testing

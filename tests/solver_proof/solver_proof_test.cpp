@@ -37,18 +37,18 @@
 #include <string>
 #include <vector>
 
-#include "engine/scenario/scenario_reader.hpp"
+#include "engine/input/scenario_reader.hpp"
 #include "outcome_views.hpp"
 #include "solver_proof/work_precision.hpp"
 #include "support/short_scenario.hpp"
 
-namespace dullcast {
+namespace dullcast::solver_proof {
 namespace {
 
+using samples::exactly;
+using samples::invented_rock;
+using simulation::flow_falls;
 using testing::Errors;
-using testing::exactly;
-using testing::flow_falls;
-using testing::invented_rock;
 using testing::WorkPrecision;
 
 constexpr double exact_tolerance = 1e-10;
@@ -57,14 +57,14 @@ const std::vector<double> engine_tolerances{1e-2, 1e-3, 1e-4, 1e-5, 1e-6};
 constexpr double settled_tolerance = 1e-9;
 
 /// Two holes through four layers, a rod every two metres with the pump on.
-Scenario layers_and_rods() {
-  Scenario s = testing::short_scenario();
-  s.numbers.abrasion_coefficient = exactly(2e-15);
+scenario::Scenario layers_and_rods() {
+  scenario::Scenario s = testing::short_scenario();
+  s.numbers.abrasion_coefficient = samples::exactly(2e-15);
   s.column.layers.clear();
-  s.column.layers.push_back({0.0, 1.5, invented_rock("shale", 30e6, 0.6), 0.0, {}});
-  s.column.layers.push_back({1.5, 3.2, invented_rock("limestone", 80e6, 1.0), 0.0, {}});
-  s.column.layers.push_back({3.2, 4.5, invented_rock("hard stringer", 110e6, 2.0), 0.0, {}});
-  s.column.layers.push_back({4.5, 6.0, invented_rock("sandstone", 50e6, 2.5), 0.0, {}});
+  s.column.layers.push_back({0.0, 1.5, samples::invented_rock("shale", 30e6, 0.6), 0.0, {}});
+  s.column.layers.push_back({1.5, 3.2, samples::invented_rock("limestone", 80e6, 1.0), 0.0, {}});
+  s.column.layers.push_back({3.2, 4.5, samples::invented_rock("hard stringer", 110e6, 2.0), 0.0, {}});
+  s.column.layers.push_back({4.5, 6.0, samples::invented_rock("sandstone", 50e6, 2.5), 0.0, {}});
   s.plan[0].to = 6.0;
   s.repeat.holes = 2;
   s.repeat.pump_at_connections = true;
@@ -74,40 +74,41 @@ Scenario layers_and_rods() {
 }
 
 /// A bit of the library, twenty-two cutters, in a scenario that users start from; the pump stops at rods.
-Scenario shallow_well() {
+scenario::Scenario shallow_well() {
   const std::string scenarios = std::string(DULLCAST_SOURCE_DIR) + "/scenarios";
-  std::vector<Warning> warnings;
-  Scenario s = read_scenario(scenarios + "/one_shallow_well.yaml", scenarios + "/library", {}, warnings);
+  std::vector<input::Warning> warnings;
+  scenario::Scenario s =
+      input::read_scenario(scenarios + "/one_shallow_well.yaml", scenarios + "/library", {}, warnings);
   s.stepping.output_every = 0.0;
   return s;
 }
 
 /// The pump stops for 25 s under a bit that is pushed hard through granite.
-Scenario pump_stop() {
-  Scenario s = testing::short_scenario();
-  testing::give_one_layer(s, 3.0, invented_rock("granite", 180e6, 4.5));
+scenario::Scenario pump_stop() {
+  scenario::Scenario s = testing::short_scenario();
+  testing::give_one_layer(s, 3.0, samples::invented_rock("granite", 180e6, 4.5));
   s.plan[0].weight_on_bit = 30e3;
   s.plan[0].rotary_speed = 2.5;
-  s.numbers.abrasion_coefficient = exactly(2e-16);
+  s.numbers.abrasion_coefficient = samples::exactly(2e-16);
   s.rules.worn_height = 0.05e-3;
-  s.upsets = {flow_falls(1.0, 25.0, 0.0)};
+  s.upsets = {simulation::flow_falls(1.0, 25.0, 0.0)};
   return s;
 }
 
 /// Nobody sees for twenty minutes that the pump has stopped, and no water stands in the hole.
-Scenario runs_dry() {
-  Scenario s = testing::even_hole(4.0);
-  s.numbers.abrasion_coefficient = exactly(3e-16);
+scenario::Scenario runs_dry() {
+  scenario::Scenario s = testing::even_hole(4.0);
+  s.numbers.abrasion_coefficient = samples::exactly(3e-16);
   s.column.water_level = 100.0;
   // Seats that hold whatever comes.
-  s.numbers.braze_strength = s.bit.grade.bond_strength = s.bit.body.strength = exactly(1e12);
-  s.upsets = {flow_falls(2.0, 1200.0, 0.0)};
+  s.numbers.braze_strength = s.bit.grade.bond_strength = s.bit.body.strength = samples::exactly(1e12);
+  s.upsets = {simulation::flow_falls(2.0, 1200.0, 0.0)};
   return s;
 }
 
 /// Without any flow in hard granite, until heat has ruined two tables.
-Scenario burning() {
-  Scenario s = testing::burning_scenario();
+scenario::Scenario burning() {
+  scenario::Scenario s = testing::burning_scenario();
   testing::give_one_layer(s, 0.16, s.column.layers[0].rock);
   return s;
 }
@@ -129,7 +130,7 @@ double convergence(const std::vector<Errors>& list) {
   return (xy - x * y) / (xx - x * x);
 }
 
-bool has(const WorkPrecision& table, EventKind kind) {
+bool has(const WorkPrecision& table, simulation::EventKind kind) {
   return std::any_of(table.exact.events.begin(), table.exact.events.end(),
                      [kind](const testing::Happened& event) { return event.kind == kind; });
 }
@@ -147,7 +148,8 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
     EXPECT_LT(e.flats, leaping * tolerance * 100.0);
     EXPECT_LT(e.between, leaping * tolerance * 100.0);
     // A bottom without water holds a twentieth of its heat, and leaps as cutters do.
-    EXPECT_LT(e.surroundings, (has(table, EventKind::runs_dry) ? leaping : summing) * tolerance * 100.0);
+    EXPECT_LT(e.surroundings,
+              (has(table, simulation::EventKind::runs_dry) ? leaping : summing) * tolerance * 100.0);
     EXPECT_LT(e.fills, summing * tolerance * 0.1);
     EXPECT_LT(e.damage, summing * tolerance * 1.0);
     EXPECT_LT(e.event_depth, tolerance * 1.0);
@@ -184,7 +186,8 @@ void hold_cvode(const WorkPrecision& table) {
 }
 
 /// `cvode_tolerances`: where CVODE is run beside it, for the table.
-WorkPrecision hold(const char* name, const Scenario& scenario, std::vector<double> cvode_tolerances = {}) {
+WorkPrecision hold(const char* name, const scenario::Scenario& scenario,
+                   std::vector<double> cvode_tolerances = {}) {
   cvode_tolerances.push_back(settled_tolerance);
   const WorkPrecision table =
       testing::work_precision(name, scenario, engine_tolerances, cvode_tolerances, exact_tolerance);
@@ -197,7 +200,7 @@ WorkPrecision hold(const char* name, const Scenario& scenario, std::vector<doubl
 
 TEST(SolverProof, LayersAndRods) {
   const WorkPrecision table = hold("Layers and rods, two holes", layers_and_rods(), {1e-6});
-  EXPECT_TRUE(has(table, EventKind::rework_due));
+  EXPECT_TRUE(has(table, simulation::EventKind::rework_due));
   EXPECT_GT(table.engine[0].between, 0.0) << "rows between steps were compared";
 }
 
@@ -208,21 +211,25 @@ TEST(SolverProof, AScenarioOfTheLibrary) {
 
 TEST(SolverProof, APumpStopWithAFilmOfSteam) {
   const WorkPrecision table = hold("A pump stop in granite", pump_stop(), {1e-4, 1e-6});
-  for (const EventKind kind : {EventKind::slots_pack, EventKind::film_forms, EventKind::slots_clear,
-                               EventKind::surface_rewets, EventKind::rework_due})
-    EXPECT_TRUE(has(table, kind)) << event_name(kind);
+  for (const simulation::EventKind kind :
+       {simulation::EventKind::slots_pack, simulation::EventKind::film_forms,
+        simulation::EventKind::slots_clear, simulation::EventKind::surface_rewets,
+        simulation::EventKind::rework_due})
+    EXPECT_TRUE(has(table, kind)) << simulation::event_name(kind);
 }
 
 TEST(SolverProof, AHoleThatRunsDry) {
   const WorkPrecision table = hold("A hole that runs dry", runs_dry());
-  for (const EventKind kind : {EventKind::fluid_boils, EventKind::runs_dry, EventKind::surface_rewets})
-    EXPECT_TRUE(has(table, kind)) << event_name(kind);
+  for (const simulation::EventKind kind :
+       {simulation::EventKind::fluid_boils, simulation::EventKind::runs_dry,
+        simulation::EventKind::surface_rewets})
+    EXPECT_TRUE(has(table, kind)) << simulation::event_name(kind);
 }
 
 TEST(SolverProof, TablesThatBurn) {
   const WorkPrecision table = hold("Tables that burn", burning());
-  EXPECT_TRUE(has(table, EventKind::table_ruined));
+  EXPECT_TRUE(has(table, simulation::EventKind::table_ruined));
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::solver_proof

@@ -7,31 +7,31 @@
 #include <vector>
 
 #include "bench.hpp"
-#include "engine/run/linearly_implicit_stepper.hpp"
+#include "engine/simulation/linearly_implicit_stepper.hpp"
 #include "solver_proof/cvode.hpp"
 #include "support/short_scenario.hpp"
 
-namespace dullcast {
+namespace dullcast::solver_proof {
 namespace {
 
-using testing::Bench;
+using simulation::Bench;
 using testing::Cvode;
 
 /// A half-worn bit in an even rock, wearing fast.
 struct SmoothCase {
-  SmoothCase() : bench(scenario()), start(testing::resting_state(bench.system.layout(), 300.0, 1.0)) {
+  SmoothCase() : bench(scenario()), start(simulation::resting_state(bench.system.layout(), 300.0, 1.0)) {
     bench.system.layout().worn(start).setConstant(1e-3);
   }
-  static Scenario scenario() {
-    Scenario s = testing::even_hole(200.0);
+  static scenario::Scenario scenario() {
+    scenario::Scenario s = testing::even_hole(200.0);
     s.plan[0].weight_on_bit = 5e3;
-    s.numbers.abrasion_coefficient = testing::exactly(1e-15);
+    s.numbers.abrasion_coefficient = samples::exactly(1e-15);
     return s;
   }
-  State exact(State x, double span) {
-    const State scale =
+  simulation::State exact(simulation::State x, double span) {
+    const simulation::State scale =
         bench.system.error_scale().array().isFinite().select(bench.system.error_scale().array(), 1e9);
-    Cvode cvode(x, 1e-12, 1e-12 * scale, [this](const State& at, State& slope) {
+    Cvode cvode(x, 1e-12, 1e-12 * scale, [this](const simulation::State& at, simulation::State& slope) {
       bench.system(at, slope, 0.0);
       return true;
     });
@@ -40,9 +40,9 @@ struct SmoothCase {
     cvode.state_at(span, x);
     return x;
   }
-  State stepped(State x, double span, int steps) {
+  simulation::State stepped(simulation::State x, double span, int steps) {
     // A tolerance so wide that every step passes: their size is ours.
-    LinearlyImplicitStepper stepper(x.size(), 1e9);
+    simulation::LinearlyImplicitStepper stepper(x.size(), 1e9);
     double t = 0.0;
     for (int k = 0; k < steps; ++k) {
       double dt = span / steps;
@@ -54,18 +54,18 @@ struct SmoothCase {
   struct Errors {
     double temperature, worn;
   };
-  Errors errors(const State& x, const State& exact) const {
-    const StateLayout& layout = bench.system.layout();
+  Errors errors(const simulation::State& x, const simulation::State& exact) const {
+    const simulation::StateLayout& layout = bench.system.layout();
     return {(x - exact).head(layout.water()).cwiseAbs().maxCoeff(),
             (layout.worn(x) - layout.worn(exact)).abs().maxCoeff()};
   }
   Bench bench;
-  State start;
+  simulation::State start;
 };
 
-std::vector<SmoothCase::Errors> halving_steps(SmoothCase& smooth, const State& start, double span,
+std::vector<SmoothCase::Errors> halving_steps(SmoothCase& smooth, const simulation::State& start, double span,
                                               const std::vector<int>& steps) {
-  const State exact = smooth.exact(start, span);
+  const simulation::State exact = smooth.exact(start, span);
   std::vector<SmoothCase::Errors> list;
   for (const int n : steps) {
     list.push_back(smooth.errors(smooth.stepped(start, span, n), exact));
@@ -96,7 +96,7 @@ TEST(StepperOrder, IsThreeWhereStepsResolveTheHeat) {
 // between cutters, where the slope has corners, so their order is taken from end to end.
 TEST(StepperOrder, IsTwoWhereStepsAreOfMinutes) {
   SmoothCase smooth;
-  const State warm = smooth.exact(smooth.start, 120.0);
+  const simulation::State warm = smooth.exact(smooth.start, 120.0);
   const auto errors = halving_steps(smooth, warm, 4000.0, {8, 16, 32, 64, 128, 256});
   for (std::size_t k = 1; k < errors.size(); ++k)
     EXPECT_NEAR(std::log2(errors[k - 1].temperature / errors[k].temperature), 2.0, 0.2);
@@ -107,20 +107,20 @@ TEST(StepperOrder, IsTwoWhereStepsAreOfMinutes) {
 // solver's error control could work below it.
 TEST(RightHandSide, ForgetsItsFirstGuess) {
   SmoothCase smooth;
-  State x = smooth.exact(smooth.start, 5.0);
-  const State scale = smooth.bench.system.error_scale();
+  simulation::State x = smooth.exact(smooth.start, 5.0);
+  const simulation::State scale = smooth.bench.system.error_scale();
   Bench& bench = smooth.bench;
   double worst = 0.0, worst_cut = 0.0;
   for (const double far : {1e-12, 1e-10, 1e-8, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1}) {
     for (const double side : {-1.0, 1.0}) {
-      State other = x;
+      simulation::State other = x;
       bench.system.layout().worn(other) *= 1.0 + side * far;
       Bench clean(SmoothCase::scenario());
-      const State reference = clean.evaluate(x);
-      const double cut = clean.system.instant().balance.depth_of_cut;
+      const simulation::State reference = clean.evaluate(x);
+      const double cut = clean.system.evaluation().balance.depth_of_cut;
       bench.evaluate(other);
-      const State after = bench.evaluate(x);
-      worst_cut = std::max(worst_cut, std::abs(bench.system.instant().balance.depth_of_cut / cut - 1.0));
+      const simulation::State after = bench.evaluate(x);
+      worst_cut = std::max(worst_cut, std::abs(bench.system.evaluation().balance.depth_of_cut / cut - 1.0));
       worst = std::max(worst, ((after - reference).array().abs() / scale.array()).maxCoeff());
     }
   }
@@ -130,4 +130,4 @@ TEST(RightHandSide, ForgetsItsFirstGuess) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::solver_proof

@@ -9,7 +9,7 @@
 #include <map>
 #include <tuple>
 
-#include "engine/run/run.hpp"
+#include "engine/simulation/run.hpp"
 
 namespace dullcast::testing {
 namespace {
@@ -19,8 +19,8 @@ void worse(double& worst, double value) {
 }
 
 /// A mishap that changes nothing: while one goes on, the history has a row at every step's end.
-Scenario with_every_step_kept(Scenario scenario) {
-  Upset nothing;
+scenario::Scenario with_every_step_kept(scenario::Scenario scenario) {
+  scenario::Upset nothing;
   nothing.from = scenario.column.layers.front().top;
   nothing.hole = -1;
   nothing.lasts = 1e8;
@@ -30,7 +30,7 @@ Scenario with_every_step_kept(Scenario scenario) {
 
 /// Rows that are made between steps stand at whole multiples of the spacing below the layer's top; at a
 /// step's end that happens only by chance.
-bool is_between_steps(const HistoryRow& row, const Scenario& scenario) {
+bool is_between_steps(const simulation::HistoryRow& row, const scenario::Scenario& scenario) {
   const double spacing = scenario.stepping.output_every;
   if (!(spacing > 0.0)) return false;
   const double top = scenario.column.layers[static_cast<std::size_t>(row.layer)].top;
@@ -40,15 +40,15 @@ bool is_between_steps(const HistoryRow& row, const Scenario& scenario) {
 
 /// A row of a run on the clock of its piece (AskedTime). The row before a change of settings stands at it.
 struct TimedRow {
-  HistoryRow row;
+  simulation::HistoryRow row;
   AskedTime when;
 };
 
-std::vector<TimedRow> on_pieces_clocks(const std::vector<HistoryRow>& rows) {
+std::vector<TimedRow> on_pieces_clocks(const std::vector<simulation::HistoryRow>& rows) {
   std::vector<TimedRow> timed;
   int piece = -1;
   double began = 0.0;
-  const auto key = [](const HistoryRow& row) {
+  const auto key = [](const simulation::HistoryRow& row) {
     return std::tuple(row.hole, row.layer, row.rotary_speed, row.flow);
   };
   for (std::size_t k = 0; k < rows.size(); ++k) {
@@ -71,13 +71,15 @@ std::vector<TimedRow> thin(const std::vector<TimedRow>& rows) {
   return kept;
 }
 
-bool is_compared(EventKind kind) {
+bool is_compared(simulation::EventKind kind) {
   // Leaps of the chip hazard, which nothing else follows from, and what only tells.
-  return kind != EventKind::quench && kind != EventKind::beyond_repair && kind != EventKind::string_too_heavy;
+  return kind != simulation::EventKind::quench && kind != simulation::EventKind::beyond_repair &&
+         kind != simulation::EventKind::string_too_heavy;
 }
 
-std::map<std::pair<int, EventKind>, std::vector<Happened>> sorted(const std::vector<Happened>& events) {
-  std::map<std::pair<int, EventKind>, std::vector<Happened>> by_kind;
+std::map<std::pair<int, simulation::EventKind>, std::vector<Happened>> sorted(
+    const std::vector<Happened>& events) {
+  std::map<std::pair<int, simulation::EventKind>, std::vector<Happened>> by_kind;
   for (const Happened& event : events) by_kind[{event.hole, event.kind}].push_back(event);
   return by_kind;
 }
@@ -89,8 +91,8 @@ void compare_events(const std::vector<Happened>& seen, const std::vector<Happene
   for (const auto& [key, list] : theirs) {
     const auto& own = ours[key];
     if (own.size() != list.size()) {
-      ADD_FAILURE() << where << ": " << own.size() << " of " << event_name(key.second) << " in hole "
-                    << key.first + 1 << ", CVODE has " << list.size();
+      ADD_FAILURE() << where << ": " << own.size() << " of " << simulation::event_name(key.second)
+                    << " in hole " << key.first + 1 << ", CVODE has " << list.size();
       continue;
     }
     for (std::size_t k = 0; k < list.size(); ++k) {
@@ -101,7 +103,7 @@ void compare_events(const std::vector<Happened>& seen, const std::vector<Happene
   }
   for (const auto& [key, list] : ours)
     if (!list.empty() && !theirs.contains(key))
-      ADD_FAILURE() << where << ": " << event_name(key.second) << ", which CVODE does not have";
+      ADD_FAILURE() << where << ": " << simulation::event_name(key.second) << ", which CVODE does not have";
 }
 
 std::string called(const std::string& name, const Errors& errors) {
@@ -110,14 +112,14 @@ std::string called(const std::string& name, const Errors& errors) {
   return words;
 }
 
-Errors compare(const RunOutcome& run, const std::vector<TimedRow>& rows, const ExactRun& exact,
-               std::size_t first, const StateLayout& layout, const Scenario& scenario,
+Errors compare(const simulation::RunOutcome& run, const std::vector<TimedRow>& rows, const ExactRun& exact,
+               std::size_t first, const simulation::StateLayout& layout, const scenario::Scenario& scenario,
                const std::string& name, double tolerance) {
   Errors e;
   e.who = "engine";
   e.tolerance = tolerance;
   std::vector<Happened> events;
-  for (const Event& event : run.events)
+  for (const simulation::Event& event : run.events)
     if (is_compared(event.kind)) events.push_back({event.kind, event.hole, event.time, event.depth});
   compare_events(events, exact.events, called(name, e), e);
   for (const auto& [row, when] : rows) {
@@ -146,14 +148,14 @@ Errors compare(const RunOutcome& run, const std::vector<TimedRow>& rows, const E
   return e;
 }
 
-Errors compare(const ExactRun& run, const ExactRun& exact, const StateLayout& layout, const std::string& name,
-               double tolerance) {
+Errors compare(const ExactRun& run, const ExactRun& exact, const simulation::StateLayout& layout,
+               const std::string& name, double tolerance) {
   Errors e;
   e.who = "CVODE";
   e.tolerance = tolerance;
   compare_events(run.events, exact.events, called(name, e), e);
   for (std::size_t k = 0; k < exact.seen.size(); ++k) {
-    const State &a = run.seen[k].x, &b = exact.seen[k].x;
+    const simulation::State &a = run.seen[k].x, &b = exact.seen[k].x;
     worse(e.worn, (layout.worn(a) - layout.worn(b)).abs().maxCoeff());
     worse(e.damage, (layout.damage(a) - layout.damage(b)).abs().maxCoeff());
     worse(e.cutters, std::max((layout.table(a) - layout.table(b)).abs().maxCoeff(),
@@ -175,14 +177,14 @@ Errors compare(const ExactRun& run, const ExactRun& exact, const StateLayout& la
 
 }  // namespace
 
-WorkPrecision work_precision(const std::string& name, const Scenario& plain,
+WorkPrecision work_precision(const std::string& name, const scenario::Scenario& plain,
                              const std::vector<double>& engine_tolerances,
                              const std::vector<double>& cvode_tolerances, double exact_tolerance) {
   WorkPrecision table;
   table.name = name;
-  Scenario scenario = with_every_step_kept(plain);
-  const StateLayout layout{scenario.bit.layout.count()};
-  std::vector<RunOutcome> runs;
+  scenario::Scenario scenario = with_every_step_kept(plain);
+  const simulation::StateLayout layout{scenario.bit.layout.count()};
+  std::vector<simulation::RunOutcome> runs;
   std::vector<std::vector<TimedRow>> rows;  // of each
   struct Asked {
     AskedTime when;
@@ -191,7 +193,7 @@ WorkPrecision work_precision(const std::string& name, const Scenario& plain,
   std::vector<Asked> asked;
   for (const double tolerance : engine_tolerances) {
     scenario.stepping.relative_tolerance = tolerance;
-    runs.push_back(run(scenario));
+    runs.push_back(simulation::run(scenario));
     rows.push_back(thin(on_pieces_clocks(runs.back().history.rows)));
     for (const TimedRow& row : rows.back()) asked.push_back({row.when, asked.size()});
   }
@@ -217,10 +219,10 @@ WorkPrecision work_precision(const std::string& name, const Scenario& plain,
     Errors errors = compare(runs[k], rows[k], as_rows, first, layout, scenario, name, engine_tolerances[k]);
     first += rows[k].size();
     // What the run costs where nobody asks for every step.
-    Scenario timed = plain;
+    scenario::Scenario timed = plain;
     timed.stepping = {engine_tolerances[k], 0.0};
     const std::clock_t began = std::clock();
-    const RunOutcome outcome = run(timed);
+    const simulation::RunOutcome outcome = simulation::run(timed);
     errors.seconds = static_cast<double>(std::clock() - began) / CLOCKS_PER_SEC;
     errors.steps = outcome.steps;
     errors.right_hand_sides = outcome.right_hand_sides;
@@ -238,9 +240,9 @@ void print(const WorkPrecision& table) {
       exact.steps, exact.right_hand_sides, exact.seconds, exact.power_gap,
       std::abs(exact.energy_gap) / exact.energy_spent);
   for (const Happened& event : exact.events) {
-    if (event.kind == EventKind::upset_begins && event.depth == 0.0) continue;
+    if (event.kind == simulation::EventKind::upset_begins && event.depth == 0.0) continue;
     std::printf("    hole %d, %10.3f s, %8.4f m: %s\n", event.hole + 1, event.time, event.depth,
-                event_name(event.kind));
+                simulation::event_name(event.kind));
   }
   std::printf(
       "          tolerance  steps    rhs  worn, share  worn um  cutters K  flats K  others K  between K  "

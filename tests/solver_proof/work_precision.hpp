@@ -38,7 +38,7 @@ struct WorkPrecision {
 
 /// Every step's end is compared, and rows at even depths between them. A tolerance whose run has other events
 /// than CVODE's is a test failure.
-WorkPrecision work_precision(const std::string& name, const Scenario& scenario,
+WorkPrecision work_precision(const std::string& name, const scenario::Scenario& scenario,
                              const std::vector<double>& engine_tolerances,
                              const std::vector<double>& cvode_tolerances, double exact_tolerance);
 

@@ -8,9 +8,9 @@
 namespace dullcast::heat_reference {
 namespace {
 
-double spot_of(const ComparedCase& of, const CutterNetwork& network) {
-  const double flat = spot_resistance(network, contact_of(of));
-  return of.cutter.chip_depth > 0.0 ? face_spot_factor * flat : flat;
+double spot_of(const ComparedCase& of, const thermal::CutterNetwork& network) {
+  const double flat = thermal::spot_resistance(network, contact_of(of));
+  return of.cutter.chip_depth > 0.0 ? thermal::face_spot_factor * flat : flat;
 }
 
 /// The network's parts decoupled: T = S z, dz/dt = -rate z + input.
@@ -29,27 +29,27 @@ Modes modes_of(const Eigen::Matrix4d& conductance, const Eigen::Vector4d& capaci
   modes.rates = solved.eigenvalues();
   modes.shapes = root.cwiseInverse().asDiagonal() * solved.eigenvectors();
   modes.back = solved.eigenvectors().transpose() * root.asDiagonal();
-  modes.into = solved.eigenvectors().transpose().col(table_near) / root(table_near);
+  modes.into = solved.eigenvectors().transpose().col(thermal::table_near) / root(thermal::table_near);
   return modes;
 }
 
 }  // namespace
 
-ContactShape contact_of(const ComparedCase& of) {
+thermal::ContactShape contact_of(const ComparedCase& of) {
   return {of.flat.diamond_area + of.carbide_load * of.flat.carbide_area, of.flat.width};
 }
 
 double network_resistance(const ComparedCase& of) {
-  const CutterNetwork network = cutter_network(of.cutter.shape, of.materials);
-  const CutterLinks links = cutter_links(network, contact_of(of));
-  return spot_of(of, network) +
-         conductance_matrix(network, links, of.convection).inverse()(table_near, table_near);
+  const thermal::CutterNetwork network = thermal::cutter_network(of.cutter.shape, of.materials);
+  const thermal::CutterLinks links = thermal::cutter_links(network, contact_of(of));
+  return spot_of(of, network) + thermal::conductance_matrix(network, links, of.convection)
+                                    .inverse()(thermal::table_near, thermal::table_near);
 }
 
 std::vector<double> network_transient(const ComparedCase& of, const std::vector<Stage>& stages,
                                       const std::vector<double>& times) {
-  const CutterNetwork network = cutter_network(of.cutter.shape, of.materials);
-  const CutterLinks links = cutter_links(network, contact_of(of));
+  const thermal::CutterNetwork network = thermal::cutter_network(of.cutter.shape, of.materials);
+  const thermal::CutterLinks links = thermal::cutter_links(network, contact_of(of));
   Eigen::Vector4d capacity;
   capacity << network.table_mass.matrix() * of.diamond_capacity, network.carbide_capacity.matrix();
   const double spot = spot_of(of, network);
@@ -58,11 +58,12 @@ std::vector<double> network_transient(const ComparedCase& of, const std::vector<
   double began = 0.0;
   auto due = times.begin();
   for (const Stage& stage : stages) {
-    const Modes modes = modes_of(conductance_matrix(network, links, of.convection * stage.cooling), capacity);
+    const Modes modes =
+        modes_of(thermal::conductance_matrix(network, links, of.convection * stage.cooling), capacity);
     const Eigen::Vector4d start = modes.back * parts;
     const auto after = [&](double t) {
       Eigen::Vector4d now;
-      for (Eigen::Index k = 0; k < cutter_parts; ++k) {
+      for (Eigen::Index k = 0; k < thermal::cutter_parts; ++k) {
         const double gone = -std::expm1(-modes.rates(k) * t);
         now(k) = start(k) * (1.0 - gone) + stage.heat * modes.into(k) * gone / modes.rates(k);
       }
@@ -70,7 +71,7 @@ std::vector<double> network_transient(const ComparedCase& of, const std::vector<
     };
     const double ends = began + stage.duration;
     for (; due != times.end() && *due <= ends * (1.0 + 1e-12); ++due)
-      rises.push_back(after(*due - began)(table_near) + stage.heat * spot);
+      rises.push_back(after(*due - began)(thermal::table_near) + stage.heat * spot);
     parts = after(stage.duration);
     began = ends;
   }

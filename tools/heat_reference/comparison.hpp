@@ -7,7 +7,7 @@
 namespace dullcast::heat_reference {
 
 /// The contact as the engine would hand it to the network: load-bearing area and width.
-ContactShape contact_of(const ComparedCase& of);
+thermal::ContactShape contact_of(const ComparedCase& of);
 
 /// Resistance of the case by the engine's network, K/W; a chip's contact with its own spot factor.
 double network_resistance(const ComparedCase& of);

@@ -1,6 +1,6 @@
 #include "tools/heat_reference/cutter_heat.hpp"
 
-#include "models/domain.hpp"
+#include "models/common/domain.hpp"
 #include "tools/heat_reference/march.hpp"
 
 namespace dullcast::heat_reference {

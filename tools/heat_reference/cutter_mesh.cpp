@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/domain.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/common/domain.hpp"
 
 namespace dullcast::heat_reference {
 namespace {
@@ -35,7 +35,7 @@ double pocket_edge(const WornCutter& c, double widest) {
 }
 
 GridLines graded_lines(const WornCutter& c, int cells) {
-  const CutterShape& s = c.shape;
+  const geometry::CutterShape& s = c.shape;
   const double bevel = bevel_height(s), growth = growth_for(cells);
   const double flat_end = c.land_width > 0.0   ? bevel + c.land_length
                           : c.chip_depth > 0.0 ? std::min(bevel + c.chip_depth, s.table_thickness)
@@ -173,7 +173,7 @@ CutterMesh mesh_cutter(const WornCutter& cutter, Fineness fineness) {
 
 CutterMesh mesh_on(const WornCutter& cutter, const GridLines& lines) {
   require_cutter(cutter);
-  const CutterShape& s = cutter.shape;
+  const geometry::CutterShape& s = cutter.shape;
   const std::size_t radial = lines.outward.size() - 1;
   const std::size_t angular =
       lines.flat_angles + lines.bare.size() - 1 + (lines.pocket.empty() ? 0 : lines.pocket.size() - 1);

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "models/domain.hpp"
+#include "models/common/domain.hpp"
 
 namespace dullcast::heat_reference {
 

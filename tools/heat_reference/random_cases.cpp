@@ -4,8 +4,8 @@
 #include <cmath>
 #include <random>
 
-#include "models/heat.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 
 namespace dullcast::heat_reference {
 namespace {
@@ -28,13 +28,13 @@ class Draw {
 }  // namespace
 
 CutterCase reference_case(const ComparedCase& of) {
-  const CutterMaterials& m = of.materials;
+  const thermal::CutterMaterials& m = of.materials;
   CutterCase c;
   c.cutter = of.cutter;
   c.diamond = {m.table_conductivity, m.table_density * of.diamond_capacity};
   c.carbide = {m.carbide_conductivity, m.carbide_density * m.carbide_heat_capacity};
   c.h_table = c.h_carbide = of.convection;
-  c.pocket = pocket_conductance(of.cutter.shape, m);
+  c.pocket = thermal::pocket_conductance(of.cutter.shape, m);
   c.back_in_pocket = m.back_in_pocket;
   c.carbide_load = of.carbide_load;
   return c;
@@ -45,7 +45,7 @@ namespace {
 /// All but the contact.
 ComparedCase random_pocketed_cutter(Draw& draw) {
   ComparedCase c;
-  CutterShape& s = c.cutter.shape;
+  geometry::CutterShape& s = c.cutter.shape;
   s.radius = 0.5 * draw.even(8.0 * mm, 19.0 * mm);
   s.table_thickness = draw.even(1.0 * mm, 4.0 * mm);
   s.length = std::max(draw.even(0.8, 1.6) * 2.0 * s.radius, s.table_thickness + 3.0 * mm);
@@ -54,7 +54,7 @@ ComparedCase random_pocketed_cutter(Draw& draw) {
   c.cutter.back_rake = draw.even(8.0, 30.0) * degree;
   c.cutter.exposed_share = draw.even(0.4, 0.6);
   c.convection = draw.by_powers(50.0, 50e3);
-  CutterMaterials& m = c.materials;
+  thermal::CutterMaterials& m = c.materials;
   m.exposed_share = c.cutter.exposed_share;
   m.table_conductivity = draw.even(400.0, 700.0);
   m.table_density = 3510.0;
@@ -64,7 +64,7 @@ ComparedCase random_pocketed_cutter(Draw& draw) {
   m.body_conductivity = draw.share() < 0.5 ? draw.even(40.0, 45.0) : draw.even(25.0, 50.0);
   m.pocket_conductance = draw.by_powers(5e3, 20e3);
   m.back_in_pocket = true;
-  c.diamond_capacity = diamond_heat_capacity(draw.even(300.0, 900.0));
+  c.diamond_capacity = thermal::diamond_heat_capacity(draw.even(300.0, 900.0));
   c.carbide_load = draw.by_powers(1.0 / 150.0, 0.05);
   return c;
 }
@@ -86,7 +86,7 @@ ComparedCase random_case(std::uint64_t seed, std::uint64_t number) {
 ComparedCase random_land_case(std::uint64_t seed, std::uint64_t number) {
   Draw draw(seed, number);
   ComparedCase c = random_pocketed_cutter(draw);
-  const CutterShape& s = c.cutter.shape;
+  const geometry::CutterShape& s = c.cutter.shape;
   c.cutter.land_length =
       std::min(draw.by_powers(0.1 * mm, 0.8 * mm), 0.9 * (s.table_thickness - bevel_height(s)));
   c.cutter.land_width = draw.even(0.2, 0.9) * 2.0 * s.radius;
@@ -97,7 +97,7 @@ ComparedCase random_land_case(std::uint64_t seed, std::uint64_t number) {
 ComparedCase random_chip_case(std::uint64_t seed, std::uint64_t number) {
   Draw draw(seed, number);
   ComparedCase c = random_pocketed_cutter(draw);
-  const CutterShape& s = c.cutter.shape;
+  const geometry::CutterShape& s = c.cutter.shape;
   const double least = std::max(0.3 * mm, 1.5 * s.bevel_width);
   c.cutter.chip_depth = draw.by_powers(least, std::max(0.4 * s.radius, 1.1 * least));
   c.flat = flat_of(c.cutter);

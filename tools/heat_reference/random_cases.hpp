@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <string>
 
-#include "models/heat_network.hpp"
+#include "models/thermal/heat_network.hpp"
 #include "tools/heat_reference/cutter_heat.hpp"
 
 namespace dullcast::heat_reference {
@@ -11,7 +11,7 @@ namespace dullcast::heat_reference {
 /// A cutter in its pocket as both the network and the 3-D reference take it.
 struct ComparedCase {
   WornCutter cutter;
-  CutterMaterials materials;
+  thermal::CutterMaterials materials;
   double convection = 0.0;    // W/(m2 K) on all exposed faces
   double carbide_load = 0.0;  // 1, flux on the flat's carbide over that on its diamond
   Flat flat;

@@ -4,14 +4,14 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 
-#include "models/domain.hpp"
-#include "models/letters.hpp"
-#include "models/wear_flat.hpp"
+#include "models/common/constants.hpp"
+#include "models/common/domain.hpp"
+#include "models/geometry/wear_flat.hpp"
 
 namespace dullcast::heat_reference {
 
 void require_cutter(const WornCutter& c) {
-  const CutterShape& s = c.shape;
+  const geometry::CutterShape& s = c.shape;
   constexpr const char* us = "worn cutter";
   require_domain(s.radius > 0.0 && std::isfinite(s.radius), us, "radius must be above 0", s.radius);
   require_domain(s.length > s.table_thickness && std::isfinite(s.length), us,
@@ -41,11 +41,11 @@ double flat_distance(const WornCutter& c, double z) {
   return c.shape.radius - c.worn + z * std::tan(c.back_rake);
 }
 
-double bevel_height(const CutterShape& s) {
+double bevel_height(const geometry::CutterShape& s) {
   return s.bevel_width * std::tan(s.bevel_angle);
 }
 
-double unworn_radius(const CutterShape& s, double z) {
+double unworn_radius(const geometry::CutterShape& s, double z) {
   const double height = bevel_height(s);
   return z < height ? s.radius - s.bevel_width * (1.0 - z / height) : s.radius;
 }
@@ -78,7 +78,7 @@ double surface_radius(const WornCutter& c, double phi, double z) {
 }
 
 Flat flat_of(const WornCutter& c) {
-  const CutterShape& s = c.shape;
+  const geometry::CutterShape& s = c.shape;
   const double bevel = bevel_height(s), end = std::min(s.length, c.worn / std::tan(c.back_rake));
   Flat flat;
   if (c.land_width > 0.0) {
@@ -87,7 +87,7 @@ Flat flat_of(const WornCutter& c) {
     return flat;
   }
   if (c.chip_depth > 0.0) {
-    flat.diamond_area = segment_area(s.radius, c.chip_depth);
+    flat.diamond_area = geometry::segment_area(s.radius, c.chip_depth);
     flat.width = 2.0 * s.radius * std::sin(contact_half_angle(c, 0.0));
     return flat;
   }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/cutter.hpp"
+#include "models/geometry/cutter.hpp"
 
 namespace dullcast::heat_reference {
 
@@ -8,7 +8,7 @@ namespace dullcast::heat_reference {
 /// cuts off. Axis along z from the face (0) to the back (length); the flat lies towards +x and the plane
 /// y = 0 halves the cutter.
 struct WornCutter {
-  CutterShape shape;
+  geometry::CutterShape shape;
   double back_rake = 0.0;      // rad, theta, in (0, pi/2)
   double worn = 0.0;           // m, u, in [0, radius)
   double exposed_share = 0.5;  // 1, of the side, about +x, outside the pocket
@@ -26,10 +26,10 @@ void require_cutter(const WornCutter& cutter);
 double flat_distance(const WornCutter& cutter, double z);
 
 /// Radius of the unworn cutter at z, m: the bevel's cone, w_b wide on the face, then the cylinder.
-double unworn_radius(const CutterShape& shape, double z);
+double unworn_radius(const geometry::CutterShape& shape, double z);
 
 /// Height of the bevel along the axis, m: w_b tan(chi).
-double bevel_height(const CutterShape& shape);
+double bevel_height(const geometry::CutterShape& shape);
 
 /// Whether the flat bounds the cutter at z in the direction phi (rad) from +x.
 bool on_flat(const WornCutter& cutter, double phi, double z);
@@ -48,7 +48,7 @@ double contact_half_angle(const WornCutter& cutter, double z);
 double surface_radius(const WornCutter& cutter, double phi, double z);
 
 /// The flat as it lies on the cutter, bevel taken off, or else its land, or the chip's segment. On a bevelled
-/// cutter it is smaller than models/wear_flat.hpp says of a plain cylinder.
+/// cutter it is smaller than models/geometry/wear_flat.hpp says of a plain cylinder.
 struct Flat {
   double diamond_area = 0.0;  // m2
   double carbide_area = 0.0;  // m2

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 
 namespace dullcast::proofs {
 
-SaturatedWater textbook_water() {
-  SaturatedWater water;
+materials::SaturatedWater textbook_water() {
+  materials::SaturatedWater water;
   water.pressure = standard_atmosphere;
   water.temperature = celsius_zero + 100.0;
   water.latent_heat = 2257e3;
@@ -21,8 +21,8 @@ SaturatedWater textbook_water() {
   return water;
 }
 
-SaturatedWater textbook_film() {
-  SaturatedWater film = textbook_water();
+materials::SaturatedWater textbook_film() {
+  materials::SaturatedWater film = textbook_water();
   film.vapour_density = 0.4902;
   film.vapour_heat_capacity = 1980.0;
   film.vapour_viscosity = 15.25e-6;
@@ -33,8 +33,8 @@ SaturatedWater textbook_film() {
 double pressure_of_greatest_critical_flux() {
   double greatest = 0.0, at = 0.0;
   for (double pressure = 0.1e6; pressure < 20e6; pressure += 0.05e6) {
-    const SaturatedWater water = saturated_water(pressure);
-    const double flux = critical_heat_flux(water, water.temperature);
+    const materials::SaturatedWater water = materials::saturated_water(pressure);
+    const double flux = thermal::critical_heat_flux(water, water.temperature);
     if (flux > greatest) {
       greatest = flux;
       at = pressure;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/boiling.hpp"
+#include "models/thermal/boiling.hpp"
 
 /// Settings of handbook examples. Shared with the tests that assert them.
 namespace dullcast::proofs {
@@ -8,10 +8,10 @@ namespace dullcast::proofs {
 /// Water at one atmosphere as Incropera & DeWitt, Fundamentals of Heat and Mass Transfer [hb, from memory],
 /// example 10.1, takes it from table A.6. Its printed Prandtl number, 1.76, is not c mu/k of the other
 /// columns (1.73): the conductivity here is the one that gives it.
-SaturatedWater textbook_water();
+materials::SaturatedWater textbook_water();
 
 /// The same with steam at 450 K and one atmosphere from table A.4, as in example 10.2.
-SaturatedWater textbook_film();
+materials::SaturatedWater textbook_film();
 
 /// Pressure between 0.1 and 20 MPa at which the model's critical heat flux of water is greatest, Pa.
 double pressure_of_greatest_critical_flux();

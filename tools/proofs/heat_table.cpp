@@ -98,7 +98,8 @@ bool print_heat_proof(std::ostream& out, const HeatProof& proof) {
     out << line("  %-16s  worst %.1f %%, asked for 10 %%: %s\n", contact.c_str(), 100.0 * spread.worst(),
                 good ? "holds" : "FAILS");
   }
-  for (const TransientLine& t : proof.transients) by_transient[t.contact + ", " + t.through].add(t.error.worst);
+  for (const TransientLine& t : proof.transients)
+    by_transient[t.contact + ", " + t.through].add(t.error.worst);
   if (!by_transient.empty()) out << "Transients past 50 ms: worst difference over the peak of the 3-D rise\n";
   for (auto& [through, spread] : by_transient) {
     const bool good = spread.worst() <= transient_limit;
@@ -113,7 +114,7 @@ bool print_heat_proof(std::ostream& out, const HeatProof& proof) {
 void write_steady_csv(std::ostream& out, const HeatProof& proof) {
   out << "contact,diameter_mm,length_mm,table_mm,area_mm2,convection,reference_K_per_W,network_K_per_W\n";
   for (const SteadyLine& s : proof.steady) {
-    const CutterShape& shape = s.of.cutter.shape;
+    const geometry::CutterShape& shape = s.of.cutter.shape;
     out << s.contact
         << line(",%.4g,%.4g,%.4g,%.4g,%.6g,%.6g,%.6g\n", 2e3 * shape.radius, 1e3 * shape.length,
                 1e3 * shape.table_thickness, 1e6 * s.of.flat.area(), s.of.convection, s.reference, s.network);

@@ -9,8 +9,8 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "models/letters.hpp"
-#include "models/weight_balance.hpp"
+#include "models/common/constants.hpp"
+#include "models/cutting/weight_balance.hpp"
 
 namespace dullcast::proofs {
 namespace {
@@ -21,8 +21,8 @@ constexpr double psi = pound_force / (inch * inch);
 
 /// Sierra White granite: E 67 GPa, nu 0.32, friction angle 46 deg (Ye & Ghassemi 2018 [pub]). Berea
 /// sandstone: 20 GPa, 0.25, 35 deg [mem]. They only say how soon the contact is mobilised.
-Rock rock_of_row(const LabRow& row, const LabModel& model) {
-  Rock rock;
+materials::Rock rock_of_row(const LabRow& row, const LabModel& model) {
+  materials::Rock rock;
   rock.unconfined_strength =
       row.granite() && model.granite_strength > 0.0 ? model.granite_strength : row.strength;
   rock.friction_angle = (row.granite() ? 46.0 : 35.0) * degree;
@@ -33,14 +33,14 @@ Rock rock_of_row(const LabRow& row, const LabModel& model) {
 }
 
 struct LabBit {
-  WornProfile profile;
-  RockResistance resistance;
-  ForceDirections directions;
+  geometry::WornProfile profile;
+  cutting::RockResistance resistance;
+  cutting::ForceDirections directions;
   Eigen::ArrayXd carbide_share;
 };
 
 LabBit bit_of_row(const LabRow& row, const LabModel& model) {
-  BladePlan plan;
+  geometry::BladePlan plan;
   plan.bit_diameter = row.bit_diameter;
   const int cutters = row.cutters - model.layout.not_cutting;
   plan.cutters_per_blade.setConstant(row.blades, cutters / row.blades);
@@ -56,11 +56,11 @@ LabBit bit_of_row(const LabRow& row, const LabModel& model) {
   const double radius = 0.5 * (row.cutter_diameter + model.layout.diameter_change);
   plan.exposure = radius;
   // An unworn cutter's length and table play no part.
-  const CutterShape shape{radius, 8e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, model.edge_radius};
-  const BitLayout bit = lay_out_blades(plan, shape);
-  LabBit lab{WornProfile(bit, model.edge, model.spacing_share * shape.radius),
-             rock_resistance(rock_of_row(row, model), 0.0, 0.4, 1.0), force_directions(bit, model.edge),
-             Eigen::ArrayXd::Zero(bit.count())};
+  const geometry::CutterShape shape{radius, 8e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, model.edge_radius};
+  const geometry::BitLayout bit = geometry::lay_out_blades(plan, shape);
+  LabBit lab{geometry::WornProfile(bit, model.edge, model.spacing_share * shape.radius),
+             cutting::rock_resistance(rock_of_row(row, model), 0.0, 0.4, 1.0),
+             cutting::force_directions(bit, model.edge), Eigen::ArrayXd::Zero(bit.count())};
   lab.profile.update(Eigen::ArrayXd::Zero(bit.count()));
   return lab;
 }
@@ -107,18 +107,19 @@ LabLayout usual_lab_layout() {
 
 double LabModel::weight_at(const LabRow& row, double d) const {
   const LabBit bit = bit_of_row(row, *this);
-  return axial_force(bit.profile, bit.resistance, bit.directions, bit.carbide_share, d);
+  return cutting::axial_force(bit.profile, bit.resistance, bit.directions, bit.carbide_share, d);
 }
 
 double LabModel::speed_at(const LabRow& row) const {
   const LabBit bit = bit_of_row(row, *this);
   constexpr double none = std::numeric_limits<double>::infinity();
-  const Balance balance = balance_weight(bit.profile, bit.resistance, bit.directions, bit.carbide_share,
-                                         row.weight, none, RubbingLimit{none, 0.0}, 0.0);
+  const cutting::Balance balance =
+      cutting::balance_weight(bit.profile, bit.resistance, bit.directions, bit.carbide_share, row.weight,
+                              none, cutting::RubbingLimit{none, 0.0}, 0.0);
   return balance.depth_of_cut * row.rotary_speed;
 }
 
-LabModel library_lab_model(const ModelNumbers& numbers) {
+LabModel library_lab_model(const scenario::ModelNumbers& numbers) {
   LabModel model;
   model.layout = usual_lab_layout();
   model.edge.land_reference = numbers.land_reference.central;

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "engine/scenario/scenario.hpp"
-#include "models/cutter.hpp"
+#include "models/geometry/cutter.hpp"
 
 /// The two fitted numbers of the force law and the rows they come from:
 /// tests/published/lab_full_bit_drilling.csv (its source and licence are in lab_full_bit_drilling.md).
@@ -48,7 +48,7 @@ LabLayout usual_lab_layout();
 /// cutting and the land of its bevel, taken as the conventional 45 deg, 0.4 mm.
 struct LabModel {
   LabLayout layout;
-  EdgeLaw edge;
+  geometry::EdgeLaw edge;
   double edge_radius = 0.0;             // m
   double contact_strength_ratio = 0.0;  // 1, sigma_c/q_b
   double spacing_share =
@@ -62,7 +62,7 @@ struct LabModel {
 };
 
 /// The model with all its fixed numbers from the library and contact strength 1.5 times the rock's.
-LabModel library_lab_model(const ModelNumbers& numbers);
+LabModel library_lab_model(const scenario::ModelNumbers& numbers);
 
 /// Sets edge.land_reference and edge.psi_slope so that sum over rows (W_model(d)/W - 1)^2 is least at the
 /// measured depths of cut d: least squares in relative weight. psi_slope is sought between 0 and where psi

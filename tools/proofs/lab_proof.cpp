@@ -6,7 +6,7 @@
 #include <limits>
 #include <map>
 
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
 
 namespace dullcast::proofs {
 namespace {
@@ -239,13 +239,14 @@ std::vector<LabLayout> reasonable_layouts() {
           with("cutters half a last digit smaller", [](LabLayout& l) { l.diameter_change = -half_digit; })};
 }
 
-LabTrial try_layout(const std::vector<LabRow>& rows, const ModelNumbers& numbers, const LabLayout& layout) {
+LabTrial try_layout(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers,
+                    const LabLayout& layout) {
   LabModel model = library_lab_model(numbers);
   model.layout = layout;
   return try_model(rows, model, layout.name);
 }
 
-LabProof prove_lab(const std::vector<LabRow>& rows, const ModelNumbers& numbers) {
+LabProof prove_lab(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers) {
   LabProof proof;
   proof.rows = rows;
   const LabModel model = library_lab_model(numbers);

@@ -39,7 +39,8 @@ struct LabTrial {
   double fit_rms = 0.0;                // 1, of weight on the fitted rows
   LabErrors predicted;
 };
-LabTrial try_layout(const std::vector<LabRow>& rows, const ModelNumbers& numbers, const LabLayout& layout);
+LabTrial try_layout(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers,
+                    const LabLayout& layout);
 
 /// What is claimed: the greatest median error of the predicted rates of penetration.
 inline constexpr double claimed_median = 0.20;
@@ -52,7 +53,7 @@ struct LabProof {
   std::vector<LabTrial> others;  // the usual layout, something else unpublished changed
   std::vector<Section> sections;
 };
-LabProof prove_lab(const std::vector<LabRow>& rows, const ModelNumbers& numbers);
+LabProof prove_lab(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers);
 
 std::string lab_rows_csv(const LabProof& proof);
 std::string lab_layouts_csv(const LabProof& proof);

@@ -9,7 +9,7 @@
 namespace dullcast::proofs {
 
 /// Published trends and thresholds of cutter temperature, force, wear and chipping. Adds curves.
-std::vector<Section> published_trends(const ModelNumbers& numbers, std::vector<Curve>& curves);
+std::vector<Section> published_trends(const scenario::ModelNumbers& numbers, std::vector<Curve>& curves);
 
 /// Published values of the parts: conduction, convection, boiling, steam, settling, nozzles, stress, money.
 std::vector<Section> published_values();

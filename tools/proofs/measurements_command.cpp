@@ -1,7 +1,7 @@
 #include <boost/program_options.hpp>
 #include <iostream>
 
-#include "engine/scenario/library.hpp"
+#include "engine/input/library.hpp"
 #include "tools/proofs/command.hpp"
 #include "tools/proofs/measurements.hpp"
 
@@ -54,7 +54,8 @@ int measurements_command(const std::vector<std::string>& words) {
   if (!folder.empty()) make_folder(folder);  // before the work, so that a wrong one is told at once
 
   const std::string tree = DULLCAST_SOURCE_DIR;
-  const ModelNumbers numbers = read_library(tree + "/scenarios/library", UnitParser()).models;
+  const scenario::ModelNumbers numbers =
+      input::read_library(tree + "/scenarios/library", input::UnitParser()).models;
   const LabProof lab = prove_lab(read_lab_rows(tree + "/tests/published/lab_full_bit_drilling.csv"), numbers);
   std::vector<Section> sections = lab.sections;
   std::vector<Curve> curves;

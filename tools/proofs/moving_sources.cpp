@@ -7,8 +7,8 @@
 #include <boost/math/special_functions/bessel.hpp>
 #include <cmath>
 
-#include "models/heat.hpp"
-#include "models/letters.hpp"
+#include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 
 namespace dullcast::proofs {
 
@@ -31,7 +31,7 @@ double exact_band_conductance(double peclet) {
 
 /// The model's conductance h L/k of a band so wide (its area so large) that the stationary part vanishes.
 double fast_limit(double peclet) {
-  return rock_contact_conductance(1.0, 1.0, peclet, 1.0, 1e16);
+  return thermal::rock_contact_conductance(1.0, 1.0, peclet, 1.0, 1e16);
 }
 
 namespace {
@@ -73,7 +73,7 @@ double exact_disc_conductance(double beta) {
 
 /// The model for the unit disc: area pi, length of band pi/2 (area over width); beta = v a/(2 kappa).
 double blended_disc(double beta) {
-  return rock_contact_conductance(1.0, 1.0, 2.0 * beta, pi / 2.0, pi);
+  return thermal::rock_contact_conductance(1.0, 1.0, 2.0 * beta, pi / 2.0, pi);
 }
 
 /// By the same rays cut into pieces at the corners, where their length has kinks.

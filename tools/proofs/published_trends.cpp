@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "models/abrasion.hpp"
-#include "models/heat_damage.hpp"
+#include "models/wear/abrasion.hpp"
+#include "models/wear/heat_damage.hpp"
 #include "tools/proofs/measurements.hpp"
 #include "tools/proofs/rule_setting.hpp"
 #include "tools/proofs/trend_setting.hpp"
@@ -10,9 +10,9 @@
 namespace dullcast::proofs {
 namespace {
 
-using testing::steady_at_depth_of_cut;
-using testing::SteadyBit;
-using testing::SteadySetting;
+using samples::steady_at_depth_of_cut;
+using samples::SteadyBit;
+using samples::SteadySetting;
 
 constexpr double degree = pi / 180.0;
 const std::string single_cutter = "J. Energy Resour. Technol. 116, 1994, 268";
@@ -33,7 +33,7 @@ void follow_speed(Section& section, std::vector<Curve>& curves, const SteadySett
   for (const double times : {0.5, 1.0, 1.5, 2.0, 3.0}) {
     SteadySetting s = start;
     s.rotary_speed *= times;
-    const SteadyBit bit = steady_at_depth_of_cut(s, 1e-3);
+    const SteadyBit bit = samples::steady_at_depth_of_cut(s, 1e-3);
     rises.push_back(rise(bit, s));
     per_watt.push_back(bit.flat_per_watt(bit.hottest));
     torque.push_back(bit.torque);
@@ -64,7 +64,7 @@ void follow_depth(Section& section, std::vector<Curve>& curves, const SteadySett
   Curve hot{"depth", "Rise of the flat with depth of cut", "depth of cut, mm", "K", name, false, true, {}};
   const std::vector<double> depths = published_depths();
   for (const double d : depths) {
-    const SteadyBit bit = steady_at_depth_of_cut(s, d);
+    const SteadyBit bit = samples::steady_at_depth_of_cut(s, d);
     rises.push_back(rise(bit, s));
     torques.push_back(bit.torque);
     hot.points.emplace_back(1e3 * d, rises.back());
@@ -94,7 +94,7 @@ void compare_rake_and_rock(Section& section, std::vector<Curve>& curves) {
     rises.emplace_back();
     Curve hot{"rake_rock", "Rise by back rake and rock", "depth of cut, mm", "K", name, false, true, {}};
     for (const double d : published_depths()) {
-      rises.back().push_back(rise(steady_at_depth_of_cut(setting, d), setting));
+      rises.back().push_back(rise(samples::steady_at_depth_of_cut(setting, d), setting));
       hot.points.emplace_back(1e3 * d, rises.back().back());
     }
     curves.push_back(hot);
@@ -147,23 +147,23 @@ double temperature_where(const std::function<double(double)>& rate, double value
   return high;
 }
 
-void thresholds(Section& section, std::vector<Curve>& curves, const ModelNumbers& numbers) {
-  const AbrasionLaw law{numbers.abrasion_coefficient.central, numbers.abrasivity_exponent.central,
-                        numbers.carbide_wear_ratio.central, numbers.acceleration_temperature.central,
-                        numbers.acceleration_scale.central};
+void thresholds(Section& section, std::vector<Curve>& curves, const scenario::ModelNumbers& numbers) {
+  const wear::AbrasionLaw law{numbers.abrasion_coefficient.central, numbers.abrasivity_exponent.central,
+                              numbers.carbide_wear_ratio.central, numbers.acceleration_temperature.central,
+                              numbers.acceleration_scale.central};
   const double begins =
-      temperature_where([&](double T) { return heat_acceleration(law, T); }, 1.01) - celsius_zero;
+      temperature_where([&](double T) { return wear::heat_acceleration(law, T); }, 1.01) - celsius_zero;
   section.lines.push_back(number_line("temperature from which diamond wears faster (by 1 %)", hot_wear,
                                       "%.0f C", 350.0, begins, 2.0, Standing::input));
   Curve faster{
       "acceleration", "Wear per force and distance", "flat, C", "of the cold rate", "model", false, true, {}};
   for (double celsius = 100.0; celsius <= 700.0; celsius += 25.0)
-    faster.points.emplace_back(celsius, heat_acceleration(law, celsius + celsius_zero));
+    faster.points.emplace_back(celsius, wear::heat_acceleration(law, celsius + celsius_zero));
   curves.push_back(faster);
-  const HeatDamageLaw damage{numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
-                             numbers.leached_limit.central};
+  const wear::HeatDamageLaw damage{numbers.damage_seconds_at_750.central,
+                                   numbers.damage_seconds_at_700.central, numbers.leached_limit.central};
   const auto ruined_in = [&](double seconds) {
-    return temperature_where([&](double T) { return cobalt_damage_rate(damage, T); }, 1.0 / seconds) -
+    return temperature_where([&](double T) { return wear::cobalt_damage_rate(damage, T); }, 1.0 / seconds) -
            celsius_zero;
   };
   Line ruin =
@@ -171,7 +171,8 @@ void thresholds(Section& section, std::vector<Curve>& curves, const ModelNumbers
                   hot_wear, "%.0f C", 725.0, ruined_in(180.0), 25.0, Standing::input);
   section.lines.push_back(ruin);
   const double leached =
-      temperature_where([&](double T) { return leached_damage_rate(damage, T); }, 1.0 / 60.0) - celsius_zero;
+      temperature_where([&](double T) { return wear::leached_damage_rate(damage, T); }, 1.0 / 60.0) -
+      celsius_zero;
   section.lines.push_back(number_line("temperature that ruins leached diamond in an assumed minute", hot_wear,
                                       "%.0f C", 1200.0, leached, 10.0, Standing::input));
 }
@@ -215,11 +216,11 @@ Section drag_bits(std::vector<Curve>& curves) {
   section.lines.push_back(trend_line("specific energy as depth of cut grows, worn 0.5 mm", drag_bit, false,
                                      energies, "%.0f MPa"));
   for (const double worn : {0.0, 0.5e-3})
-    for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
-      Scenario s = in_rock(rock, 1.0);
+    for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
+      scenario::Scenario s = in_rock(rock, 1.0);
       s.bit.starting_wear.setConstant(worn);
-      const RunOutcome outcome = run(s);
-      const LayerPassage& passage = outcome.passages[0];
+      const simulation::RunOutcome outcome = simulation::run(s);
+      const simulation::LayerPassage& passage = outcome.passages[0];
       const double R = s.bit.layout.bit_radius, area = pi * R * R;
       const double specific_energy =
           passage.mean_weight / area +
@@ -262,7 +263,7 @@ Section chips(std::vector<Curve>& curves) {
 
 }  // namespace
 
-std::vector<Section> published_trends(const ModelNumbers& numbers, std::vector<Curve>& curves) {
+std::vector<Section> published_trends(const scenario::ModelNumbers& numbers, std::vector<Curve>& curves) {
   Section cutters;
   cutters.title = "2a Cutters: temperature, force and wear";
   follow_speed(cutters, curves, lone_cutter(), "lone cutter", 1.0);

@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <string>
 
-#include "models/letters.hpp"
-#include "support/invented_scenario.hpp"
+#include "models/common/constants.hpp"
 #include "tools/proofs/measurements.hpp"
 #include "tools/proofs/rule_setting.hpp"
 #include "tools/proofs/trend_setting.hpp"
+#include "tools/samples/invented_scenario.hpp"
 
 namespace dullcast::proofs {
 namespace {
@@ -16,7 +16,7 @@ const std::string threshold = "common practice; 350 C: Glowka & Stone, SPE J. 25
 double celsius(double T) {
   return T - celsius_zero;
 }
-double hottest(const RunOutcome& outcome) {
+double hottest(const simulation::RunOutcome& outcome) {
   return celsius(outcome.hottest.temperature);
 }
 
@@ -46,13 +46,14 @@ Line more_line(const std::string& what, const std::string& published, double fir
 }
 
 void weight_per_inch(Section& section) {
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()})
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()})
     section.lines.push_back(limit_line("1,000 lbf per inch and 85 rpm keep new flats cool: " + rock.name,
-                                       threshold, true, "%.0f C", 350.0, hottest(run(in_rock(rock)))));
-  Scenario worn = in_rock(hard_sandstone(), 0.5);
+                                       threshold, true, "%.0f C", 350.0,
+                                       hottest(simulation::run(in_rock(rock)))));
+  scenario::Scenario worn = in_rock(hard_sandstone(), 0.5);
   worn.bit.starting_wear.setConstant(1e-3);
   section.lines.push_back(limit_line("the same with flats of 1 mm: hard sandstone", threshold, true, "%.0f C",
-                                     350.0, hottest(run(worn))));
+                                     350.0, hottest(simulation::run(worn))));
   const struct {
     const char* name;
     double strength, youngs_modulus, weight, rpm;
@@ -60,7 +61,7 @@ void weight_per_inch(Section& section) {
                 {"granite, twice the weight, 140 rpm", 180e6, 60e9, 70e3, 140.0}};
   for (const auto& look : beyond) {
     const auto bit =
-        testing::steady_under_weight(ordinary_bit(look.strength, look.youngs_modulus, look.rpm), look.weight);
+        samples::steady_under_weight(ordinary_bit(look.strength, look.youngs_modulus, look.rpm), look.weight);
     section.lines.push_back(limit_line("beyond the rule, flats past the threshold: " + std::string(look.name),
                                        threshold, false, "%.0f C", 350.0,
                                        celsius(bit.flat_temperature.maxCoeff())));
@@ -68,14 +69,14 @@ void weight_per_inch(Section& section) {
 }
 
 void slower_in_harder_rock(Section& section, std::vector<Curve>& curves) {
-  for (const RockRecord& rock : {hard_sandstone(), granite()}) {
+  for (const scenario::RockRecord& rock : {hard_sandstone(), granite()}) {
     std::vector<double> temperatures, chips;
     Curve hot{"rpm", "Hottest flat with rotary speed", "rev/min", "C", rock.name, false, true, {}};
     for (const double rpm : {60.0, 80.0, 100.0, 140.0}) {
-      Scenario s = in_rock(rock, 1.0);
+      scenario::Scenario s = in_rock(rock, 1.0);
       s.bit.starting_wear.setConstant(0.5e-3);
       s.plan[0].rotary_speed = rpm / 60.0;
-      const RunOutcome outcome = run(s);
+      const simulation::RunOutcome outcome = simulation::run(s);
       temperatures.push_back(hottest(outcome));
       chips.push_back(chips_per_metre(outcome));
       hot.points.emplace_back(rpm, temperatures.back());
@@ -91,10 +92,10 @@ void slower_in_harder_rock(Section& section, std::vector<Curve>& curves) {
     double wear[2], flat[2];
     int k = 0;
     for (const double rpm : {60.0, 140.0}) {
-      Scenario s = in_rock(hard_sandstone());
+      scenario::Scenario s = in_rock(hard_sandstone());
       s.bit.starting_wear.setConstant(worn);
       s.plan[0].rotary_speed = rpm / 60.0;
-      const RunOutcome outcome = run(s);
+      const simulation::RunOutcome outcome = simulation::run(s);
       wear[k] = 1e6 * wear_per_metre(outcome);
       flat[k++] = hottest(outcome);
     }
@@ -106,10 +107,10 @@ void slower_in_harder_rock(Section& section, std::vector<Curve>& curves) {
 }
 
 void ten_gallons(Section& section) {
-  Scenario s = in_rock(sandstone());
-  const RunOutcome usual = run(s);
-  s.plan[0].flow = 10.0 * testing::gallon_per_minute;
-  const RunOutcome least = run(s);
+  scenario::Scenario s = in_rock(sandstone());
+  const simulation::RunOutcome usual = simulation::run(s);
+  s.plan[0].flow = 10.0 * samples::gallon_per_minute;
+  const simulation::RunOutcome least = simulation::run(s);
   section.lines.push_back(
       limit_line("10 gal/min cool a new bit in sandstone", threshold, true, "%.0f C", 350.0, hottest(least)));
   section.lines.push_back(more_line("10 gal/min clean at full weight: keep 90 % of the rate of 60 gal/min",
@@ -120,15 +121,16 @@ void ten_gallons(Section& section) {
        number_words("%.2f of the slots are solids", least.passages[0].mean_solids_fraction),
        number_words("x %.3g of 60 gal/min",
                     least.passages[0].mean_solids_fraction / usual.passages[0].mean_solids_fraction),
-       Standing::predicted, std::none_of(least.events.begin(), least.events.end(), [](const Event& event) {
-         return event.kind == EventKind::slots_pack;
+       Standing::predicted,
+       std::none_of(least.events.begin(), least.events.end(), [](const simulation::Event& event) {
+         return event.kind == simulation::EventKind::slots_pack;
        })});
 }
 
 void outer_cutters(Section& section) {
-  const Scenario s = in_rock(hard_sandstone(), 4.0);
-  const RunOutcome outcome = run(s);
-  const BitLayout& bit = s.bit.layout;
+  const scenario::Scenario s = in_rock(hard_sandstone(), 4.0);
+  const simulation::RunOutcome outcome = simulation::run(s);
+  const geometry::BitLayout& bit = s.bit.layout;
   double inner = 0.0, outer = 0.0;
   int inner_count = 0, outer_count = 0;
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
@@ -148,18 +150,18 @@ void outer_cutters(Section& section) {
 }
 
 void hard_ground(Section& section) {
-  const RunOutcome kind = run(in_rock(sandstone(), 2.0));
-  for (const RockRecord& rock : {gravel(), quartzite(), granite()}) {
-    const RunOutcome outcome = run(in_rock(rock, 2.0));
+  const simulation::RunOutcome kind = simulation::run(in_rock(sandstone(), 2.0));
+  for (const scenario::RockRecord& rock : {gravel(), quartzite(), granite()}) {
+    const simulation::RunOutcome outcome = simulation::run(in_rock(rock, 2.0));
     section.lines.push_back(more_line(rock.name + " chips cutters, against sandstone", "chips more",
                                       chips_per_metre(outcome), chips_per_metre(kind), 10.0, "%.3g /m"));
     section.lines.push_back(more_line(rock.name + " burns cutters, against sandstone", "hotter",
                                       hottest(outcome), hottest(kind), 1.1, "%.0f C"));
   }
   for (const double worn : {0.0, 0.5e-3, 1e-3, 2e-3}) {
-    Scenario s = in_rock(granite(), 1.0);
+    scenario::Scenario s = in_rock(granite(), 1.0);
     s.bit.starting_wear.setConstant(worn);
-    const RunOutcome outcome = run(s);
+    const simulation::RunOutcome outcome = simulation::run(s);
     Line line =
         limit_line(number_words("granite is survivable when cooled, 1 m, flats %.1f mm", 1e3 * worn),
                    "common practice; 700 C: Glowka & Stone 1985", true, "%.0f C", 700.0, hottest(outcome));
@@ -172,16 +174,16 @@ void hard_ground(Section& section) {
 }
 
 void bevel_and_rake(Section& section) {
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
     std::vector<double> chips, rates, fed_chips;
     for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
-      Scenario s = in_rock(rock, 2.0);
+      scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = bevelled(angle);
-      const RunOutcome weighted = run(s);
+      const simulation::RunOutcome weighted = simulation::run(s);
       chips.push_back(chips_per_metre(weighted));
       rates.push_back(3600.0 * rate(weighted));
       s.plan[0].feed_limit = 2.0 / 3600.0;
-      fed_chips.push_back(chips_per_metre(run(s)));
+      fed_chips.push_back(chips_per_metre(simulation::run(s)));
     }
     section.lines.push_back(trend_line("chips as the bevel rises from 0 to 45 deg, one weight: " + rock.name,
                                        trade, false, chips, "%.3g /m"));
@@ -190,12 +192,12 @@ void bevel_and_rake(Section& section) {
     section.lines.push_back(trend_line("rate as the bevel rises from 0 to 45 deg, one weight: " + rock.name,
                                        trade, false, rates, "%.1f m/h"));
   }
-  for (const RockRecord& rock : {sandstone(), hard_sandstone()}) {
+  for (const scenario::RockRecord& rock : {sandstone(), hard_sandstone()}) {
     std::vector<double> rates;
     for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
-      Scenario s = in_rock(rock, 2.0);
+      scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = raked(rake);
-      rates.push_back(3600.0 * rate(run(s)));
+      rates.push_back(3600.0 * rate(simulation::run(s)));
     }
     section.lines.push_back(trend_line("rate as back rake rises from 10 to 25 deg: " + rock.name, trade,
                                        false, rates, "%.1f m/h"));
@@ -203,11 +205,11 @@ void bevel_and_rake(Section& section) {
   for (const double worn : {0.0, 0.5e-3}) {
     std::vector<double> chips;
     for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
-      Scenario s = in_rock(hard_sandstone(), 2.0);
+      scenario::Scenario s = in_rock(hard_sandstone(), 2.0);
       s.bit.layout = raked(rake);
       s.bit.starting_wear.setConstant(worn);
       s.plan[0].feed_limit = 2.0 / 3600.0;
-      chips.push_back(chips_per_metre(run(s)));
+      chips.push_back(chips_per_metre(simulation::run(s)));
     }
     section.lines.push_back(trend_line("chips as back rake rises from 10 to 25 deg, 2 m/h, hard sandstone, " +
                                            std::string(worn > 0.0 ? "flats 0.5 mm" : "new bevelled edge"),
@@ -216,12 +218,12 @@ void bevel_and_rake(Section& section) {
 }
 
 void repair(Section& section) {
-  const RepairCosts costs = invented_repair_costs();
+  const condition::RepairCosts costs = invented_repair_costs();
   const std::pair<const char*, int> cases[] = {{"four of 18 cutters", 4}, {"all 18 cutters", 18}};
   for (const auto& [name, chipped] : cases) {
-    BitFindings findings = sound_bit();
+    condition::BitFindings findings = sound_bit();
     findings.chipped.head(chipped).setOnes();
-    const RepairPlan plan = plan_repair(findings, costs);
+    const condition::RepairPlan plan = condition::plan_repair(findings, costs);
     section.lines.push_back(
         limit_line(std::string("repair of ") + name + " chipped against a new bit, invented prices", trade,
                    true, "%.2f of its price", 0.5, plan.cost / costs.replacement));

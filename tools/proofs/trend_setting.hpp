@@ -2,9 +2,9 @@
 
 #include <vector>
 
-#include "models/wedge_stress.hpp"
-#include "support/made_bits.hpp"
-#include "support/steady_bit.hpp"
+#include "models/failure/wedge_stress.hpp"
+#include "tools/samples/made_bits.hpp"
+#include "tools/samples/steady_bit.hpp"
 
 /// Settings in which the model is held against published trends of cutters and drag bits. Shared with the
 /// tests that assert them.
@@ -12,21 +12,21 @@ namespace dullcast::proofs {
 
 /// Single-cutter tests: one fresh 13 mm cutter 0.2 m from the axis, worn 0.2 mm, at 1 m/s in a limestone
 /// under water. Back rake rad, strength Pa.
-testing::SteadySetting lone_cutter(double back_rake = pi / 12.0, double strength = 60e6);
+samples::SteadySetting lone_cutter(double back_rake = pi / 12.0, double strength = 60e6);
 
 /// A bit of 16 such cutters on a flat face, 1.5 rev/s.
-testing::SteadySetting whole_bit();
+samples::SteadySetting whole_bit();
 
 /// Depths of cut of the published tests, 0.5 to 1.5 mm, m.
 std::vector<double> published_depths();
 
 /// Diamond worn off over rock cut in one revolution at depth of cut d, m3/kg, each flat at its own
 /// temperature.
-double wear_per_mass(const testing::SteadySetting& setting, double d);
+double wear_per_mass(const samples::SteadySetting& setting, double d);
 
 /// An ordinary 7-7/8 in (200 mm) bit: four blades, 18 cutters of 16 mm, back rake 15 deg, worn 1 mm at gauge,
 /// drilling efficiency 0.6, contact strength 1.5 UCS, land 0.6 mm, water at 60 gal/min. Pa, Pa, rev/min.
-testing::SteadySetting ordinary_bit(double strength, double youngs_modulus, double rpm);
+samples::SteadySetting ordinary_bit(double strength, double youngs_modulus, double rpm);
 
 /// The E-S line of Detournay & Defourny, Int. J. Rock Mech. Min. Sci. 29(1), 1992 [pub]: rock strength Pa,
 /// friction of the flats and back rake of the bits below.
@@ -38,7 +38,7 @@ struct DrillingResponse {
   double gamma = 0.0;                   // 1, 2 x moment of contact over radius times contact
   double core_radius = 0.0;             // m, left standing at the axis
 };
-DrillingResponse drilling_response(const BitLayout& bit, double worn, double d);
+DrillingResponse drilling_response(const geometry::BitLayout& bit, double worn, double d);
 
 /// E on the published line (1 - mu gamma zeta) eps + mu gamma S, gamma 1 unless given.
 double line_energy(double strength, double gamma = 1.0);
@@ -46,12 +46,12 @@ double line_energy(double strength, double gamma = 1.0);
 double line_inclination();
 
 /// 120 cutters of 16 mm every 3 mm on a flat face: worn, their contact is level and the same at every radius.
-BitLayout even_bit();
+geometry::BitLayout even_bit();
 
 /// Wedge of an unworn edge with a bevel 0.4 mm wide. Angles in degrees.
-EdgeWedge unworn_edge(double bevel, double back_rake);
+failure::EdgeWedge unworn_edge(double bevel, double back_rake);
 
 /// Weibull chip rate, modulus 10, of one edge over another's under equal loads.
-double chip_rate_ratio(const EdgeWedge& bevelled, const EdgeWedge& plain);
+double chip_rate_ratio(const failure::EdgeWedge& bevelled, const failure::EdgeWedge& plain);
 
 }  // namespace dullcast::proofs

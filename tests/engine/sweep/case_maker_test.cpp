@@ -5,10 +5,10 @@
 #include <cmath>
 #include <set>
 
-#include "engine/sweep/rock_as_it_lies.hpp"
-#include "small_sweep.hpp"
+#include "engine/sweep/ground_realisation.hpp"
+#include "engine/sweep/small_sweep.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 using testing::changed;
@@ -16,7 +16,7 @@ using testing::small_plan;
 using testing::small_texts;
 
 CaseMaker maker_of(const std::string& plan = small_plan()) {
-  std::vector<Warning> warnings;
+  std::vector<input::Warning> warnings;
   return {small_texts(plan), warnings};
 }
 
@@ -46,7 +46,7 @@ TEST(CaseMaker, CasesGoThroughPointsAndTheirDraws) {
 TEST(CaseMaker, FactorsAndDrawsReachTheScenario) {
   const CaseMaker maker = maker_of();
   Case one = maker.make_case(11);  // point 4: 1.2 and premium; draw 2
-  const Scenario scenario = maker.make_scenario(one);
+  const scenario::Scenario scenario = maker.make_scenario(one);
   constexpr double pound = 4.4482216152605;
   EXPECT_NEAR(scenario.plan.at(0).weight_on_bit.value(), 1.2 * 1500.0 * pound, 1e-8);
   EXPECT_NEAR(scenario.plan.at(1).weight_on_bit.value(), 1.2 * 1800.0 * pound, 1e-8);
@@ -66,7 +66,7 @@ TEST(CaseMaker, LayersAreMultipliedByTheFactorsListed) {
       changed(no_lenses, "strength_spread: 0.2, abrasivity_spread: 0.3", "strength_spread: 1e-12");
   const CaseMaker plain = maker_of(alone);
   Case one = maker.make_case(5), same = plain.make_case(5);
-  const Scenario drawn = maker.make_scenario(one), base = plain.make_scenario(same);
+  const scenario::Scenario drawn = maker.make_scenario(one), base = plain.make_scenario(same);
   for (std::size_t k = 0; k < 2; ++k) {
     const std::string layer = std::to_string(k + 1);
     const double strength = one.inputs(column(maker, "strength_factor_layer_" + layer));
@@ -87,9 +87,9 @@ TEST(CaseMaker, LensesAreLaidAndCounted) {
   double most = 0.0;
   for (long number = 1; number <= 3; ++number) {
     Case one = maker.make_case(number);
-    const Scenario scenario = maker.make_scenario(one);
+    const scenario::Scenario scenario = maker.make_scenario(one);
     int gravel = 0;
-    for (const Layer& layer : scenario.column.layers) gravel += layer.rock.name == "gravel";
+    for (const scenario::Layer& layer : scenario.column.layers) gravel += layer.rock.name == "gravel";
     EXPECT_EQ(one.inputs(column(maker, "lenses_1")), gravel);
     EXPECT_EQ(scenario.column.layers.back().bottom, 2.0);
     most = std::max(most, one.inputs(column(maker, "lenses_1")));
@@ -126,7 +126,7 @@ TEST(CaseMaker, AForecastDrawsLayersAfreshAtEveryPointASensitivityDoesNot) {
 
 TEST(CaseMaker, TheSameBitsFromAnotherMakerInAnotherOrder) {
   const CaseMaker one = maker_of(), other = maker_of();
-  std::vector<Scenario> forth, back;
+  std::vector<scenario::Scenario> forth, back;
   for (long number = 1; number <= 12; ++number) {
     Case each = one.make_case(number);
     forth.push_back(one.make_scenario(each));
@@ -140,10 +140,10 @@ TEST(CaseMaker, TheSameBitsFromAnotherMakerInAnotherOrder) {
 
 TEST(CaseMaker, ResolvedTextsGiveTheSameScenarioAgain) {
   const CaseMaker maker = maker_of();
-  const ScenarioReader reader(testing::library_texts());
+  const input::ScenarioReader reader(testing::library_texts());
   Case one = maker.make_case(8);
-  const Scenario scenario = maker.make_scenario(one);
-  std::vector<Warning> warnings;
+  const scenario::Scenario scenario = maker.make_scenario(one);
+  std::vector<input::Warning> warnings;
   EXPECT_EQ(reader.read_text(scenario.text, "field.yaml", {}, warnings).text, scenario.text);
 }
 
@@ -160,8 +160,8 @@ TEST(CaseMaker, SensitivityDesignsListTheirCoordinates) {
     const double u = one.inputs(column(maker, "coordinate_speed"));
     EXPECT_NEAR(one.inputs(column(maker, "speed")), 1.0 + u, 1e-12) << "60 to 120 rpm is 1 to 2 rev/s";
     EXPECT_EQ(one.inputs(column(maker, "abrasion_coefficient")),
-              quantile(maker.plan().draws.values[0].distribution,
-                       one.inputs(column(maker, "coordinate_abrasion_coefficient"))));
+              statistics::quantile(maker.plan().draws.values[0].distribution,
+                                   one.inputs(column(maker, "coordinate_abrasion_coefficient"))));
   }
 }
 
@@ -170,12 +170,12 @@ TEST(CaseMaker, ChanceIsDrawnFromAnotherSeedInEveryDraw) {
   std::set<long> seeds;
   for (long number = 1; number <= 6; ++number) {
     Case one = maker.make_case(number);
-    const Scenario scenario = maker.make_scenario(one);
-    EXPECT_TRUE(scenario.chance.drawn);
-    seeds.insert(scenario.chance.seed);
+    const scenario::Scenario scenario = maker.make_scenario(one);
+    EXPECT_TRUE(scenario.random_events.drawn);
+    seeds.insert(scenario.random_events.seed);
   }
   EXPECT_EQ(seeds.size(), 3u) << "one a draw, alike at every point";
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

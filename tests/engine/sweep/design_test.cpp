@@ -6,9 +6,9 @@
 #include <boost/math/special_functions/gamma.hpp>
 #include <cmath>
 
-#include "refusal.hpp"
+#include "support/refusal.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 SweepPlan plan_of(DesignKind kind, long points, long seed = 1) {
@@ -29,7 +29,7 @@ Design sobol(long points, int axes, long seed = 1) {
 
 Design walks(int count, int levels, int axes, long seed = 1) {
   SweepPlan plan = plan_of(DesignKind::elementary_effects, 0, seed);
-  plan.design.walks = count;
+  plan.design.trajectories = count;
   plan.design.levels = levels;
   return Design(plan, axes);
 }
@@ -114,17 +114,18 @@ TEST(Design, SeedsMakeOtherPointsOfTheDrawnDesigns) {
 
 TEST(Design, RefusesPointsOutsideAndTooManyAxes) {
   for (const Design& design : one_of_each()) {
-    EXPECT_EQ(refusal([&] { return design.point(-1); }), "a point outside its design");
-    EXPECT_EQ(refusal([&] { return design.point(design.points()); }), "a point outside its design");
+    EXPECT_EQ(testing::refusal([&] { return design.point(-1); }), "a point outside its design");
+    EXPECT_EQ(testing::refusal([&] { return design.point(design.points()); }), "a point outside its design");
   }
   const int most = most_sobol_axes();
   EXPECT_GE(most, 1000);
-  EXPECT_EQ(refusal([&] { return sobol(4, most); }), "");
-  EXPECT_NE(refusal([&] { return sobol(4, most + 1); }), "");
+  EXPECT_EQ(testing::refusal([&] { return sobol(4, most); }), "");
+  EXPECT_NE(testing::refusal([&] { return sobol(4, most + 1); }), "");
   const auto shares = [](int axes) { return Design(plan_of(DesignKind::variance_shares, 4), axes); };
-  EXPECT_EQ(refusal([&] { return shares(most / 2); }), "") << "A and B are one point of twice the axes";
-  EXPECT_NE(refusal([&] { return shares(most / 2 + 1); }), "");
-  EXPECT_EQ(refusal([&] { return Design(grid_plan({2, 3}), 3); }), "a grid has one axis a factor");
+  EXPECT_EQ(testing::refusal([&] { return shares(most / 2); }), "")
+      << "A and B are one point of twice the axes";
+  EXPECT_NE(testing::refusal([&] { return shares(most / 2 + 1); }), "");
+  EXPECT_EQ(testing::refusal([&] { return Design(grid_plan({2, 3}), 3); }), "a grid has one axis a factor");
 }
 
 TEST(Design, LatinHypercubeHasOnePointInEverySliceOfEveryAxis) {
@@ -269,4 +270,4 @@ TEST(Design, ATableOnlyCounts) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -4,40 +4,44 @@
 #include <boost/math/special_functions/gamma.hpp>
 #include <cmath>
 
-#include "engine/sweep/rock_as_it_lies.hpp"
-#include "support/invented_scenario.hpp"
+#include "engine/sweep/ground_realisation.hpp"
+#include "tools/samples/invented_scenario.hpp"
 
 // lay_lenses(), of rock_as_it_lies.hpp.
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
-using testing::invented_rock;
+using samples::invented_rock;
 
-const RockRecord gravel = invented_rock("gravel", 120e6, 4.0);
+const scenario::RockRecord gravel = samples::invented_rock("gravel", 120e6, 4.0);
 constexpr double thinnest = 1e-3;  // m, as stated beside the code
 
-Column one_layer(double bottom) {
-  Column column;
-  column.layers.push_back({0.0, bottom, invented_rock("shale", 30e6, 0.6), 2e5, {"field.yaml", 7, 3}});
+scenario::Column one_layer(double bottom) {
+  scenario::Column column;
+  column.layers.push_back(
+      {0.0, bottom, samples::invented_rock("shale", 30e6, 0.6), 2e5, {"field.yaml", 7, 3}});
   return column;
 }
 
 /// Shale, limestone, sandstone, shale.
-Column four_layers() {
-  Column column = one_layer(40.0);
-  column.layers.push_back({40.0, 55.5, invented_rock("limestone", 80e6, 1.0), 3e5, {"field.yaml", 8, 3}});
-  column.layers.push_back({55.5, 80.0, invented_rock("sandstone", 50e6, 2.5), 0.0, {"field.yaml", 9, 3}});
-  column.layers.push_back({80.0, 120.0, invented_rock("shale", 30e6, 0.6), 0.0, {"field.yaml", 10, 3}});
+scenario::Column four_layers() {
+  scenario::Column column = one_layer(40.0);
+  column.layers.push_back(
+      {40.0, 55.5, samples::invented_rock("limestone", 80e6, 1.0), 3e5, {"field.yaml", 8, 3}});
+  column.layers.push_back(
+      {55.5, 80.0, samples::invented_rock("sandstone", 50e6, 2.5), 0.0, {"field.yaml", 9, 3}});
+  column.layers.push_back(
+      {80.0, 120.0, samples::invented_rock("shale", 30e6, 0.6), 0.0, {"field.yaml", 10, 3}});
   return column;
 }
 
 Lenses lenses_of(double spacing, double thickness, std::vector<std::string> in = {}) {
-  return {"gravel", std::move(in), spacing, {Distribution::Kind::fixed, thickness}, "invented"};
+  return {"gravel", std::move(in), spacing, {statistics::Distribution::Kind::fixed, thickness}, "invented"};
 }
 
-std::vector<Layer> lenses_in(const Column& column, const std::string& rock = "gravel") {
-  std::vector<Layer> found;
-  for (const Layer& layer : column.layers) {
+std::vector<scenario::Layer> lenses_in(const scenario::Column& column, const std::string& rock = "gravel") {
+  std::vector<scenario::Layer> found;
+  for (const scenario::Layer& layer : column.layers) {
     if (layer.rock.name == rock) found.push_back(layer);
   }
   return found;
@@ -71,7 +75,7 @@ TEST(Lenses, ThinOnesAreAPoissonCount) {
     term *= 4.0 / (static_cast<double>(k) + 1.0);
   }
   for (std::uint64_t draw = 0; draw < draws; ++draw) {
-    Column column = one_layer(100.0);
+    scenario::Column column = one_layer(100.0);
     const int count = lay_lenses(column, lenses_of(25.0, 0.0), gravel, 0, 5, draw);
     ASSERT_EQ(static_cast<std::size_t>(count), lenses_in(column).size());
     seen.at(static_cast<std::size_t>(count)) += 1.0;
@@ -95,7 +99,7 @@ TEST(Lenses, ThickOnesTakeTheRoomTheyFill) {
   for (int n = 0; n < 12; ++n)
     expected[static_cast<std::size_t>(n)] = draws * (at_least(n) - at_least(n + 1));
   for (std::uint64_t draw = 0; draw < draws; ++draw) {
-    Column column = one_layer(60.0);
+    scenario::Column column = one_layer(60.0);
     seen.at(static_cast<std::size_t>(lay_lenses(column, lenses_of(10.0, 3.0), gravel, 0, 6, draw))) += 1.0;
   }
   EXPECT_GT(chance_of(seen, expected), 1e-4);
@@ -105,11 +109,11 @@ TEST(Lenses, GapsAreExponential) {
   // Gaps above the first lens and between lenses, as shares 1 - exp(-gap/spacing): even over 0..1. A column
   // of 4 km with a lens every 2 m cuts off only the last gap. Chi-square over 40 bins at 1e-4, mean gap
   // within four standard errors, and neighbouring gaps uncorrelated within four.
-  Column column = one_layer(4000.0);
+  scenario::Column column = one_layer(4000.0);
   const int count = lay_lenses(column, lenses_of(2.0, 0.1), gravel, 0, 7, 0);
   std::vector<double> gaps;
   double above = 0.0;
-  for (const Layer& lens : lenses_in(column)) {
+  for (const scenario::Layer& lens : lenses_in(column)) {
     gaps.push_back(lens.top - above);
     above = lens.bottom;
   }
@@ -129,44 +133,45 @@ TEST(Lenses, GapsAreExponential) {
 }
 
 TEST(Lenses, ThicknessesAreDrawnFromTheirDistribution) {
-  Column column = one_layer(20000.0);
+  scenario::Column column = one_layer(20000.0);
   Lenses lenses = lenses_of(10.0, 0.0);
-  lenses.thickness = {Distribution::Kind::lognormal, 0.2, 0.4};
+  lenses.thickness = {statistics::Distribution::Kind::lognormal, 0.2, 0.4};
   lay_lenses(column, lenses, gravel, 0, 8, 0);
   // Shares of the law, even over 40 bins: chance 1e-4. (The last lens may be cut off; one of 2000.)
-  const std::vector<Layer> laid = lenses_in(column);
+  const std::vector<scenario::Layer> laid = lenses_in(column);
   const auto n = static_cast<double>(laid.size());
   ASSERT_GT(n, 1800.0);
   std::vector<double> seen(40), expected(40, n / 40.0);
-  for (const Layer& lens : laid) {
-    seen.at(static_cast<std::size_t>(40.0 * share_below(lenses.thickness, lens.bottom - lens.top))) += 1.0;
+  for (const scenario::Layer& lens : laid) {
+    seen.at(static_cast<std::size_t>(40.0 * statistics::cdf(lenses.thickness, lens.bottom - lens.top))) +=
+        1.0;
   }
   EXPECT_GT(chance_of(seen, expected), 1e-4);
 }
 
 TEST(Lenses, LayersStillTouchAndCoverTheSameColumn) {
-  const Column before = four_layers();
+  const scenario::Column before = four_layers();
   int laid = 0;
   // From lenses thinner than a millimetre to thicker than their layers, from rare to more lens than rock.
   for (const double thickness : {-1.0, 0.0, 5e-4, 0.15, 2.0, 500.0}) {
     for (const double spacing : {0.02, 1.0, 30.0, 1e6}) {
       for (std::uint64_t draw = 0; draw < (spacing < 0.1 ? 2u : 60u); ++draw) {
-        Column column = before;
+        scenario::Column column = before;
         const int count = lay_lenses(column, lenses_of(spacing, thickness), gravel, 1, 11, draw);
         laid += count;
         ASSERT_EQ(column.layers.back().bottom, 120.0);
         ASSERT_EQ(static_cast<int>(lenses_in(column).size()), count);
         for (std::size_t k = 0; k < column.layers.size(); ++k) {
-          const Layer& layer = column.layers[k];
+          const scenario::Layer& layer = column.layers[k];
           ASSERT_EQ(layer.top, k == 0 ? 0.0 : column.layers[k - 1].bottom);
           // Depths near 120 m are rounded to 1.4e-14.
           ASSERT_GT(layer.bottom - layer.top, thinnest - 3e-14) << spacing << ", " << thickness;
         }
         // Every old boundary is still one, and what is no lens is the rock that was there.
-        for (const Layer& old : before.layers) {
+        for (const scenario::Layer& old : before.layers) {
           ASSERT_TRUE(std::any_of(column.layers.begin(), column.layers.end(),
-                                  [&](const Layer& layer) { return layer.bottom == old.bottom; }));
-          for (const Layer& layer : column.layers) {
+                                  [&](const scenario::Layer& layer) { return layer.bottom == old.bottom; }));
+          for (const scenario::Layer& layer : column.layers) {
             if (layer.top < old.top || layer.bottom > old.bottom) continue;
             ASSERT_TRUE(layer.rock.name == "gravel" || layer.rock.name == old.rock.name);
             ASSERT_EQ(layer.excess_pressure, old.excess_pressure) << "a lens keeps the layer's";
@@ -182,13 +187,13 @@ TEST(Lenses, LayersStillTouchAndCoverTheSameColumn) {
 TEST(Lenses, OnlyTheRocksNamedHoldThem) {
   int in_shale = 0;
   for (std::uint64_t draw = 0; draw < 100; ++draw) {
-    Column column = four_layers();
+    scenario::Column column = four_layers();
     lay_lenses(column, lenses_of(5.0, 0.3, {"shale", "coal"}), gravel, 0, 12, draw);
-    for (const Layer& lens : lenses_in(column)) {
+    for (const scenario::Layer& lens : lenses_in(column)) {
       ++in_shale;
       ASSERT_TRUE(lens.bottom <= 40.0 || lens.top >= 80.0) << lens.top;
     }
-    Column none = four_layers();
+    scenario::Column none = four_layers();
     EXPECT_EQ(lay_lenses(none, lenses_of(5.0, 0.3, {"coal"}), gravel, 0, 12, draw), 0);
     ASSERT_EQ(none.layers.size(), 4u);
     for (std::size_t k = 0; k < 4; ++k) {
@@ -201,16 +206,17 @@ TEST(Lenses, OnlyTheRocksNamedHoldThem) {
 
 TEST(Lenses, LayersThatHoldNoneStayHoweverThin) {
   // A layer of half a millimetre between others, and one at the top of the column.
-  Column column;
-  const auto shale = invented_rock("shale", 30e6, 0.6), coal = invented_rock("coal", 10e6, 0.3);
+  scenario::Column column;
+  const auto shale = samples::invented_rock("shale", 30e6, 0.6),
+             coal = samples::invented_rock("coal", 10e6, 0.3);
   column.layers = {{0.0, 5e-4, coal, 0.0, {}},
                    {5e-4, 10.0, shale, 0.0, {}},
                    {10.0, 10.0005, coal, 0.0, {}},
                    {10.0005, 20.0, shale, 0.0, {}}};
   for (std::uint64_t draw = 0; draw < 50; ++draw) {
-    Column drawn = column;
+    scenario::Column drawn = column;
     lay_lenses(drawn, lenses_of(2.0, 0.2, {"shale"}), gravel, 0, 13, draw);
-    const std::vector<Layer> thin = lenses_in(drawn, "coal");
+    const std::vector<scenario::Layer> thin = lenses_in(drawn, "coal");
     ASSERT_EQ(thin.size(), 2u);
     EXPECT_EQ(thin[0].top, 0.0);
     EXPECT_EQ(thin[0].bottom, 5e-4);
@@ -225,9 +231,9 @@ TEST(Lenses, LensesAreAsLikelyNearTheTopOfALayerAsNearItsBottom) {
   std::vector<double> seen(20);
   double n = 0.0;
   for (std::uint64_t draw = 0; draw < 2000; ++draw) {
-    Column column = one_layer(100.0);
+    scenario::Column column = one_layer(100.0);
     lay_lenses(column, lenses_of(20.0, 0.0), gravel, 0, 14, draw);
-    for (const Layer& lens : lenses_in(column)) {
+    for (const scenario::Layer& lens : lenses_in(column)) {
       seen[static_cast<std::size_t>(lens.top / 5.0)] += 1.0;
       n += 1.0;
     }
@@ -237,10 +243,10 @@ TEST(Lenses, LensesAreAsLikelyNearTheTopOfALayerAsNearItsBottom) {
 
 TEST(Lenses, SameSeedDrawAndKindSameBits) {
   const auto tops = [](std::uint64_t which, std::uint64_t seed, std::uint64_t draw) {
-    Column column = four_layers();
+    scenario::Column column = four_layers();
     lay_lenses(column, lenses_of(5.0, 0.3), gravel, which, seed, draw);
     std::vector<double> depths;
-    for (const Layer& lens : lenses_in(column)) depths.push_back(lens.top);
+    for (const scenario::Layer& lens : lenses_in(column)) depths.push_back(lens.top);
     return depths;
   };
   EXPECT_EQ(tops(0, 1, 2), tops(0, 1, 2));
@@ -252,16 +258,17 @@ TEST(Lenses, SameSeedDrawAndKindSameBits) {
 TEST(Lenses, AnotherKindChangesNothingOfThoseBefore) {
   // Gravel in shale; then flint in limestone as well: the gravel and the shale stay to the last bit, and the
   // flint lies as it would have without gravel. Factors of the layers know nothing of lenses.
-  const RockRecord flint = invented_rock("flint", 200e6, 4.5);
+  const scenario::RockRecord flint = samples::invented_rock("flint", 200e6, 4.5);
   for (std::uint64_t draw = 0; draw < 50; ++draw) {
-    Column alone = four_layers(), both = four_layers(), other = four_layers();
+    scenario::Column alone = four_layers(), both = four_layers(), other = four_layers();
     lay_lenses(alone, lenses_of(5.0, 0.3, {"shale"}), gravel, 0, 15, draw);
     lay_lenses(both, lenses_of(5.0, 0.3, {"shale"}), gravel, 0, 15, draw);
     lay_lenses(both, lenses_of(3.0, 0.2, {"limestone"}), flint, 1, 15, draw);
     lay_lenses(other, lenses_of(3.0, 0.2, {"limestone"}), flint, 1, 15, draw);
     for (const char* rock : {"gravel", "flint", "shale"}) {
-      const std::vector<Layer> here = lenses_in(both, rock),
-                               there = lenses_in(std::string(rock) == "flint" ? other : alone, rock);
+      const std::vector<scenario::Layer> here = lenses_in(both, rock),
+                                         there =
+                                             lenses_in(std::string(rock) == "flint" ? other : alone, rock);
       ASSERT_EQ(here.size(), there.size()) << rock;
       for (std::size_t k = 0; k < here.size(); ++k) {
         EXPECT_EQ(here[k].top, there[k].top);
@@ -272,4 +279,4 @@ TEST(Lenses, AnotherKindChangesNothingOfThoseBefore) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

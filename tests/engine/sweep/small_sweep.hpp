@@ -3,8 +3,8 @@
 #include <filesystem>
 #include <string>
 
-#include "engine/sweep/beginning.hpp"
 #include "engine/sweep/case_maker.hpp"
+#include "engine/sweep/manifest.hpp"
 
 /// A sweep whose runs take hundredths of a second. Every number is invented.
 namespace dullcast::testing {
@@ -44,9 +44,9 @@ inline const char* small_plan() {
          "histories: {cases: [2], every: 5, rows: 6}\n";
 }
 
-inline const LibraryTexts& library_texts() {
-  static const LibraryTexts texts =
-      read_library_texts(std::string(DULLCAST_SOURCE_DIR) + "/scenarios/library");
+inline const input::LibraryTexts& library_texts() {
+  static const input::LibraryTexts texts =
+      input::read_library_texts(std::string(DULLCAST_SOURCE_DIR) + "/scenarios/library");
   return texts;
 }
 
@@ -55,8 +55,8 @@ inline SweepTexts small_texts(const std::string& plan = small_plan(),
   return {plan, "plan.yaml", field, "field.yaml", table, table.empty() ? "" : "table.csv", library_texts()};
 }
 
-inline Beginning small_beginning(const std::string& plan = small_plan()) {
-  Beginning beginning;
+inline SweepManifest small_beginning(const std::string& plan = small_plan()) {
+  SweepManifest beginning;
   beginning.program = "a program";
   beginning.program_digits = "00000000";
   beginning.arithmetic = arithmetic_digits();

@@ -8,7 +8,7 @@
 #include "engine/sweep/design.hpp"
 
 // The Sobol sequence of design.hpp: what makes it evenly spread, and unbiased.
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 Design sobol(long points, int axes, long seed = 1) {
@@ -103,4 +103,4 @@ TEST(SobolDesign, TheShiftMakesASobolSequenceUnbiased) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -4,7 +4,7 @@
 
 #include <set>
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 TEST(Streams, NoTwoPurposesShareOne) {
@@ -36,4 +36,4 @@ TEST(Streams, PurposesKeepTheirNumbers) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -2,9 +2,9 @@
 
 #include <gtest/gtest.h>
 
-#include "small_sweep.hpp"
+#include "engine/sweep/small_sweep.hpp"
 
-namespace dullcast {
+namespace dullcast::sweep {
 namespace {
 
 using testing::changed;
@@ -12,14 +12,14 @@ using testing::small_field;
 using testing::small_plan;
 using testing::small_texts;
 
-const ScenarioReader& reader() {
-  static const ScenarioReader instance(testing::library_texts());
+const input::ScenarioReader& reader() {
+  static const input::ScenarioReader instance(testing::library_texts());
   return instance;
 }
 
 SweepPlan plan_of(const std::string& text, const std::string& field = small_field(),
                   const std::string& table = "") {
-  std::vector<Warning> warnings;
+  std::vector<input::Warning> warnings;
   return read_sweep_plan(small_texts(text, field, table), reader(), warnings);
 }
 
@@ -30,7 +30,7 @@ std::string errors_of(const std::string& text, const std::string& field = small_
   try {
     plan_of(text, field, table);
     return "";
-  } catch (const ScenarioErrors& errors) {
+  } catch (const input::ScenarioErrors& errors) {
     return errors.what();
   }
 }
@@ -53,7 +53,7 @@ TEST(SweepPlanReader, ReadsEveryPart) {
   EXPECT_NEAR(weight.base[1], 1800.0 * pound, 1e-8);
   EXPECT_EQ(plan.factors[1].targets.at(0).words, (std::vector<std::string>{"standard", "premium"}));
   ASSERT_EQ(plan.draws.values.size(), 2u);
-  EXPECT_EQ(plan.draws.values[0].distribution.kind, Distribution::Kind::percentiles);
+  EXPECT_EQ(plan.draws.values[0].distribution.kind, statistics::Distribution::Kind::percentiles);
   EXPECT_FALSE(plan.draws.values[0].source.empty()) << "the library's own";
   EXPECT_NEAR(plan.draws.values[1].distribution.a, 288.15, 1e-9);
   EXPECT_NEAR(plan.draws.values[1].distribution.b, 2.0, 1e-12) << "a difference, not a temperature";
@@ -129,7 +129,8 @@ TEST(SweepPlanReader, LibraryNumbersAreDrawnOnceEachAndWithinTheirRange) {
     coefficients += value.number == "abrasion_coefficient";
     if (value.number.empty()) continue;
     EXPECT_FALSE(value.source.empty()) << value.number;
-    const double low = quantile(value.distribution, 1e-6), high = quantile(value.distribution, 1.0 - 1e-6);
+    const double low = statistics::quantile(value.distribution, 1e-6),
+                 high = statistics::quantile(value.distribution, 1.0 - 1e-6);
     EXPECT_LE(low, high) << value.number;
     if (value.number == "rock sandstone: poissons_ratio") {
       EXPECT_LE(high, 0.5);
@@ -158,4 +159,4 @@ TEST(SweepPlanReader, ATableGivesEachCaseItsRow) {
 }
 
 }  // namespace
-}  // namespace dullcast
+}  // namespace dullcast::sweep

@@ -1,0 +1,59 @@
+#include "engine/analysis/repair_outlook.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "models/wear/body_wear.hpp"
+
+namespace dullcast::analysis {
+namespace {
+
+condition::BitFindings findings_of(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
+                                   bool sheared) {
+  const geometry::BitLayout& layout = scenario.bit.layout;
+  const Eigen::Index n = layout.count();
+  condition::BitFindings found;
+  Eigen::ArrayXd allowance = layout.exposure;
+  if (scenario.rules.outer_dull_grade) allowance *= std::min(1.0, *scenario.rules.outer_dull_grade / 8.0);
+  if (scenario.rules.worn_height) allowance = allowance.min(*scenario.rules.worn_height);
+  found.worn_share = bit.worn_height.max(0.0) / allowance;
+  found.heat_damage = bit.heat_damage.max(0.0);
+  found.lost = bit.lost.size() == n ? bit.lost : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
+  found.chipped = bit.chips.size() == n ? bit.chips : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
+  found.at_gauge = wear::gauge_cutters(layout);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    // A table that came off its carbide is a ruined one.
+    if (bit.table_gone.size() == n && bit.table_gone(i)) found.heat_damage(i) = 1.0;
+  }
+  found.pocket_share_eroded = (bit.eroded + bit.blade_wear) / wear::pocket_depth(layout);
+  found.gauge_loss = 0.5 * bit.gauge_loss;
+  found.blade_sheared = sheared;
+  return found;
+}
+
+}  // namespace
+
+RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
+  const simulation::BitCondition& bit = outcome.rework_due ? outcome.rework_due->condition : outcome.end;
+  const bool sheared = !outcome.rework_due && outcome.ended_by == simulation::EndedBy::blade_sheared;
+  const scenario::Costs& money = scenario.costs;
+  condition::RepairCosts prices;
+  prices.setup = money.rework;
+  prices.cutter = money.cutter;
+  prices.pocket = money.pocket;
+  prices.replacement = money.replacement > 0.0 ? money.replacement
+                       : money.bit > 0.0       ? money.bit
+                                               : std::numeric_limits<double>::infinity();
+  RepairOutlook outlook;
+  outlook.plan = condition::plan_repair(findings_of(scenario, bit, sheared), prices);
+  outlook.priced = outlook.plan.kind == condition::RepairClass::scrap
+                       ? std::isfinite(outlook.plan.cost)
+                       : money.rework > 0.0 && (outlook.plan.cutters == 0 || money.cutter > 0.0) &&
+                             (outlook.plan.pockets == 0 || money.pocket > 0.0);
+  if (!scenario.random_events.drawn && bit.chip_hazard.size() > 0)
+    outlook.expected_chipped = (1.0 - (-bit.chip_hazard).exp()).sum();
+  return outlook;
+}
+
+}  // namespace dullcast::analysis

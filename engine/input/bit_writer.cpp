@@ -1,0 +1,86 @@
+#include <cmath>
+
+#include "engine/input/located_yaml.hpp"
+#include "engine/input/yaml_lines.hpp"
+#include "models/common/constants.hpp"
+
+namespace dullcast::input {
+
+namespace {
+
+void write_cutters(YamlLines& lines, const geometry::BitLayout& layout) {
+  lines.line(2, "cutter", "");
+  lines.number(4, "diameter", 2.0 * layout.shape.radius, base::dimension::length);
+  lines.number(4, "length", layout.shape.length, base::dimension::length);
+  lines.number(4, "table_thickness", layout.shape.table_thickness, base::dimension::length);
+  lines.number(4, "leach_depth", layout.shape.leach_depth, base::dimension::length);
+  lines.number(4, "bevel_width", layout.shape.bevel_width, base::dimension::length);
+  lines.number(4, "bevel_angle", layout.shape.bevel_angle, base::dimension::angle);
+  lines.line(2, "cutters", "");
+  for (Eigen::Index i = 0; i < layout.count(); ++i) {
+    const auto item = [&](const char* key, double value, const base::Dimension& dimension) {
+      return std::string(key) + ": " + with_unit(value, dimension) + ", ";
+    };
+    lines.raw("    - {" + item("radius", layout.radius(i), base::dimension::length) +
+              item("azimuth", layout.azimuth(i), base::dimension::angle) +
+              item("height", 0.0 - layout.depth(i), base::dimension::length) +
+              item("back_rake", layout.back_rake(i), base::dimension::angle) +
+              item("side_rake", layout.side_rake(i), base::dimension::angle) +
+              item("profile_angle", layout.profile_angle(i), base::dimension::angle) +
+              item("exposure", layout.exposure(i), base::dimension::length) +
+              "blade: " + std::to_string(layout.blade(i) + 1) + "}\n");
+  }
+}
+
+void write_build(YamlLines& lines, const scenario::BitBuild& build) {
+  if (build.port_area > 0.0) {
+    // The area is whole ports of one diameter, so their count comes back exactly.
+    const double one = 0.25 * pi * build.port_diameter * build.port_diameter;
+    lines.line(2, "ports", "");
+    lines.line(4, "count", std::to_string(std::lround(build.port_area / one)));
+    lines.number(4, "diameter", build.port_diameter, base::dimension::length);
+  }
+  lines.number(2, "junk_slot_share", build.junk_slot_share, base::dimension::number);
+  lines.line(2, "blade", "");
+  lines.number(4, "height", build.blade_height, base::dimension::length);
+  lines.number(4, "thickness", build.blade_thickness, base::dimension::length);
+  lines.line(2, "gauge_pads", "");
+  lines.number(4, "length", build.gauge_pad_length, base::dimension::length);
+  lines.number(4, "width", build.gauge_pad_width, base::dimension::length);
+}
+
+/// The numbers, from 1, of the cutters marked.
+std::string cutter_numbers(const Eigen::ArrayXi& marked) {
+  std::string result;
+  for (Eigen::Index i = 0; i < marked.size(); ++i) {
+    if (marked(i) != 0) result += (result.empty() ? "" : ", ") + std::to_string(i + 1);
+  }
+  return "[" + result + "]";
+}
+
+}  // namespace
+
+void write_bit(YamlLines& lines, const scenario::BitRecord& bit, const std::string& continues) {
+  lines.line(0, "bit", "");
+  lines.line(2, "name", yaml_quoted(bit.name));
+  lines.number(2, "diameter", 2.0 * bit.layout.bit_radius, base::dimension::length);
+  lines.line(2, "grade", yaml_quoted(bit.grade.name));
+  lines.line(2, "lot", yaml_quoted(bit.lot.name));
+  lines.line(2, "body", yaml_quoted(bit.body.name));
+  write_cutters(lines, bit.layout);
+  write_build(lines, bit.build);
+  if (!continues.empty()) {
+    lines.line(2, "continues", continues);
+    return;
+  }
+  lines.line(2, "starting_wear", list_text(bit.starting_wear, base::dimension::length));
+  lines.line(2, "starting_damage", list_text(bit.starting_damage, base::dimension::number));
+  lines.line(2, "starting_chip_hazard", list_text(bit.starting_chip_hazard, base::dimension::number));
+  lines.line(2, "starting_lost", cutter_numbers(bit.starting_lost));
+  lines.line(2, "starting_table_gone", cutter_numbers(bit.starting_table_gone));
+  lines.number(2, "starting_erosion", bit.starting_erosion, base::dimension::length);
+  lines.number(2, "starting_blade_wear", bit.starting_blade_wear, base::dimension::length);
+  lines.number(2, "starting_pad_wear", bit.starting_pad_wear, base::dimension::length);
+}
+
+}  // namespace dullcast::input

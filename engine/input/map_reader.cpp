@@ -1,0 +1,183 @@
+#include "engine/input/map_reader.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <limits>
+
+#include "engine/base/words.hpp"
+
+namespace dullcast::input {
+
+const YamlValue& no_value() {
+  static const YamlValue nothing{};
+  return nothing;
+}
+
+namespace {
+const YamlValue& map_or_nothing(const YamlValue& value, const std::string& path, Reading& reading) {
+  if (value.is_map() || value.is_nothing()) return value;
+  reading.problems.error(value.location, path,
+                         "is " + kind_name(value) + "; write a map of keys (key: value, one to a line)");
+  return no_value();
+}
+}  // namespace
+
+std::optional<double> read_number(const YamlValue& value, const std::string& path,
+                                  const base::Dimension& wanted, const base::Range& range, Reading& reading) {
+  if (!value.is_scalar()) {
+    reading.problems.error(
+        value.location, path,
+        "is " + kind_name(value) + " where " + wanted.name + " is wanted; write " + wanted.examples);
+    return std::nullopt;
+  }
+  try {
+    const double number = reading.units.parse(value.text, wanted, reading.currency);
+    const bool low_enough = number <= range.most;
+    const bool high_enough = range.least_itself ? number >= range.least : number > range.least;
+    if (low_enough && high_enough) return number;
+    reading.problems.error(value.location, path,
+                           "\"" + value.text + "\" is out of range; it must be " + range.words);
+  } catch (const UnitError& failure) {
+    const std::string text = failure.what();
+    // "has no unit" and the like speak of the value; show it.
+    const bool shown = text.starts_with("\"");
+    reading.problems.error(value.location, path, shown ? text : "\"" + value.text + "\" " + text);
+  }
+  return std::nullopt;
+}
+
+MapReader::MapReader(const YamlValue& value, std::string path, Reading& reading, scenario::Location otherwise)
+    : value_(map_or_nothing(value, path, reading)),
+      path_(std::move(path)),
+      reading_(reading),
+      location_(value.location.file.empty() ? std::move(otherwise) : value.location) {}
+
+std::string MapReader::path_of(std::string_view key) const {
+  if (key.empty()) return path_;
+  return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+}
+
+scenario::Location MapReader::place(std::string_view key) const {
+  const auto* entry = value_.find(key);
+  return entry ? entry->value.location : location_;
+}
+
+bool MapReader::has(std::string_view key) const {
+  const auto* entry = value_.find(key);
+  return entry && !entry->value.is_nothing();
+}
+
+const YamlValue* MapReader::find(std::string_view key) {
+  known_.emplace_back(key);
+  const auto* entry = value_.find(key);
+  return entry && !entry->value.is_nothing() ? &entry->value : nullptr;
+}
+
+std::optional<double> MapReader::number(std::string_view key, const base::Dimension& wanted,
+                                        const base::Range& range) {
+  const YamlValue* value = find(key);
+  if (!value) return std::nullopt;
+  return read_number(*value, path_of(key), wanted, range, reading_);
+}
+
+double MapReader::number_or(std::string_view key, const base::Dimension& wanted, const base::Range& range,
+                            double otherwise) {
+  return number(key, wanted, range).value_or(otherwise);
+}
+
+double MapReader::required(std::string_view key, const base::Dimension& wanted, const base::Range& range,
+                           const char* example) {
+  if (!has(key)) {
+    known_.emplace_back(key);
+    error(key, std::string("is missing; write ") + std::string(key) + ": " +
+                   (example ? example : wanted.examples));
+    return std::numeric_limits<double>::quiet_NaN();  // the error keeps it out of any Scenario
+  }
+  return number(key, wanted, range).value_or(std::numeric_limits<double>::quiet_NaN());
+}
+
+std::optional<int> MapReader::whole_number(std::string_view key, int least, int most) {
+  const auto number = long_whole_number(key, least, most);
+  if (!number) return std::nullopt;
+  return static_cast<int>(*number);
+}
+
+std::optional<long> MapReader::long_whole_number(std::string_view key, long least, long most) {
+  const YamlValue* value = find(key);
+  if (!value) return std::nullopt;
+  long number = 0;
+  const char* end = value->text.data() + value->text.size();
+  const auto [stop, failure] = std::from_chars(value->text.data(), end, number);
+  if (value->is_scalar() && failure == std::errc() && stop == end && number >= least && number <= most) {
+    return number;
+  }
+  error(key, kind_name(*value) + " is no whole number from " + std::to_string(least) + " to " +
+                 std::to_string(most) + "; write " + std::string(key) + ": " +
+                 std::to_string(std::max(least, 1L)));
+  return std::nullopt;
+}
+
+std::optional<std::string> MapReader::word(std::string_view key) {
+  const YamlValue* value = find(key);
+  if (!value) return std::nullopt;
+  if (value->is_scalar()) return value->text;
+  error(key, "is " + kind_name(*value) + "; write a few words of text");
+  return std::nullopt;
+}
+
+std::optional<bool> MapReader::yes_or_no(std::string_view key) {
+  const auto index = choice(key, {"yes", "no", "true", "false"});
+  if (!index) return std::nullopt;
+  return *index == 0 || *index == 2;
+}
+
+std::optional<std::size_t> MapReader::choice(std::string_view key, const std::vector<std::string>& words) {
+  const YamlValue* value = find(key);
+  if (!value) return std::nullopt;
+  const auto found = std::find(words.begin(), words.end(), value->is_scalar() ? value->text : "");
+  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+  error(key, "is " + kind_name(*value) + "; write " + base::one_of(words));
+  return std::nullopt;
+}
+
+MapReader MapReader::map(std::string_view key) {
+  const YamlValue* value = find(key);
+  return {value ? *value : no_value(), path_of(key), reading_, location_};
+}
+
+const std::vector<YamlValue>& MapReader::list(std::string_view key) {
+  const YamlValue* value = find(key);
+  if (!value) return no_value().items;
+  if (!value->is_list()) {
+    error(key, "is " + kind_name(*value) + "; write a list, one \"- \" to an item");
+    return no_value().items;
+  }
+  return value->items;
+}
+
+void MapReader::error(std::string_view key, std::string text) {
+  reading_.problems.error(place(key), path_of(key), std::move(text));
+}
+
+void MapReader::warn(std::string_view key, std::string text) {
+  reading_.problems.warn(place(key), path_of(key), std::move(text));
+}
+
+void MapReader::finish() {
+  for (const auto& entry : value_.entries) {
+    if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
+    const std::string nearest = base::nearest_word(entry.key, known_);
+    std::string text = "is not a key here; ";
+    if (!nearest.empty()) {
+      text += "did you mean " + nearest + "?";
+    } else {
+      auto sorted = known_;
+      std::sort(sorted.begin(), sorted.end());
+      sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
+      text += "the keys are " + base::one_of(sorted);
+    }
+    reading_.problems.error(entry.location, path_of(entry.key), text);
+  }
+}
+
+}  // namespace dullcast::input

@@ -1,0 +1,187 @@
+#include "engine/input/unit_words.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace dullcast::input {
+
+namespace {
+
+bool blank(char c) {
+  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+bool digit(char c) {
+  return c >= '0' && c <= '9';
+}
+// Bytes above ASCII belong to words: the micro sign, the degree sign.
+bool letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '%' || (c & '\x80') != 0;
+}
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
+  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+  return text;
+}
+
+struct Word {
+  std::string_view trade, udunits;
+};
+
+// A (mechanical) horsepower is 550 foot pounds-force a second (NIST SP 811, appendix B [hb]).
+// A US gallon is 231 cubic inches, a barrel of the oil trade 42 gallons (NIST Handbook 44, appendix C [hb]);
+// the database's own entries are rounded.
+constexpr std::array words{Word{"gal", "(231 inch^3)"},
+                           Word{"gallon", "(231 inch^3)"},
+                           Word{"gallons", "(231 inch^3)"},
+                           Word{"gpm", "(231 inch^3/minute)"},
+                           Word{"cfm", "(foot^3/minute)"},
+                           Word{"ppg", "(pound/(231 inch^3))"},
+                           Word{"cP", "centipoise"},
+                           Word{"cp", "centipoise"},
+                           Word{"deg", "degree"},
+                           Word{"°", "degree"},
+                           Word{"bbl", "(9702 inch^3)"},
+                           Word{"barrel", "(9702 inch^3)"},
+                           Word{"barrels", "(9702 inch^3)"},
+                           Word{"rpm", "(revolution/minute)"},
+                           Word{"rev", "revolution"},
+                           Word{"revs", "revolution"},
+                           Word{"kWh", "(kW hour)"},
+                           Word{"hp", "(550 foot pound_force/second)"},
+                           Word{"lbs", "pound"},
+                           Word{"mins", "minute"},
+                           Word{"hrs", "hour"},
+                           Word{"thou", "(0.001 inch)"},
+                           Word{"percent", "%"}};
+constexpr std::array force_words{Word{"lb", "lbf"},    Word{"lbs", "lbf"},  Word{"pounds", "lbf"},
+                                 Word{"pound", "lbf"}, Word{"klb", "klbf"}, Word{"klbs", "klbf"},
+                                 Word{"kg", "kgf"}};
+constexpr std::array temperature_words{Word{"C", "degC"}, Word{"F", "degF"}};
+constexpr std::array difference_words{Word{"C", "K"},       Word{"degC", "K"},    Word{"°C", "K"},
+                                      Word{"celsius", "K"}, Word{"Celsius", "K"}, Word{"F", "degR"},
+                                      Word{"degF", "degR"}, Word{"°F", "degR"}};
+
+template <std::size_t n>
+std::string_view look_up(std::string_view word, const std::array<Word, n>& table) {
+  for (const auto& entry : table) {
+    if (entry.trade == word) return entry.udunits;
+  }
+  return {};
+}
+
+std::string_view in_udunits(std::string_view word, base::UnitRule rule) {
+  std::string_view found;
+  if (rule == base::UnitRule::force) found = look_up(word, force_words);
+  if (rule == base::UnitRule::temperature) found = look_up(word, temperature_words);
+  if (rule == base::UnitRule::temperature_difference) found = look_up(word, difference_words);
+  if (found.empty()) found = look_up(word, words);
+  return found.empty() ? word : found;
+}
+
+// Ways of writing a product without a sign that UDUNITS reads as one prefix-and-unit ("mK" is a millikelvin).
+std::string with_products_apart(std::string_view unit) {
+  constexpr std::array<Word, 6> glued{Word{"W/mK", "W/(m K)"},   Word{"W/m K", "W/(m K)"},
+                                      Word{"W/m2K", "W/(m2 K)"}, Word{"W/m2 K", "W/(m2 K)"},
+                                      Word{"J/kgK", "J/(kg K)"}, Word{"J/kg K", "J/(kg K)"}};
+  for (const auto& entry : glued) {
+    if (unit == entry.trade) return std::string(entry.udunits);
+  }
+  std::string result(unit);
+  // "deg C" and "deg F" with a blank.
+  for (std::string_view spaced : {"deg C", "deg F", "° C", "° F"}) {
+    for (auto at = result.find(spaced); at != std::string::npos; at = result.find(spaced, at)) {
+      result.replace(at, spaced.size(), spaced.back() == 'C' ? "degC" : "degF");
+    }
+  }
+  return result;
+}
+
+}  // namespace
+
+NumberAndUnit split_number(std::string_view text, const base::Dimension& wanted) {
+  const std::string_view whole = trimmed(text);
+  const auto wrong = [&](const std::string& what) { return UnitError(what + "; write " + wanted.examples); };
+  if (whole.empty()) throw UnitError(std::string("is empty; write ") + wanted.examples);
+  std::string_view rest = whole;
+  if (rest.front() == '+') rest.remove_prefix(1);
+  NumberAndUnit result;
+  const auto [end, failure] = std::from_chars(rest.data(), rest.data() + rest.size(), result.number);
+  if (failure == std::errc::result_out_of_range) {
+    throw wrong("\"" + std::string(whole) + "\" is too large or too small a number");
+  }
+  const bool starts_like_number =
+      failure == std::errc() && (digit(rest.front()) || rest.front() == '-' || rest.front() == '.');
+  if (!starts_like_number || !std::isfinite(result.number)) {
+    throw wrong("\"" + std::string(whole) + "\" does not start with a number, and " + wanted.name +
+                " is wanted");
+  }
+  rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
+  if (!rest.empty() && rest.front() == ',') {
+    throw wrong("\"" + std::string(whole) + "\" has a comma in its number: leave it out, with a point for " +
+                "decimals");
+  }
+  result.unit = std::string(trimmed(rest));
+  return result;
+}
+
+bool is_plain_unit(std::string_view unit) {
+  int open = 0;
+  for (std::size_t i = 0; i < unit.size(); ++i) {
+    const char c = unit[i];
+    if (!letter(c) && !digit(c) && !blank(c) &&
+        std::string_view("^*/.-+()").find(c) == std::string_view::npos) {
+      return false;
+    }
+    if (c == '(') ++open;
+    if (c == ')') --open;
+    if (open < 0) return false;
+    if (!letter(c) || (i > 0 && letter(unit[i - 1]))) continue;
+    std::size_t end = i;
+    while (end < unit.size() && letter(unit[end])) ++end;
+    const std::string_view word = unit.substr(i, end - i);
+    for (std::string_view shift :
+         {"since", "SINCE", "after", "AFTER", "from", "FROM", "ref", "REF", "re", "RE"}) {
+      if (word == shift) return false;
+    }
+  }
+  return open == 0;
+}
+
+std::string udunits_words(std::string_view unit, base::UnitRule rule) {
+  const std::string text = with_products_apart(trimmed(unit));
+  std::string result;
+  std::size_t i = 0;
+  while (i < text.size()) {
+    if (letter(text[i])) {
+      std::size_t end = i;
+      while (end < text.size() && letter(text[end])) ++end;
+      result += in_udunits(std::string_view(text).substr(i, end - i), rule);
+      i = end;
+    } else if (text[i] == '/') {
+      // "/100m" and "/100 ft" mean per hundred of them; UDUNITS would divide by 100 and multiply by the unit.
+      std::size_t number = i + 1;
+      while (number < text.size() && blank(text[number])) ++number;
+      std::size_t unit_start = number;
+      while (unit_start < text.size() && (digit(text[unit_start]) || text[unit_start] == '.')) ++unit_start;
+      const std::string count = text.substr(number, unit_start - number);
+      while (unit_start < text.size() && blank(text[unit_start])) ++unit_start;
+      std::size_t end = unit_start;
+      while (end < text.size() && letter(text[end])) ++end;
+      if (!count.empty() && end > unit_start) {
+        result += "/(" + count + " ";
+        result += in_udunits(std::string_view(text).substr(unit_start, end - unit_start), rule);
+        result += ")";
+        i = end;
+      } else {
+        result += text[i++];
+      }
+    } else {
+      result += text[i++];
+    }
+  }
+  return result;
+}
+
+}  // namespace dullcast::input

@@ -1,0 +1,190 @@
+#include "engine/input/units.hpp"
+
+#include <udunits2.h>
+
+#include <cmath>
+#include <map>
+#include <mutex>
+#include <utility>
+
+#include "engine/input/unit_words.hpp"
+#include "models/common/constants.hpp"
+
+namespace dullcast::input {
+
+namespace {
+
+constexpr std::size_t longest_unit = 80;
+
+struct FreeUnit {
+  void operator()(ut_unit* unit) const { ut_free(unit); }
+};
+struct FreeConverter {
+  void operator()(cv_converter* converter) const { cv_free(converter); }
+};
+struct FreeSystem {
+  void operator()(ut_system* system) const { ut_free_system(system); }
+};
+using UnitPointer = std::unique_ptr<ut_unit, FreeUnit>;
+
+bool has_word_of_turning(std::string_view words) {
+  return words.find("revolution") != std::string_view::npos || words.find("rad") != std::string_view::npos ||
+         words.find("degree") != std::string_view::npos;
+}
+
+std::string quoted(std::string_view text) {
+  return "\"" + std::string(text) + "\"";
+}
+
+// UDUNITS-2 keeps its last status, its message handler and its grammar's state for the whole process.
+std::mutex& one_at_a_time() {
+  static std::mutex mutex;
+  return mutex;
+}
+
+}  // namespace
+
+struct UnitParser::System {
+  std::unique_ptr<ut_system, FreeSystem> units;
+  using Converter = std::unique_ptr<cv_converter, FreeConverter>;
+  mutable std::map<std::pair<std::string, std::string>, Converter> met;  // by UDUNITS words from and to
+
+  ~System() {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    met.clear();
+    units.reset();
+  }
+
+  /// The straight line from one unit to another; null when there is none.
+  Converter make_converter(const std::string& words, const char* si) const {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    const UnitPointer from(ut_parse(units.get(), words.c_str(), UT_UTF8));
+    if (!from) return nullptr;
+    const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
+    if (!to) throw UnitError(std::string("the unit database lacks ") + si);
+    Converter converter(ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get())
+                                                                 : nullptr);
+    if (!converter) return nullptr;
+    // UDUNITS also converts between a unit and its reciprocal; that is no straight line, and not what is
+    // meant.
+    const auto at = [&](double x) { return cv_convert_double(converter.get(), x); };
+    const bool straight = std::abs(at(3.0) - 2.0 * at(2.0) + at(1.0)) <= 1e-9 * std::abs(at(3.0) - at(1.0));
+    return straight ? std::move(converter) : nullptr;
+  }
+
+  bool knows(const std::string& words) const {
+    const std::lock_guard<std::mutex> lock(one_at_a_time());
+    return UnitPointer(ut_parse(units.get(), words.c_str(), UT_UTF8)) != nullptr;
+  }
+
+  /// Factor or affine conversion of one number; throws UnitError when the units do not convert.
+  double convert(double number, std::string_view unit, const std::string& words, const char* si,
+                 const base::Dimension& wanted) const {
+    if (!is_plain_unit(unit)) unknown(unit, wanted);
+    const auto key = std::make_pair(words, std::string(si));
+    auto found = met.find(key);
+    if (found == met.end()) {
+      Converter converter = make_converter(words, si);
+      if (!converter && !knows(words)) unknown(unit, wanted);
+      if (!converter) {
+        throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+      }
+      found = met.emplace(key, std::move(converter)).first;
+    }
+    const double result = cv_convert_double(found->second.get(), number);
+    if (!std::isfinite(result)) {
+      throw UnitError("is too large a number; write " + std::string(wanted.examples));
+    }
+    return result;
+  }
+
+  [[noreturn]] static void unknown(std::string_view unit, const base::Dimension& wanted) {
+    throw UnitError("does not know the unit " + quoted(unit) + "; write " + wanted.examples);
+  }
+};
+
+UnitParser::UnitParser() : system_(std::make_unique<System>()) {
+  const std::lock_guard<std::mutex> lock(one_at_a_time());
+  ut_set_error_message_handler(ut_ignore);  // a library prints nothing: failures come back as exceptions
+  system_->units.reset(ut_read_xml(nullptr));
+  if (!system_->units) {
+    throw UnitError("cannot open the UDUNITS-2 database of units; install the package libudunits2-data");
+  }
+}
+
+UnitParser::~UnitParser() = default;
+UnitParser::UnitParser(UnitParser&&) noexcept = default;
+UnitParser& UnitParser::operator=(UnitParser&&) noexcept = default;
+
+namespace {
+
+/// Takes the currency word off a unit text: "$/h" -> "/h". Throws UnitError when it is another word.
+std::string without_currency(const std::string& unit, std::string_view currency,
+                             const base::Dimension& wanted) {
+  if (unit.starts_with(currency)) {
+    std::string rest = unit.substr(currency.size());
+    const auto start = rest.find_first_not_of(" \t");
+    rest = start == std::string::npos ? "" : rest.substr(start);
+    if (rest.empty() || rest.front() == '/') return rest;
+  }
+  std::string example = wanted.examples;
+  if (const auto sign = example.find('$'); sign != std::string::npos) example.replace(sign, 1, currency);
+  throw UnitError(quoted(unit) + " is not " + wanted.name + " in " + std::string(currency) + "; write " +
+                  example);
+}
+
+}  // namespace
+
+double UnitParser::parse(std::string_view text, const base::Dimension& wanted,
+                         std::string_view currency) const {
+  std::string sign_first;
+  if (wanted.rule == base::UnitRule::money && text.starts_with(currency)) {
+    // "$1200" and "$85/h": the sign goes behind the number.
+    const std::string_view rest = text.substr(currency.size());
+    const auto slash = rest.find('/');
+    sign_first = std::string(rest.substr(0, slash)) + " " + std::string(currency) +
+                 (slash == std::string_view::npos ? "" : std::string(rest.substr(slash)));
+    text = sign_first;
+  }
+  auto [number, unit] = split_number(text, wanted);
+  if (unit.size() > longest_unit) {
+    throw UnitError("has too long a unit; write " + std::string(wanted.examples));
+  }
+  if (wanted.rule == base::UnitRule::number) {
+    if (unit.empty()) return number;
+    if (unit == "%" || unit == "percent") return number / 100.0;
+    throw UnitError(quoted(unit) + " is a unit where a plain number is wanted; write " + wanted.examples);
+  }
+  if (unit.empty()) {
+    throw UnitError("has no unit, and " + std::string(wanted.name) + " is wanted; write " + wanted.examples);
+  }
+  if (wanted.rule == base::UnitRule::money) {
+    const std::string per = without_currency(unit, currency, wanted);
+    const bool wants_per = *wanted.si != '\0';
+    if (per.empty() != !wants_per || per == "/") {
+      throw UnitError(quoted(unit) + " is not " + wanted.name + "; write " + wanted.examples);
+    }
+    if (!wants_per) return number;
+    const std::string words = udunits_words(per.substr(1), base::UnitRule::plain);
+    const double result = number / system_->convert(1.0, per.substr(1), words, wanted.si, wanted);
+    if (!std::isfinite(result)) throw UnitError("is no finite amount; write " + std::string(wanted.examples));
+    return result;
+  }
+  const std::string words = udunits_words(unit, wanted.rule);
+  if (wanted.rule == base::UnitRule::rotary_speed && !has_word_of_turning(words)) {
+    throw UnitError(quoted(unit) + " does not say what turns; write " + wanted.examples);
+  }
+  if (wanted.rule == base::UnitRule::angle && !has_word_of_turning(words)) {
+    throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+  }
+  if (wanted.rule == base::UnitRule::weight_per_length) {
+    try {
+      return standard_gravity * system_->convert(number, unit, words, "kg/m", wanted);
+    } catch (const UnitError&) {
+      // no mass per length: it must be a force per length
+    }
+  }
+  return system_->convert(number, unit, words, wanted.si, wanted);
+}
+
+}  // namespace dullcast::input

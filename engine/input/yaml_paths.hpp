@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/input/located_yaml.hpp"
+
+namespace dullcast::input {
+
+/// The value at a path such as plan.0.flow ("layers" is short for column.layers); null where nothing stands.
+const YamlValue* value_at(const YamlValue& root, const std::string& path);
+
+/// A path with its stars opened: plan.*.flow becomes plan.0.flow, plan.1.flow, ... for every item of the
+/// list; one without stars comes back as it is. Empty when a star stands where there is no list.
+std::vector<std::string> open_stars(const YamlValue& root, const std::string& path);
+
+}  // namespace dullcast::input

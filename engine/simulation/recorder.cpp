@@ -1,0 +1,209 @@
+#include "engine/simulation/recorder.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "models/geometry/wear_flat.hpp"
+#include "models/hydraulics/hole_cleaning.hpp"
+#include "models/hydraulics/port_flow.hpp"
+
+namespace dullcast::simulation {
+
+Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome)
+    : scenario_(&scenario), outcome_(&outcome), layout_{models.bit.bit.count()}, probe_(models) {
+  slope_.setZero(layout_.size());
+}
+
+const DrillingSystem& Recorder::probe(const State& x) {
+  probe_(x, slope_, 0.0);
+  return probe_;
+}
+
+void Recorder::enter(const DrillingInterval& stretch, const State& x, const RunClock& clock) {
+  probe_.enter(stretch);
+  passage_ = LayerPassage{};
+  passage_.hole = clock.hole;
+  passage_.layer = stretch.layer;
+  passage_.rock = scenario_->column.layers[static_cast<std::size_t>(stretch.layer)].rock.name;
+  passage_.top = x(layout_.depth());
+  entry_ = x;
+  entry_time_ = clock.rotating_time;
+  weight_time_ = torque_time_ = solids_time_ = 0.0;
+  film_time_.setZero(layout_.cutters);
+  add_row(x, clock);
+  last_time_ = clock.rotating_time;
+  last_clock_ = clock.time;
+  last_solids_ = x(layout_.solids());
+  note_heat(x, probe_, clock);
+  last_weight_ = probe_.evaluation().balance.weight;
+  last_torque_ = probe_.evaluation().torque;
+}
+
+void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
+  const Evaluation& now = system.evaluation();
+  const double half = 0.5 * (clock.rotating_time - last_time_);
+  weight_time_ += half * (now.balance.weight + last_weight_);
+  torque_time_ += half * (now.torque + last_torque_);
+  solids_time_ += half * (x(layout_.solids()) + last_solids_);
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    if (now.film(i) > 0.0) film_time_(i) += clock.time - last_clock_;
+  }
+  passage_.time_in_film = film_time_.maxCoeff();
+  last_clock_ = clock.time;
+  last_solids_ = x(layout_.solids());
+  if (now.rate_of_penetration > 0.0) note_cleaning(system, x);
+  last_time_ = clock.rotating_time;
+  last_weight_ = now.balance.weight;
+  last_torque_ = now.torque;
+
+  note_heat(x, system, clock);
+}
+
+void Recorder::note_heat(const State& x, const DrillingSystem& system, const RunClock& clock) {
+  const Evaluation& now = system.evaluation();
+  Eigen::Index hottest = 0;
+  const double T = now.flat_temperature.maxCoeff(&hottest);
+  hole_hottest_ = std::max(hole_hottest_, T);
+  if (T > passage_.hottest_flat) {
+    passage_.hottest_flat = T;
+    passage_.hottest_cutter = static_cast<int>(hottest);
+  }
+  if (T > outcome_->hottest.temperature) {
+    const DrillingInterval& s = system.interval();
+    outcome_->hottest = {T,
+                         static_cast<int>(hottest),
+                         clock.hole,
+                         s.layer,
+                         x(layout_.depth()),
+                         now.balance.weight,
+                         s.rotary_speed,
+                         s.flow,
+                         now.balance.depth_of_cut,
+                         now.flat_heat(hottest),
+                         now.face_heat(hottest),
+                         x(layout_.fluid())};
+  }
+}
+
+void Recorder::note_cleaning(const DrillingSystem& system, const State& x) {
+  const Evaluation& now = system.evaluation();
+  const BitModels& bit = system.models().bit;
+  passage_.lifted_share = std::min(passage_.lifted_share, now.lifted_share);
+  const double power = hydraulics::hydraulic_power(now.slot.pressure_drop, now.slot.flow) / bit.hole_area;
+  passage_.balling_risk = std::max(
+      passage_.balling_risk, hydraulics::balling_risk(system.interval().stickiness, power,
+                                                      x(layout_.solids()), bit.slots.area / bit.hole_area));
+}
+
+void Recorder::note_retention(double greatest) {
+  passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
+}
+
+void Recorder::change(const DrillingInterval& stretch, const State& x) {
+  probe_.enter(stretch);
+  probe(x);
+  last_weight_ = probe_.evaluation().balance.weight;
+  last_torque_ = probe_.evaluation().torque;
+}
+
+void Recorder::add_row(const State& x, const RunClock& clock) {
+  const DrillingSystem& system = probe(x);
+  const Evaluation& now = system.evaluation();
+  const BitModels& bit = system.models().bit;
+  HistoryRow row;
+  const double z = x(layout_.depth());
+  row.time = clock.elapsed_time();
+  row.rotating_time = clock.rotating_time;
+  row.hole = clock.hole;
+  row.layer = system.interval().layer;
+  row.depth = z;
+  row.footage = clock.footage_before + z;
+  row.weight = now.balance.weight;
+  row.rotary_speed = system.interval().rotary_speed;
+  row.flow = system.interval().flow;
+  row.depth_of_cut = now.balance.depth_of_cut;
+  row.rate_of_penetration = now.rate_of_penetration;
+  row.torque = now.torque;
+  row.blade_weight = now.balance.blade_weight;
+  row.energy = clock.energy_before + x(layout_.spent());
+  row.fluid_temperature = x(layout_.fluid());
+  row.body_temperature = x(layout_.body());
+  row.rock_temperature = x(layout_.warm());
+  row.water_share = x(layout_.water());
+  row.solids_fraction = x(layout_.solids());
+  row.plug_height = now.plug.height;
+  row.flow_past_bit = now.slot.flow;
+  row.bit_pressure_drop = now.slot.pressure_drop;
+  row.lateral_force = now.lateral.force;
+  row.eroded = x(layout_.eroded());
+  row.blade_wear = x(layout_.blade_wear());
+  row.pad_wear = x(layout_.pad_wear());
+  row.gauge_loss = wear::hole_diameter_loss(bit.bit, layout_.worn(x), system.lost_cutters());
+  row.area_of_cut = now.loads.area;
+  row.contact_force = now.loads.contact_force;
+  row.tangential_force = now.tangential_force;
+  row.normal_force = now.normal_force;
+  row.flat_temperature = now.flat_temperature;
+  row.table_temperature = layout_.table(x);
+  row.carbide_temperature = layout_.carbide(x);
+  row.worn_height = layout_.worn(x);
+  row.heat_damage = layout_.damage(x);
+  row.chip_hazard = layout_.chip_hazard(x);
+  row.film = now.film;
+  row.flat_area.resize(layout_.cutters);
+  const geometry::CutterShape& shape = bit.bit.shape;
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    const double u = std::clamp(row.worn_height(i), 0.0, 2.0 * shape.radius);
+    const geometry::WearFlat flat =
+        geometry::wear_flat(shape.radius, shape.length, shape.table_thickness, bit.bit.back_rake(i), u);
+    row.flat_area(i) = flat.diamond_area + flat.carbide_area;
+  }
+  outcome_->history.rows.push_back(std::move(row));
+}
+
+void Recorder::leave(const State& x, const RunClock& clock) {
+  add_row(x, clock);
+  passage_.bottom = x(layout_.depth());
+  passage_.rotating_time = clock.rotating_time - entry_time_;
+  passage_.energy = x(layout_.spent()) - entry_(layout_.spent());
+  if (passage_.rotating_time > 0.0) {
+    passage_.mean_rate_of_penetration = (passage_.bottom - passage_.top) / passage_.rotating_time;
+    passage_.mean_weight = weight_time_ / passage_.rotating_time;
+    passage_.mean_torque = torque_time_ / passage_.rotating_time;
+    passage_.mean_solids_fraction = solids_time_ / passage_.rotating_time;
+  }
+  Eigen::Index cutter = 0;
+  passage_.greatest_wear_gain = (layout_.worn(x) - layout_.worn(entry_)).maxCoeff(&cutter);
+  passage_.greatest_wear_cutter = static_cast<int>(cutter);
+  const Eigen::ArrayXd hazard = layout_.chip_hazard(x) - layout_.chip_hazard(entry_);
+  passage_.chip_hazard = hazard.sum();
+  passage_.greatest_chip_probability = -std::expm1(-hazard.maxCoeff(&cutter));
+  passage_.greatest_chip_cutter = static_cast<int>(cutter);
+  outcome_->passages.push_back(passage_);
+}
+
+void Recorder::finish_hole(const State& x, const RunClock& clock, const BitCondition& condition) {
+  HoleSummary hole;
+  hole.hole = clock.hole;
+  hole.depth_reached = x(layout_.depth());
+  hole.rotating_time = clock.rotating_time - clock.hole_start_rotating;
+  hole.connections = clock.connections;
+  hole.elapsed_time = clock.time - clock.hole_start + scenario_->repeat.trip_time;
+  hole.energy = x(layout_.spent());
+  hole.hottest_flat = hole_hottest_;
+  hole.greatest_worn_height = condition.worn_height.maxCoeff();
+  hole.inner_dull_grade = condition.inner_dull_grade;
+  hole.outer_dull_grade = condition.outer_dull_grade;
+  outcome_->holes.push_back(hole);
+  hole_hottest_ = 0.0;
+}
+
+void Recorder::add_event(EventKind kind, const State& x, const RunClock& clock, int cutter,
+                         std::string text) {
+  const double z = x(layout_.depth());
+  outcome_->events.push_back(
+      {kind, clock.elapsed_time(), clock.hole, z, clock.footage_before + z, cutter, std::move(text)});
+}
+
+}  // namespace dullcast::simulation

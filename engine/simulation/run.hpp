@@ -1,0 +1,21 @@
+#pragma once
+
+#include <functional>
+
+#include "engine/scenario/scenario.hpp"
+#include "engine/simulation/outcome.hpp"
+
+namespace dullcast::simulation {
+
+/// Told from time to time how far a run has come: holes drilled so far (with the fraction of the present one)
+/// and holes asked for. Must not throw.
+using Progress = std::function<void(double holes_drilled, int holes_asked)>;
+
+/// Drills a scenario's column hole after hole until its last hole or its rule for stopping, stepping
+/// temperature, wear and heat damage of every cutter with Boost odeint. Deterministic: the same scenario
+/// gives the same bits. Before each hole cutters, body and bottom-hole fluid are at the fluid's inlet
+/// temperature (a trip cools the bit). Throws std::runtime_error with hole and depth when the models or the
+/// stepping fail.
+RunOutcome run(const scenario::Scenario& scenario, const Progress& progress = {});
+
+}  // namespace dullcast::simulation

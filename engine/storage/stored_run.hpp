@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+
+#include "engine/scenario/scenario.hpp"
+#include "engine/simulation/outcome.hpp"
+
+namespace dullcast::storage {
+
+/// What a result file holds: who wrote it, the scenario's text, the bit as it was and all that the run left
+/// behind. Values exactly as they were written; holes, layers, cutters and blades count from 0 again.
+struct StoredRun {
+  std::string path;  // the file it came from
+  int format_major = 0, format_minor = 0;
+  std::string program_version, program_commit;
+  std::string title;
+  std::string scenario_text;  // resolved YAML
+  std::string bit_name, cutter_grade, body;
+  scenario::BitBuild build;
+  geometry::BitLayout layout;
+  Eigen::ArrayXd starting_wear;         // m, one per cutter
+  Eigen::ArrayXd starting_damage;       // 1, one per cutter
+  Eigen::ArrayXd starting_chip_hazard;  // 1, one per cutter
+  Eigen::ArrayXi starting_lost;         // 1 where a cutter is missing
+  Eigen::ArrayXi starting_table_gone;   // 1 where its diamond table is missing
+  double starting_erosion = 0.0;        // m
+  double starting_blade_wear = 0.0;     // m
+  double starting_pad_wear = 0.0;       // m
+  scenario::ReworkRules rules;
+  simulation::RunOutcome outcome;
+  std::vector<simulation::LifeEnd> band;  // low, central, high; empty when only the central run was made
+};
+
+/// Reads a file that write_result wrote, now or in an earlier minor version of the format. What an earlier
+/// version did not store stays as a new value has it, per-cutter arrays as zeros. Throws ResultError, saying
+/// which it is: no such file, not an HDF5 file, not a dullcast run, a newer format than this program knows
+/// (or a word that a newer one added), or damaged (cut short, failed checksum, a dataset missing or of the
+/// wrong shape). HDF5 keeps state of its own: call from one thread at a time.
+StoredRun read_result(const std::string& path);
+
+}  // namespace dullcast::storage

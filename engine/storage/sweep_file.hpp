@@ -1,0 +1,39 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "engine/storage/sweep_part.hpp"
+
+namespace dullcast::storage {
+
+/// What a sweep file states beside its numbers.
+struct SweepHeader {
+  SweepTable table;  // title, design, counts and columns (their values are not used)
+  std::vector<SweepColumn> history_columns;
+  int history_rows = 0;
+  std::string program_version, program_commit;
+  std::string plan, scenario;  // as written
+  std::string manifest;        // beginning_text(): what every case can be made again from
+};
+
+/// Puts the parts of a sweep together in one file at `path`, all of it or none (see FileAside). `part(k)`
+/// gives part k of `parts`, in order and covering every case; each is asked for twice. Memory is that of one
+/// part, whatever the number of cases. The same parts give the same bytes. `progress` is told parts done and
+/// in all. Throws ResultError, and what `part` throws.
+void write_sweep(const std::string& path, const SweepHeader& header, long parts,
+                 const std::function<SweepPart(long)>& part,
+                 const std::function<void(double, double)>& progress = {});
+
+/// Reads a sweep file's table. Throws ResultError: no such file, no sweep, a newer format, or damaged.
+SweepTable read_sweep(const std::string& path);
+
+/// What the sweep began with (beginning_text()).
+std::string read_sweep_manifest(const std::string& path);
+
+/// The kept course of one case: columns with one value a row. Throws ResultError when the sweep did not keep
+/// it.
+std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number);
+
+}  // namespace dullcast::storage

@@ -1,0 +1,207 @@
+#include "engine/storage/write_result.hpp"
+
+#include <cmath>
+#include <cstddef>
+#include <limits>
+#include <span>
+
+#include "engine/base/file_error.hpp"
+#include "engine/base/program_version.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/bit_fields.hpp"
+#include "engine/storage/checksum.hpp"
+#include "engine/storage/fields.hpp"
+#include "engine/storage/group_writer.hpp"
+#include "engine/storage/memory_file.hpp"
+
+namespace dullcast::storage {
+namespace {
+
+using result_format::Field;
+using result_format::Fields;
+
+/// A per-cutter array whose length is not the number of cutters; carries the name of the dataset.
+struct WrongLength {
+  std::string dataset;
+  Eigen::Index length;
+};
+
+/// One field of all rows, as the file holds it.
+template <class Row>
+H5::DataSet put_field(const GroupWriter& group, std::span<const Row> rows, const Field<Row>& field,
+                      Dimensions dims, const Dimension& cutters) {
+  const Label label{field.name, field.units, field.meaning};
+  const auto put_member = [&]<class Value>(Value Row::*member) -> H5::DataSet {
+    if constexpr (std::is_same_v<Value, Eigen::ArrayXd> || std::is_same_v<Value, Eigen::ArrayXi>) {
+      dims.push_back(cutters);
+      std::vector<typename Value::Scalar> values;
+      values.reserve(rows.size() * cutters.length);
+      for (const Row& row : rows) {
+        const Value& array = row.*member;
+        if (static_cast<hsize_t>(array.size()) != cutters.length) throw WrongLength{field.name, array.size()};
+        for (const auto value : array) {
+          if constexpr (std::is_same_v<Value, Eigen::ArrayXi>) {
+            values.push_back(value + field.added_in_file);
+          } else {
+            values.push_back(value);  // not plus 0, which would turn -0 into 0
+          }
+        }
+      }
+      return group.put(label, values, dims);
+    } else if constexpr (std::is_same_v<Value, std::optional<double>>) {
+      std::vector<double> values;
+      for (const Row& row : rows)
+        values.push_back((row.*member).value_or(std::numeric_limits<double>::quiet_NaN()));
+      return group.put(label, values, dims);
+    } else {
+      std::vector<Value> values;
+      for (const Row& row : rows) {
+        if constexpr (std::is_same_v<Value, int>) {
+          values.push_back(row.*member + field.added_in_file);
+        } else {
+          values.push_back(row.*member);
+        }
+      }
+      return group.put(label, values, dims);
+    }
+  };
+  return std::visit(put_member, field.member);
+}
+
+/// One object: a dataset without row dimension for every field.
+template <class Object>
+void put_object(const GroupWriter& group, const Object& object, const Fields<Object>& fields,
+                const Dimension& cutters) {
+  for (const Field<Object>& field : fields) put_field<Object>(group, {&object, 1}, field, {}, cutters);
+}
+
+/// Rows of a table along a dimension counted 1, 2, ...; returns the dimension.
+template <class Row>
+Dimension put_table(const GroupWriter& group, const std::vector<Row>& rows, const Fields<Row>& fields,
+                    const std::string& dimension, const std::string& meaning, const Dimension& cutters) {
+  Dimension row = group.counting_dimension(dimension, rows.size(), meaning);
+  for (const Field<Row>& field : fields) put_field<Row>(group, rows, field, {row}, cutters);
+  return row;
+}
+
+/// Rows of a table along a dimension whose coordinate is the table's first field.
+template <class Row>
+void put_table_along_first(const GroupWriter& group, const std::vector<Row>& rows, const Fields<Row>& fields,
+                           const Dimension& cutters) {
+  const Field<Row>& first = fields.front();
+  const Dimension row =
+      group.as_dimension(put_field<Row>(group, rows, first, {{rows.size(), {}}}, cutters), first.name);
+  for (const Field<Row>& field : fields) {
+    if (&field != &first) put_field<Row>(group, rows, field, {row}, cutters);
+  }
+}
+
+void put_milestone(const GroupWriter& outcome, const std::string& name, const std::string& meaning,
+                   const simulation::Milestone& milestone, const Dimension& cutters) {
+  const GroupWriter group = outcome.subgroup(name, meaning);
+  put_object(group, milestone, result_format::milestone_fields(), cutters);
+  std::vector<int> pointed = milestone.cutters;
+  for (int& cutter : pointed) cutter += result_format::counted_from_one;
+  const Dimension dimension = group.counting_dimension(
+      "pointed", pointed.size(), "place in the list of cutters that the rule points at");
+  group.put({"pointed_cutter", "1", "cutters that the rule points at, counted from 1"}, pointed, {dimension});
+  put_object(group, milestone.condition, result_format::condition_fields(), cutters);
+}
+
+void put_events(const GroupWriter& group, const std::vector<simulation::Event>& events,
+                const Dimension& cutters) {
+  const Dimension row =
+      put_table(group, events, result_format::event_fields(), "event", "event, in order of time", cutters);
+  std::vector<std::string> kinds;
+  for (const simulation::Event& event : events) kinds.emplace_back(simulation::event_name(event.kind));
+  group.put({"kind", "", "kind of event, one word"}, kinds, {row});
+}
+
+void put_outcome(const GroupWriter& group, const simulation::RunOutcome& outcome, const Dimension& cutters) {
+  group.put({"ended_by", "", "why the run ended"},
+            std::vector<std::string>{simulation::ended_by_name(outcome.ended_by)}, {});
+  put_object(group, outcome, result_format::outcome_fields(), cutters);
+  put_object(group.subgroup("end", "condition of the bit when the run stopped"), outcome.end,
+             result_format::condition_fields(), cutters);
+  if (outcome.rework_due) {
+    put_milestone(group, "rework_due", "where rework fell due", *outcome.rework_due, cutters);
+  }
+  if (outcome.beyond_repair) {
+    put_milestone(group, "beyond_repair", "where the bit passed beyond repair", *outcome.beyond_repair,
+                  cutters);
+  }
+  put_table(group.subgroup("rules", "how far each rework rule was used when rework fell due, or at the end"),
+            outcome.rules, result_format::rule_fields(), "rule", "rework rule, counted from 1", cutters);
+  put_object(group.subgroup("hottest", "the hottest moment of the run"), outcome.hottest,
+             result_format::hottest_fields(), cutters);
+}
+
+void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
+             const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band) {
+  const scenario::BitRecord& bit = scenario.bit;
+  const GroupWriter root{file.openGroup("/")};
+  root.attribute("Conventions", "CF-1.9");
+  root.attribute("title", scenario.title);
+  root.attribute("source",
+                 "dullcast " + base::program_version() + " (" + base::program_commit() + "), a simulation");
+  root.attribute("file_type", result_format::file_type);
+  root.attribute("format_version",
+                 std::vector<int>{result_format::major_version, result_format::minor_version});
+  root.attribute("program_version", base::program_version());
+  root.attribute("program_commit", base::program_commit());
+  root.long_attribute("scenario", scenario.text);
+  const Dimension cutters = root.counting_dimension("cutter", static_cast<std::size_t>(bit.layout.count()),
+                                                    "cutter, counted from 1");
+
+  const GroupWriter bit_group = root.subgroup("bit", "the bit and its cutters as the run began");
+  bit_group.attribute("cutter_grade", bit.grade.name);
+  bit_group.attribute("body", bit.body.name);
+  put_object(bit_group, bit, result_format::bit_fields(), cutters);
+  put_object(bit_group, bit.build, result_format::build_fields(), cutters);
+  put_object(bit_group, bit.layout, result_format::layout_fields(), cutters);
+  put_object(bit_group, bit.layout.shape, result_format::cutter_fields(), cutters);
+  put_object(root.subgroup("rework_rules", "the scenario's limits"), scenario.rules,
+             result_format::rework_rule_fields(), cutters);
+  put_outcome(root.subgroup("outcome", "what became of the bit"), outcome, cutters);
+  put_table(root.subgroup("band", "when rework falls due at the low, central and high end of the forecast"),
+            band, result_format::life_fields(), "life", "end of the band, counted from 1", cutters);
+  put_table_along_first(root.subgroup("holes", "one entry per hole"), outcome.holes,
+                        result_format::hole_fields(), cutters);
+  put_table(root.subgroup("layers", "one entry each time a layer was drilled"), outcome.passages,
+            result_format::layer_fields(), "passage", "passage through a layer, in order of time", cutters);
+  put_events(root.subgroup("events", "what happened"), outcome.events, cutters);
+  put_table_along_first(root.subgroup("history", "the run through time"), outcome.history.rows,
+                        result_format::history_fields(), cutters);
+}
+
+/// The run as the bytes of an HDF5 file, made in memory: HDF5 never meets a full disk, from which it cannot
+/// recover cleanly, and the file is written by code that can.
+std::vector<std::byte> run_as_bytes(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
+                                    const std::vector<simulation::LifeEnd>& band) {
+  MemoryFile memory;
+  put_run(memory.create(), scenario, outcome, band);
+  std::vector<std::byte> bytes = memory.take_bytes();
+  append_checksum(bytes);
+  return bytes;
+}
+
+}  // namespace
+
+void write_result(const std::string& path, const scenario::Scenario& scenario,
+                  const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band) {
+  const QuietHdf5 quiet;
+  std::vector<std::byte> bytes;
+  try {
+    bytes = run_as_bytes(scenario, outcome, band);
+  } catch (const WrongLength& wrong) {
+    throw base::FileError(path, "nothing written: " + wrong.dataset + " has " + std::to_string(wrong.length) +
+                                    " entries, but the bit has " +
+                                    std::to_string(scenario.bit.layout.count()) + " cutters");
+  } catch (const H5::Exception& error) {
+    throw base::FileError(path,
+                          "nothing written: HDF5 could not hold the run (" + error.getDetailMsg() + ")");
+  }
+  base::write_whole_file(path, bytes);
+}
+
+}  // namespace dullcast::storage

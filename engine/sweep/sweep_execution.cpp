@@ -1,0 +1,240 @@
+#include "engine/sweep/sweep_execution.hpp"
+
+#include <chrono>
+#include <filesystem>
+
+#include "engine/base/file_error.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/sweep_part_file.hpp"
+#include "engine/sweep/parts_folder.hpp"
+
+namespace dullcast::sweep {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string one_text(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences) text += "\n  " + sentence;
+  return text;
+}
+
+/// What keeps `now` from going on with what began as `then`.
+std::vector<std::string> what_differs(const SweepManifest& then, const SweepManifest& now,
+                                      bool other_machine) {
+  SweepManifest as_now = now;
+  // How parts are cut is the sweep's own affair, and a machine's arithmetic may be waived.
+  as_now.cases_per_chunk = then.cases_per_chunk;
+  if (other_machine) as_now.arithmetic = then.arithmetic;
+  return differences(then, as_now);
+}
+
+/// What keeps the file at `output` from being the finished sweep of `wanted`.
+std::vector<std::string> what_differs_in_file(const SweepManifest& wanted, const ExecutionOptions& options) {
+  try {
+    return what_differs(read_manifest(storage::read_sweep_manifest(options.output), options.output), wanted,
+                        options.other_machine);
+  } catch (const std::exception&) {
+    // whatever it is, it is not ours to write over
+    return {"it cannot be read as a sweep"};
+  }
+}
+
+/// Whether the sweep is finished already. What a night that was killed just then left of its parts is
+/// removed.
+bool finished_before(const SweepManifest& wanted, const ExecutionOptions& options,
+                     const PartsFolder& folder) {
+  if (!options.resume || !fs::exists(options.output) || !what_differs_in_file(wanted, options).empty())
+    return false;
+  if (!options.keep_parts && fs::exists(folder.path())) {
+    try {
+      const FolderLock lock(folder.path());
+      folder.remove();
+    } catch (const base::FileError&) {
+      // held by the night that is removing it, or not ours to write in; the sweep is finished all the same
+    }
+  }
+  return true;
+}
+
+/// Rank 0's part of beginning, holding the folder's lock: what the sweep is run with.
+SweepManifest start_or_resume(const SweepManifest& wanted, const ExecutionOptions& options,
+                              const PartsFolder& folder) {
+  if (folder.begun()) {
+    if (!options.resume) {
+      throw base::FileError(
+          folder.path(),
+          "a sweep has begun here; go on with it with --resume, or remove this folder to begin anew");
+    }
+    const SweepManifest then = folder.manifest();
+    const auto differs = what_differs(then, wanted, options.other_machine);
+    if (!differs.empty()) {
+      throw base::FileError(folder.path(), "cannot go on, for what the sweep began with has changed since:" +
+                                               one_text(differs) +
+                                               "\nPut it back, or remove the folder to begin anew");
+    }
+    return then;
+  }
+  folder.begin(wanted);
+  return wanted;
+}
+
+/// Refuses to write over a file that is there already.
+void refuse_to_write_over(const SweepManifest& wanted, const ExecutionOptions& options,
+                          const PartsFolder& folder) {
+  if (!fs::exists(options.output) || (folder.begun() && !options.resume)) return;
+  throw base::FileError(
+      options.output,
+      "this file is there already; remove it or write elsewhere with -o" +
+          (options.resume ? ". It is not of this sweep:" + one_text(what_differs_in_file(wanted, options))
+                          : std::string()));
+}
+
+/// Puts the file together among the parts, where nothing is left of it when that is cut short, and then in
+/// its place. A link to another disk cannot be filled by renaming.
+void put_together(const ExecutionOptions& options, const PartsFolder& folder,
+                  const storage::SweepHeader& header, long parts,
+                  const std::function<void(double, double)>& tell) {
+  const auto part = [&](long k) { return storage::read_sweep_part(folder.part_path(k)); };
+  if (fs::is_symlink(options.output)) {
+    storage::write_sweep(options.output, header, parts, part, tell);
+    return;
+  }
+  storage::write_sweep(folder.whole_path(), header, parts, part, tell);
+  base::rename_synced(folder.whole_path(), options.output);
+}
+
+}  // namespace
+
+storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& beginning,
+                               const ExecutionOptions& options) {
+  const SweepPlan& plan = maker.plan();
+  storage::SweepHeader header;
+  header.table.title = plan.title;
+  header.table.currency = maker.currency();
+  header.table.design = design_word(plan.design.kind);
+  header.table.points = maker.points();
+  header.table.draws = plan.draws.runs;
+  header.table.draws_alike = plan.draws.same_for_every_point;
+  header.table.columns = maker.inputs();
+  for (const storage::SweepColumn& column : outcome_columns()) header.table.columns.push_back(column);
+  header.history_columns = history_columns();
+  header.history_rows = plan.histories.rows;
+  header.program_version = options.program_version;
+  header.program_commit = options.program_commit;
+  header.plan = beginning.texts.plan;
+  header.scenario = beginning.texts.scenario;
+  // How the parts were cut says nothing of what is in them, and leaves no trace.
+  SweepManifest uncut = beginning;
+  uncut.cases_per_chunk = 1;
+  header.manifest = manifest_text(uncut);
+  return header;
+}
+
+ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOptions& options,
+                              const Ranks& ranks, const std::atomic<bool>& interrupted,
+                              const ExecutionProgress& tell,
+                              const std::function<void(double, double)>& collating) {
+  const PartsFolder folder(options.output + ".parts");
+  ExecutionResult night;
+  SweepManifest beginning = wanted;
+  std::unique_ptr<FolderLock> lock;
+  std::string complaint, text;
+  std::vector<long> missing, flags{0};
+  if (ranks.first()) {
+    try {
+      flags[0] = finished_before(wanted, options, folder) ? 1 : 0;
+      if (flags[0] == 0) {
+        refuse_to_write_over(wanted, options, folder);
+        lock = std::make_unique<FolderLock>(folder.path());
+        beginning = start_or_resume(wanted, options, folder);
+        std::vector<input::Warning> said;
+        const CaseMaker maker(beginning.texts, said);
+        missing = folder.missing(chunks_of(maker.cases(), beginning.cases_per_chunk),
+                                 beginning.cases_per_chunk, fingerprint_of(beginning), night.damaged);
+      }
+      text = manifest_text(beginning);
+    } catch (const std::exception& error) {
+      complaint = error.what();
+      if (complaint.empty()) complaint = "cannot begin";
+    }
+  }
+  complaint = ranks.first_complaint(complaint);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+  ranks.share(text);
+  ranks.share(missing);
+  ranks.share(flags);
+  beginning = read_manifest(text, "began.yaml");
+  std::vector<input::Warning> said;
+  const CaseMaker maker(beginning.texts, said);
+  night.cases = maker.cases();
+  if (flags[0] != 0) {
+    night.finished = night.was_finished = true;
+    night.kept_before = night.cases;
+    return night;
+  }
+  // All must see rank 0's folder and compute alike, or their parts would not make one sweep.
+  std::string mine;
+  if (!folder.begun())
+    mine = folder.path() + ": not seen by every rank; the folder must be on storage that all machines share";
+  SweepManifest here = beginning;
+  here.program = wanted.program;
+  here.program_digits = wanted.program_digits;
+  here.arithmetic = options.other_machine ? here.arithmetic : arithmetic_digits();
+  const auto differs = differences(beginning, here);
+  if (mine.empty() && !differs.empty())
+    mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
+  complaint = ranks.first_complaint(mine);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+
+  const long size = beginning.cases_per_chunk;
+  long to_do = 0;
+  for (const long chunk : missing) to_do += std::min(size, night.cases - chunk * size);
+  night.kept_before = night.cases - to_do;
+  ChunkWork work;
+  work.texts = &beginning.texts;
+  work.folder = &folder;
+  work.fingerprint = digits_of(text);
+  work.cases_per_chunk = size;
+  work.chunks = missing;
+  work.threads = options.threads;
+  const auto began = std::chrono::steady_clock::now();
+  const auto source = ranks.make_source();
+  std::string failure;
+  try {
+    std::function<void(const Tally&)> told;
+    if (tell && ranks.first()) {
+      told = [&](const Tally& total) { tell(total, night.cases, night.kept_before); };
+    }
+    night.spent = run_chunks(work, *source, interrupted, told);
+  } catch (const std::exception& error) {
+    failure = error.what();
+  }
+  failure = ranks.first_complaint(failure);  // also waits until all have ended
+  night.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  night.now = source->total();
+  night.spent.wall = ranks.sum(night.spent.wall);
+  night.spent.engine = ranks.sum(night.spent.engine);
+  const bool stopped = source->stopped();
+  if (!failure.empty()) {
+    throw std::runtime_error(failure + "\nThe parts written up to now are kept in " + folder.path() +
+                             "; go on with --resume");
+  }
+  if (stopped) return night;
+  if (ranks.first()) {
+    try {
+      put_together(options, folder, header_of(maker, beginning, options), chunks_of(night.cases, size),
+                   collating);
+      if (!options.keep_parts) folder.remove();
+    } catch (const std::exception& error) {
+      complaint =
+          std::string(error.what()) + "\nAll parts are kept in " + folder.path() + "; go on with --resume";
+    }
+  }
+  complaint = ranks.first_complaint(complaint);
+  if (!complaint.empty()) throw std::runtime_error(complaint);
+  night.finished = true;
+  return night;
+}
+
+}  // namespace dullcast::sweep

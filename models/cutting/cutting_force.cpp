@@ -1,0 +1,113 @@
+#include "models/cutting/cutting_force.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/geometry/engagement.hpp"
+
+namespace dullcast::cutting {
+namespace {
+
+/// Mean of min(1, cut/full) over a stretch on which the cut runs linearly between two values >= 0.
+inline double mean_mobilisation(const geometry::CutPiece& piece, double full) {
+  const double least = std::min(piece.cut_inner, piece.cut_outer),
+               most = std::max(piece.cut_inner, piece.cut_outer);
+  if (least >= full) return 1.0;
+  if (most <= full) return 0.5 * (least + most) / full;
+  const double share_below = (full - least) / (most - least);
+  return share_below * 0.5 * (1.0 + least / full) + (1.0 - share_below);
+}
+
+}  // namespace
+
+RockResistance rock_resistance(const materials::Rock& rock, double excess_pressure, double flat_friction,
+                               double drilling_efficiency) {
+  RockResistance resistance;
+  resistance.specific_energy = materials::bottom_hole_strength(rock, excess_pressure);
+  resistance.contact_strength = rock.contact_strength_ratio * resistance.specific_energy;
+  resistance.mobilisation_slope = 4.0 * (1.0 - rock.poissons_ratio * rock.poissons_ratio) *
+                                  resistance.contact_strength / rock.youngs_modulus;
+  resistance.flat_friction = flat_friction;
+  resistance.drilling_efficiency = drilling_efficiency;
+  return resistance;
+}
+
+ForceDirections force_directions(const geometry::BitLayout& bit, const geometry::EdgeLaw& law) {
+  ForceDirections directions;
+  const Eigen::Index n = bit.count();
+  directions.zeta.resize(n);
+  directions.chip_friction.resize(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const double psi = geometry::face_friction_angle(bit.back_rake(i), law);
+    directions.zeta(i) = geometry::force_inclination(bit.back_rake(i), law);
+    directions.chip_friction(i) = std::sin(psi) / std::cos(bit.back_rake(i) + psi);
+  }
+  directions.tip_cosine = bit.profile_angle.cos();
+  return directions;
+}
+
+void CutterLoads::resize(Eigen::Index cutters) {
+  for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_across,
+                      &contact_area, &engaged_width, &flat_mobilised}) {
+    field->setZero(cutters);
+  }
+}
+
+void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads) {
+  loads.resize(profile.bit().count());
+  if (!(d > 0.0)) return;
+  geometry::for_each_cut(profile, d, [&](const geometry::OutlineSegment& s, const geometry::CutPiece& piece) {
+    const int i = s.cutter;
+    const double width = piece.outer - piece.inner;
+    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
+    loads.area(i) += width * mean_cut;
+    loads.area_moment(i) += width / 6.0 *
+                            (piece.inner * (2.0 * piece.cut_inner + piece.cut_outer) +
+                             piece.outer * (piece.cut_inner + 2.0 * piece.cut_outer));
+    const double edge = width / s.cosine;
+    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
+    const double mobilised = mean_mobilisation(piece, full_cut);
+    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
+    const double force = rock.contact_strength * bearing * mobilised * edge;
+    loads.contact_force(i) += force;
+    loads.contact_moment(i) += force * 0.5 * (piece.inner + piece.outer);
+    loads.contact_axial(i) += force * s.cosine;
+    const double sine = std::sqrt(std::max(0.0, 1.0 - s.cosine * s.cosine));
+    loads.contact_across(i) += s.depth_inner > s.depth_outer ? force * sine : -force * sine;
+    loads.contact_area(i) += bearing * edge;
+    loads.engaged_width(i) += edge;
+    loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;
+  });
+}
+
+double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
+                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d) {
+  if (!(d > 0.0)) return 0.0;
+  const double cutting = rock.specific_energy / rock.drilling_efficiency;
+  double force = 0.0;
+  geometry::for_each_cut(profile, d, [&](const geometry::OutlineSegment& s, const geometry::CutPiece& piece) {
+    const int i = s.cutter;
+    const double width = piece.outer - piece.inner;
+    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
+    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
+    const double mobilised = mean_mobilisation(piece, full_cut);
+    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
+    force += width * (directions.zeta(i) * directions.tip_cosine(i) * cutting * mean_cut +
+                      rock.contact_strength * bearing * mobilised);
+  });
+  return force;
+}
+
+double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions) {
+  return rock.specific_energy / rock.drilling_efficiency *
+             (directions.zeta * directions.tip_cosine * loads.area).sum() +
+         loads.contact_axial.sum();
+}
+
+double cutter_torque(const CutterLoads& loads, const RockResistance& rock) {
+  return rock.specific_energy / rock.drilling_efficiency * loads.area_moment.sum() +
+         rock.flat_friction * loads.contact_moment.sum();
+}
+
+}  // namespace dullcast::cutting

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "models/geometry/worn_profile.hpp"
+#include "models/materials/rock.hpp"
+
+namespace dullcast::cutting {
+
+/// What the rock opposes to a cutter, in one layer.
+struct RockResistance {
+  double specific_energy = 0.0;      // Pa, eps of a sharp cutter: the strength at the hole bottom q_b
+                                     // (Richard et al., Eng. Geol. 147-148, 2012 [pub])
+  double contact_strength = 0.0;     // Pa, sigma_c
+  double mobilisation_slope = 0.0;   // 1, d*/L_d = 4 (1 - nu^2) sigma_c/E [asm]
+  double flat_friction = 0.0;        // 1, mu
+  double drilling_efficiency = 1.0;  // 1, e in (0, 1]
+};
+
+/// Resistance of a rock at an excess of bottom-hole over pore pressure (Pa).
+RockResistance rock_resistance(const materials::Rock& rock, double excess_pressure, double flat_friction,
+                               double drilling_efficiency);
+
+/// Per-cutter constants of the force law, made once a bit.
+struct ForceDirections {
+  Eigen::ArrayXd zeta;           // 1, force inclination
+  Eigen::ArrayXd chip_friction;  // 1, sin psi/cos(theta + psi): chip friction over eps A
+  Eigen::ArrayXd tip_cosine;     // 1, cos gamma at the tip
+};
+ForceDirections force_directions(const geometry::BitLayout& bit, const geometry::EdgeLaw& law);
+
+/// Everything that one depth of cut does to each cutter; arrays have one entry per cutter and keep their
+/// storage.
+struct CutterLoads {
+  Eigen::ArrayXd area;            // m2, A_i, cross-section of rock cut in a revolution
+  Eigen::ArrayXd area_moment;     // m3, integral of r cut dr
+  Eigen::ArrayXd contact_force;   // N, F_c,i
+  Eigen::ArrayXd contact_moment;  // N m, integral of r dF_c
+  Eigen::ArrayXd contact_axial;   // N, integral of dF_c cos gamma
+  Eigen::ArrayXd contact_across;  // N, integral of dF_c sin gamma: inward above 0, as on the shoulder
+  Eigen::ArrayXd contact_area;    // m2, load-bearing area under engaged edge: L_d + (w_d/w_c) L_c
+  Eigen::ArrayXd engaged_width;   // m, length of edge with a cut
+  Eigen::ArrayXd flat_mobilised;  // m2, integral of flat_weight times mobilisation
+  void resize(Eigen::Index cutters);
+  /// Mean depth of a cutter's cut over its engaged width, m; 0 where it cuts nothing.
+  double mean_depth(Eigen::Index i) const {
+    return engaged_width(i) > 0.0 ? area(i) / engaged_width(i) : 0.0;
+  }
+};
+
+/// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:
+///   F_c,i = integral over cut > 0 of sigma_c (L_d + (w_d/w_c) L_c) min(1, h_n/d*(L_d)) ds, h_n = cut cos
+///   gamma(r).
+/// carbide_share is w_d/w_c of each cutter at its temperature. Detournay & Defourny 1992; Detournay, Richard
+/// & Shepherd 2008 [pub]; mobilisation [asm].
+void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
+
+/// Axial force that the cutters need for depth of cut d, N:
+///   W(d) = sum_i (zeta eps A_i cos gamma_i/e + integral of dF_c cos gamma).
+/// Cutting acts on the plane face and so along the tip's normal; contact along the outline's local normal.
+/// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0.
+double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
+                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d);
+double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions);
+
+/// Torque of the cutters about the bit axis, N m: sum_i (eps/e integral of r cut dr + mu integral of r dF_c).
+double cutter_torque(const CutterLoads& loads, const RockResistance& rock);
+
+}  // namespace dullcast::cutting

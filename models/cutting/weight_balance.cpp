@@ -1,0 +1,116 @@
+#include "models/cutting/weight_balance.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cmath>
+#include <cstdint>
+#include <optional>
+#include <stdexcept>
+
+namespace dullcast::cutting {
+namespace {
+
+constexpr double bracket_tolerance = 1e-10;
+/// A secant's correction this small leaves an error of its square, or of its product with the change of slope
+/// across a hand-over: below the bracket's tolerance either way.
+constexpr double secant_tolerance = 1e-8;
+
+/// A depth of cut and the slope dW/dd seen there.
+struct Root {
+  double d = 0.0, slope = 0.0;
+};
+
+/// Secants from a close guess whose slope is known: two evaluations as a rule, since between calls little has
+/// changed. Nothing when they do not settle at once.
+template <typename Force>
+std::optional<Root> polish(double weight, Root guess, const Force& force) {
+  if (!(guess.d > 0.0) || !(guess.slope > 0.0)) return std::nullopt;
+  double last_d = guess.d, last_surplus = force(last_d) - weight;
+  double slope = guess.slope;
+  for (int trial = 0; trial < 4; ++trial) {
+    const double step = -last_surplus / slope;
+    if (std::abs(step) <= secant_tolerance * last_d) return Root{last_d + step, slope};
+    if (!(std::abs(step) < 0.3 * last_d)) return std::nullopt;
+    const double d = last_d + step, surplus = force(d) - weight;
+    const double seen = (surplus - last_surplus) / step;
+    if (!(seen > 0.0)) return std::nullopt;
+    slope = seen;
+    last_d = d;
+    last_surplus = surplus;
+  }
+  return std::nullopt;
+}
+
+/// Depth of cut at which the cutters alone carry `weight`; `guess` is where to look first.
+template <typename Force>
+Root bracketed(double weight, double guess, const Force& force) {
+  double inner = guess, outer = guess;
+  double inner_surplus = force(inner) - weight, outer_surplus = inner_surplus;
+  double widening = 1e-4;
+  for (int trial = 0; inner_surplus > 0.0 || outer_surplus < 0.0; ++trial) {
+    if (trial > 400 || !std::isfinite(inner_surplus) || !std::isfinite(outer_surplus)) {
+      throw std::runtime_error(
+          "weight balance: no depth of cut carries the weight (is an input not a number?)");
+    }
+    if (inner_surplus > 0.0) {
+      outer = inner, outer_surplus = inner_surplus;
+      inner /= 1.0 + widening;
+      inner_surplus = force(inner) - weight;
+    } else {
+      inner = outer, inner_surplus = outer_surplus;
+      outer *= 1.0 + widening;
+      outer_surplus = force(outer) - weight;
+    }
+    widening = std::min(16.0 * widening, 8.0);
+  }
+  const double slope = (outer_surplus - inner_surplus) / (outer - inner);
+  if (inner_surplus == 0.0) return {inner, slope};
+  if (outer_surplus == 0.0) return {outer, slope};
+  std::uintmax_t most_evaluations = 100;
+  const auto bracket = boost::math::tools::toms748_solve(
+      [&](double d) { return force(d) - weight; }, inner, outer, inner_surplus, outer_surplus,
+      [](double low, double high) { return high - low <= bracket_tolerance * high; }, most_evaluations);
+  return {0.5 * (bracket.first + bracket.second), slope};
+}
+
+}  // namespace
+
+Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
+                       const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
+                       double most_depth_of_cut, const RubbingLimit& rubbing, double guess,
+                       double guess_slope) {
+  if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
+    if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
+      throw std::runtime_error("weight balance: the weight or the feed limit is not a number");
+    }
+    return {};
+  }
+  const auto force = [&](double d) { return axial_force(profile, rock, directions, carbide_share, d); };
+  const double limit = std::min(most_depth_of_cut, rubbing.depth_of_cut);
+  const auto at_limit = [&](double carried) {
+    Balance balance;
+    balance.depth_of_cut = limit;
+    balance.feed_limited = most_depth_of_cut < rubbing.depth_of_cut;
+    balance.blade_weight = balance.feed_limited ? 0.0 : weight - carried;
+    balance.weight = balance.feed_limited ? carried : weight;
+    return balance;
+  };
+  const bool limit_is_near = std::isfinite(limit) && !(guess > 0.0 && guess < 0.5 * limit);
+  if (limit_is_near) {
+    const double carried = force(limit);
+    if (carried <= weight) return at_limit(carried);
+  }
+  // Unknown ground: start where sharp cutting alone would carry the weight.
+  const double sharp = weight * rock.drilling_efficiency /
+                       (rock.specific_energy * directions.zeta.mean() * profile.outer_radius());
+  const std::optional<Root> polished = polish(weight, {guess, guess_slope}, force);
+  const Root root = polished ? *polished : bracketed(weight, guess > 0.0 ? guess : sharp, force);
+  if (root.d > limit) return at_limit(force(limit));
+  Balance balance;
+  balance.depth_of_cut = root.d;
+  balance.force_slope = root.slope;
+  balance.weight = weight;
+  return balance;
+}
+
+}  // namespace dullcast::cutting

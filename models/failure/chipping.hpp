@@ -1,0 +1,118 @@
+#pragma once
+
+#include "models/geometry/cutter.hpp"
+
+namespace dullcast::failure {
+
+/// Stones in the ground: spheres of one size, scattered at random.
+struct Inclusions {
+  double share = 0.0;     // 1, of the rock's volume, 0..1
+  double size = 0.0;      // m, diameter
+  double strength = 0.0;  // Pa
+};
+
+/// When a diamond edge breaks. Library values say how sure each number is; most are assumptions.
+struct ChipLaw {
+  double edge_strength = 0.0;       // Pa, characteristic (63 %) strength of a sound cold edge, one impact
+  double weibull_modulus = 10.0;    // 1
+  double hot_share = 0.7;           // 1, share of the cold strength left at 700 C
+  double damaged_share = 0.3;       // 1, share of the strength left at heat damage 1
+  double roughness_impacts = 0.0;   // 1/m of sliding: impacts from the rock's own unevenness
+  double roughness_overload = 1.0;  // 1, depth met in such an impact over the mean depth of cut
+  double impact_impedance = 0.0;    // Pa s/m, rho c of rock
+  double chip_size_share = 0.0;     // 1, height of a chip over the depth of cut met
+  double table_modulus = 0.0;       // Pa
+  double table_expansion = 0.0;     // 1/K
+  double table_poisson = 0.0;       // 1
+  double shock_share = 0.0;         // 1, of the full quench stress that reaches the edge
+};
+
+/// The state of one cutter's edge.
+struct CuttingEdge {
+  double back_rake = 0.0;    // rad
+  double worn_height = 0.0;  // m
+  double temperature = 0.0;  // K
+  double heat_damage = 0.0;  // 1
+};
+
+/// What one cutter cuts and may strike.
+struct EdgeImpacts {
+  double width = 0.0;          // m, engaged
+  double depth = 0.0;          // m, mean depth of cut over that width
+  double sliding_speed = 0.0;  // m/s
+  double rock_strength = 0.0;  // Pa, at the hole bottom
+  Inclusions inclusions;
+};
+
+// Every function below is total: clamped where a number has no meaning, continuous, and a NaN goes through.
+
+/// Characteristic strength of an edge, Pa, at temperature T (K) and heat damage (1, held in 0..1) [asm]: cold
+/// up to 20 C, linear to hot_share at 700 C and on, never under a tenth of the cold strength; the corners are
+/// rounded (10 K at 20 C, 0.04 of strength at a tenth) so that the rate is C1. Times 1 - (1 - damaged_share)
+/// damage.
+double edge_strength(const ChipLaw& law, double T, double heat_damage);
+
+/// Line load of an impact on the whole depth of cut met, N per metre of edge: (strength + rho c v) depth
+/// [asm]. Strength Pa, v m/s, depth m; negative ones count as 0.
+double impact_line_load(const ChipLaw& law, double strength, double v, double depth);
+
+/// The part of a line load over a depth of cut d that presses within an edge radius r_e of the very edge, as
+/// a share: 1/sqrt(1 + (pi^2/4) d/r_e). Under a rigid punch of length d the pressure is P'/(pi sqrt(s (d -
+/// s))) at s from its end, which puts (2/pi) asin(sqrt(r_e/d)) of P' within r_e [hb: Sadowsky 1928; Johnson,
+/// Contact Mechanics, 1985, sec. 2.8]; the form used is its limit for d >> r_e (within 2.5 % from 15 r_e,
+/// never more than 0.47 below it) and is smooth where the exact one has a corner at d = r_e. The rest of the
+/// load rests on the face and stresses the edge no more than its own pressure. d m >= 0, r_e m.
+double edge_load_share(double depth, double edge_radius);
+
+/// Tension at the edge from an impact on rock of the given strength (Pa) at speed v (m/s) over a depth (m):
+/// impact_line_load x edge_load_share/r_e x wedge_stress_factor of edge_wedge, Pa.
+double impact_stress(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
+                     double strength, double v, double depth);
+
+/// Weibull chance that an edge of the given characteristic strength breaks: 1 - exp(-(stress/strength)^m)
+/// [hb: Weibull, J. Applied Mechanics 18, 1951]. Stress and strength Pa, m > 0. No stress, no break; no
+/// strength, certain break.
+double chip_probability(double stress, double strength, double modulus);
+
+/// Stones that an edge of the given engaged width and depth of cut (m) meets per metre of travel, 1/m: N_V [w
+/// d + D (w + d) + pi D^2/4], N_V = share/(pi D^3/6). A sphere of diameter D is met when its centre lies
+/// within D/2 of the swept w x d rectangle: the area of that strip is Steiner's formula [hb: Santalo,
+/// Integral Geometry and Geometric Probability, 1976; Underwood, Quantitative Stereology, 1970]. A thin line
+/// gives share over the mean chord 2D/3. Grazes count as meetings. None at share or size 0.
+double inclusions_met_per_metre(const Inclusions& inclusions, double width, double depth);
+
+/// Rate of the chance of a chip, 1/s: sliding speed x (roughness_impacts x P(rock strength, depth x
+/// roughness_overload) + inclusions_met_per_metre x P(inclusion strength, depth met)), P by chip_probability
+/// of impact_stress. Blows come at random, so those that chip are a Poisson process thinned by P [hb:
+/// Cox & Miller, 1965]: the chance over a time is 1 - exp(-integral). A stone is met to the depth of cut or
+/// to half its size, whichever is less (rounded) [asm]. 0 when nothing is cut.
+double chip_hazard_rate(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
+                        const EdgeImpacts& impacts);
+
+/// Hazard (1) of entering a harder rock of the given strength (Pa) at the softer rock's depth of cut (m):
+/// impacts x P.
+double boundary_hazard(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
+                       double depth_before, double harder_strength, double v, double impacts);
+
+/// Greatest surface tension of a quenched plate over that of full constraint, at Biot number Bi:
+/// 1/(1.5 + 3.25/Bi - 0.5 exp(-16/Bi)) [hb: Manson, Thermal Stress and Low-Cycle Fatigue, 1966]; Bi/3.25 when
+/// small, 1 when large, 0 at Bi <= 0. Within 5 % of the exact plate for Bi 0.1 to 20
+/// (tests/published/breaking_edge_test.cpp).
+double manson_stress_share(double biot);
+
+/// Tension at the table's surface when fluid at T_fluid (K) meets diamond at T_before (K): shock_share E a dT
+/// /(1 - nu) x manson_stress_share(h thickness/conductivity), Pa; 0 when the fluid is hotter. Manson's plate
+/// is cooled on both faces and `thickness` is half of it: a table cooled on one face. h W/(m2 K), thickness
+/// m, conductivity W/(m K).
+double quench_stress(const ChipLaw& law, double T_before, double T_fluid, double h, double thickness,
+                     double conductivity);
+
+/// Hazard (1) of one quench: (stress/strength)^m, so that 1 - exp(-hazard) is chip_probability; held at 700,
+/// a certain break.
+double quench_hazard(const ChipLaw& law, double stress, const CuttingEdge& edge);
+
+/// Worn height (m) that one chip adds: chip_size_share x depth of cut met (m), at least the edge radius and
+/// at most half the cutter's radius [asm].
+double chip_height(const ChipLaw& law, const geometry::CutterShape& shape, double depth);
+
+}  // namespace dullcast::failure

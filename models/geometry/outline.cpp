@@ -1,0 +1,45 @@
+#include "models/geometry/outline.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dullcast::geometry {
+namespace {
+/// Below this cosine the flat stands upright and limits the reach only.
+constexpr double upright_cosine = 1e-9;
+}  // namespace
+
+double Outline::depth_at(double r) const {
+  const double from_centre = r - centre_r;
+  const double under_root = std::max(0.0, (half_reach - from_centre) * (half_reach + from_centre));
+  const double on_ellipse = lean * from_centre + height_scale * std::sqrt(under_root);
+  if (cosine < upright_cosine) return centre_z + on_ellipse;
+  const double on_flat = (flat_level - from_centre * sine) / cosine;
+  return centre_z + std::min(on_ellipse, on_flat);
+}
+
+Outline make_outline(const BitLayout& bit, Eigen::Index i, double u) {
+  Outline o;
+  o.a = bit.shape.radius;
+  o.rake_sine = std::sin(bit.back_rake(i));
+  o.rake_cosine = std::cos(bit.back_rake(i));
+  o.b = o.a * o.rake_cosine;
+  o.sine = std::sin(bit.profile_angle(i));
+  o.cosine = std::cos(bit.profile_angle(i));
+  o.centre_r = bit.radius(i) - o.b * o.sine;
+  o.centre_z = bit.depth(i) - o.b * o.cosine;
+  o.half_reach = std::hypot(o.a * o.cosine, o.b * o.sine);
+  o.lean = -o.sine * o.cosine * (o.a * o.a - o.b * o.b) / (o.half_reach * o.half_reach);
+  o.height_scale = o.a * o.b / (o.half_reach * o.half_reach);
+  o.flat_level = (o.a - u) * o.rake_cosine;
+  const double half_flat = std::sqrt(std::max(0.0, u * (2.0 * o.a - u)));
+  o.flat_inner = o.centre_r + o.flat_level * o.sine - half_flat * o.cosine;
+  o.flat_outer = o.centre_r + o.flat_level * o.sine + half_flat * o.cosine;
+  // Height along the normal of the ellipse's outermost point (the innermost one is its mirror image):
+  const double outermost_height = o.b * o.b * o.sine / o.half_reach;
+  o.reach_outer = outermost_height <= o.flat_level ? o.centre_r + o.half_reach : o.flat_outer;
+  o.reach_inner = -outermost_height <= o.flat_level ? o.centre_r - o.half_reach : o.flat_inner;
+  return o;
+}
+
+}  // namespace dullcast::geometry

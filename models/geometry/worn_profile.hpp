@@ -1,0 +1,81 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "models/geometry/bit_layout.hpp"
+#include "models/geometry/outline.hpp"
+
+namespace dullcast::geometry {
+
+/// The part of one cutter's worn outline that lies in one cell of radius, taken as straight. Lengths m.
+struct OutlineSegment {
+  int cutter = 0;
+  double pass_phase = 0.0;          // azimuth over 2 pi
+  double depth_inner = 0.0;         // z of the outline at the cell's inner radius
+  double depth_outer = 0.0;         // and at its outer radius
+  double cosine = 1.0;              // cos gamma of the chord
+  double diamond_per_cosine = 0.0;  // m, L_d/cos gamma: the cut that mobilises a strip scales with it
+  double diamond_length = 0.0;      // L_d along travel
+  double carbide_length = 0.0;      // L_c along travel, behind the table
+  double flat_weight = 0.0;         // diamond length of the flat alone: weighs the mean mobilisation
+};
+
+struct ProfileCell {
+  double inner = 0.0, outer = 0.0;  // m
+  int first = 0, count = 0;         // its segments, in the order in which the cutters pass
+};
+
+/// Cutters that may stand over one radius; usual layouts hold three to six.
+inline constexpr int most_overlapping_cutters = 32;
+
+/// The worn outlines of a whole bit on one set of radii: every end of an outline and of a flat is a node, so
+/// that the cells move continuously with wear. Build once with the bit, then call update() for each state of
+/// wear; update() does not allocate after the first call. One object per thread.
+class WornProfile {
+ public:
+  /// `spacing` is the greatest width of a cell, m, at the nose; where the profile stands at gamma cells are
+  /// narrower by (cos gamma)^1.5, which keeps the sag of a chord the same.
+  WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing);
+
+  /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
+  /// Contact lengths: L_d = max(land, min(max(s, 0)/sin theta, t/cos theta)) with s(x) = u - a + sqrt(a^2 -
+  /// x^2), and the carbide behind it to l/cos theta. Throws std::length_error when more than
+  /// most_overlapping_cutters stand over one radius.
+  void update(const Eigen::ArrayXd& u);
+
+  const std::vector<ProfileCell>& cells() const { return cells_; }
+  const std::vector<OutlineSegment>& segments() const { return segments_; }
+  const BitLayout& bit() const { return bit_; }
+  /// Integral of flat_weight along each cutter's whole flat, m2, whether it cuts or not.
+  const Eigen::ArrayXd& flat_weight_total() const { return flat_weight_total_; }
+  double core_radius() const { return core_radius_; }    // m; below it no cutter reaches
+  double outer_radius() const { return outer_radius_; }  // m; R, the current outermost reach
+
+ private:
+  void place_base_nodes();
+  void place_nodes();
+  void fill_cells(const Eigen::ArrayXd& u);
+  void add_segment(int cutter, double inner, double outer, double u);
+
+  BitLayout bit_;
+  Eigen::ArrayXd land_;  // m, one per cutter
+  double spacing_;
+  std::vector<int> passing_order_;  // cutters, the first to pass a point of the hole first
+  std::vector<Outline> outlines_;
+  std::vector<double> node_depth_;   // of each cutter at the last node, reused by the next cell
+  std::vector<double> node_radius_;  // where node_depth_ was taken
+  std::vector<double> base_nodes_;   // m, evenly fine along the profile, whatever the wear
+  std::vector<double> breaks_, nodes_;
+  std::vector<ProfileCell> cells_;
+  std::vector<OutlineSegment> segments_;
+  Eigen::ArrayXd flat_weight_total_;
+  double core_radius_ = 0.0, outer_radius_ = 0.0;
+};
+
+/// Width of cells that resolves outlines well: a share of the cutter's radius.
+inline double usual_spacing(const CutterShape& shape) {
+  return shape.radius / 16.0;
+}
+
+}  // namespace dullcast::geometry

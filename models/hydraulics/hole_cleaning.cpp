@@ -1,0 +1,192 @@
+#include "models/hydraulics/hole_cleaning.hpp"
+
+#include <cmath>
+
+#include "models/common/bounds.hpp"
+#include "models/common/constants.hpp"
+
+namespace dullcast::hydraulics {
+namespace {
+
+constexpr double packing_begins = 0.4, packing_ends = 0.9;  // of packed_fraction
+constexpr double open_slot_heads = 1.5;                     // velocity heads lost along open slots
+constexpr double bed_grain = 0.5e-3;                        // m
+constexpr double overflow_rate = 0.1;                       // 1/s
+constexpr double regrinding_rate = 0.5;                     // 1/s
+constexpr double last_of_plug = 0.1;                        // of the packed slots' filling
+constexpr double plug_diameters = 5.0;
+constexpr double overflow_straight_from = 0.99;  // of y: linear past it, so that nothing divides by 0
+constexpr double least_area = 1e-9, least_volume = 1e-9;  // m2, m3
+
+/// A value with its derivative by the solids fraction.
+struct Sloped {
+  double value = 0.0, slope = 0.0;
+};
+Sloped operator+(Sloped x, Sloped y) {
+  return {x.value + y.value, x.slope + y.slope};
+}
+Sloped operator*(Sloped x, Sloped y) {
+  return {x.value * y.value, x.slope * y.value + x.value * y.slope};
+}
+Sloped operator/(Sloped x, Sloped y) {
+  const double ratio = x.value / y.value;
+  return {ratio, (x.slope - ratio * y.slope) / y.value};
+}
+Sloped operator*(double factor, Sloped x) {
+  return {factor * x.value, factor * x.slope};
+}
+Sloped root(Sloped x) {
+  const double value = std::sqrt(x.value);
+  return {value, 0.5 * x.slope / value};
+}
+
+/// 3 t^2 - 2 t^3 between 0 and 1.
+Sloped smooth_step(Sloped t) {
+  return {cubic_step(t.value), cubic_step_slope(t.value) * t.slope};
+}
+
+double packed_fraction_of(const Slots& slots) {
+  return within(slots.packed_fraction, 0.05, 0.95);
+}
+
+/// Pressure drop as linear Q + quadratic Q^2.
+struct PressureLaw {
+  Sloped linear, quadratic;
+};
+
+PressureLaw pressure_law(const Slots& slots, const materials::Fluid& fluid, Sloped packing) {
+  const double area = at_least(slots.area, least_area);
+  const double length = at_least(slots.volume, least_volume) / area;
+  const double density = at_least(fluid.density, 0.0), viscosity = at_least(fluid.viscosity, 0.0);
+  const double solids = packed_fraction_of(slots), voids = 1.0 - solids;
+  const double cube = voids * voids * voids;
+  const double viscous = 150.0 * viscosity * solids * solids / (cube * bed_grain * bed_grain);
+  const double inertial = 1.75 * density * solids / (cube * bed_grain);
+  double open = 0.5 * density * open_slot_heads / (area * area);
+  if (slots.port_area > 0.0 && slots.discharge > 0.0) {
+    const double throat = slots.discharge * slots.port_area;
+    open += 0.5 * density / (throat * throat);
+  }
+  return {length * viscous / area * packing, length * inertial / (area * area) * packing + Sloped{open, 0.0}};
+}
+
+/// The lesser of the pump's flow and of what the limit drives, smoothly.
+Sloped flow_within_limit(double Q, double limit, const PressureLaw& law) {
+  if (std::isinf(limit) && limit > 0.0) return {Q, 0.0};
+  if (limit <= 0.0 || Q == 0.0) return {0.0 * Q, 0.0};
+  const Sloped discriminant = law.linear * law.linear + 4.0 * limit * law.quadratic;
+  if (discriminant.value == 0.0) return {Q, 0.0};  // nothing resists
+  const Sloped most = Sloped{2.0 * limit, 0.0} / (law.linear + root(discriminant));
+  // (Q^-8 + most^-8)^(-1/8), scaled by the lesser so that no power overflows.
+  const bool pump_less = Q <= most.value;
+  const double ratio = pump_less ? Q / most.value : most.value / Q;
+  const double square = ratio * ratio, fourth = square * square;
+  const double value = (pump_less ? Q : most.value) / std::pow(1.0 + fourth * fourth, 0.125);
+  const double share = value / most.value;
+  return {value, std::pow(share, 9.0) * most.slope};
+}
+
+/// c/(1 - c), straight on above `straight_from`.
+Sloped solids_per_fluid(double c, double straight_from) {
+  const double inside = at_most(c, straight_from);
+  const double fluid = 1.0 - inside, slope = 1.0 / (fluid * fluid);
+  return {inside / fluid + slope * (c - inside), slope};
+}
+
+/// Rate of the plug that the bit pushes up, 1/s.
+Sloped overflow(double c, double packed_fraction) {
+  constexpr double share = 1.0 - packing_ends;
+  const double y = (c / packed_fraction - packing_ends) / share;
+  if (y <= 0.0) return {0.0, 0.0};
+  const double inside = at_most(y, overflow_straight_from), left = 1.0 - inside;
+  const double slope = inside * (2.0 - inside) / (left * left);
+  const double value = inside * inside / left + slope * (y - inside);
+  return {overflow_rate * packed_fraction * value, overflow_rate * slope / share};
+}
+
+}  // namespace
+
+SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c,
+                   double lifted_share) {
+  const double packed_fraction = packed_fraction_of(slots);
+  const Sloped packing =
+      smooth_step({(c / packed_fraction - packing_begins) / (packing_ends - packing_begins),
+                   1.0 / (packed_fraction * (packing_ends - packing_begins))});
+  const PressureLaw law = pressure_law(slots, fluid, packing);
+  const Sloped flow = flow_within_limit(at_least(Q, 0.0), slots.pressure_limit, law);
+  const double volume = at_least(slots.volume, least_volume), lifted = within(lifted_share, 0.0, 1.0);
+  // In series: what the flow lifts, and the grinding of what it does not.
+  const Sloped carrying =
+      lifted * flow / (Sloped{1.0, 0.0} + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow);
+  const Sloped pushed = overflow(c, packed_fraction);
+  const Sloped out = (1.0 / volume) * (carrying * solids_per_fluid(c, packed_fraction)) + pushed;
+
+  SlotFlow result;
+  result.flow = flow.value;
+  result.slot_velocity =
+      flow.value / (at_least(slots.area, least_area) * (1.0 - within(c, 0.0, packed_fraction)));
+  result.annulus_velocity = flow.value / at_least(slots.annulus_area, least_area);
+  result.pressure_drop = (law.linear.value + law.quadratic.value * flow.value) * flow.value;
+  result.out = out.value;
+  result.out_slope = out.slope;
+  result.overflow = pushed.value;
+  result.overflow_slope = pushed.slope;
+  result.packing = packing.value;
+  result.packing_slope = packing.slope;
+  return result;
+}
+
+double solids_rate(const Slots& slots, const SlotFlow& flow, double /*c*/, double rock_volume_rate) {
+  return at_least(rock_volume_rate, 0.0) / at_least(slots.volume, least_volume) - flow.out;
+}
+
+Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple) {
+  const double there = at_least(multiple, 0.0), sum = there + last_of_plug;
+  const double rate =
+      within(lifted_share, 0.0, 1.0) * at_least(flow, 0.0) / at_least(slots.volume, least_volume);
+  Plug plug;
+  plug.blocks = there / sum;
+  plug.flushed = rate * plug.blocks;
+  plug.flushed_slope = rate * last_of_plug / (sum * sum);
+  plug.height = there * at_least(slots.volume, least_volume) / at_least(slots.annulus_area, least_area);
+  return plug;
+}
+
+double plugged_efficiency(double height, double bit_diameter) {
+  const double diameters = at_least(height, 0.0) / (plug_diameters * at_least(bit_diameter, 1e-3));
+  return 1.0 / (1.0 + diameters * diameters);
+}
+
+double packed_efficiency(double packing, double packed_share) {
+  return 1.0 - (1.0 - within(packed_share, 0.0, 1.0)) * within(packing, 0.0, 1.0);
+}
+
+double cleaning_index(double Q, double lifted_share, double rock_volume_rate, double greatest_concentration) {
+  constexpr double most = 1e6;
+  const double C = within(greatest_concentration, 0.0, 0.999);
+  const double carries = within(lifted_share, 0.0, 1.0) * at_least(Q, 0.0) * C / (1.0 - C);
+  if (rock_volume_rate <= 0.0) return most;
+  return at_most(carries / rock_volume_rate, most);
+}
+
+double plugging_index(const Slots& slots, double rock_volume_rate, double interruption) {
+  return at_least(rock_volume_rate, 0.0) * at_least(interruption, 0.0) /
+         (packed_fraction_of(slots) * at_least(slots.volume, least_volume));
+}
+
+double open_slot_area(double bit_radius, int blades, double blade_width, double hub_radius) {
+  const double R = at_least(bit_radius, 0.0), hub = within(hub_radius, 0.0, R);
+  return at_least(pi * (R + hub) * (R - hub) - blades * at_least(blade_width, 0.0) * (R - hub), 0.0);
+}
+
+double balling_risk(double stickiness, double hydraulic_power_per_area, double solids_fraction,
+                    double slot_share) {
+  constexpr double power_scale = 550.0 * 12.0 * 4.4482216152605 / 0.0254;  // W/m2, 1 hp/in2
+  constexpr double crowding = 0.05, usual_share = 0.35, least_share = 1e-3;
+  const double washed = 1.0 + at_least(hydraulic_power_per_area, 0.0) / power_scale;
+  const double c = within(solids_fraction, 0.0, 1.0);
+  const double room = crowding * within(slot_share, least_share, 1.0) / usual_share;
+  return within(stickiness, 0.0, 1.0) / washed * (c / (c + room));
+}
+
+}  // namespace dullcast::hydraulics

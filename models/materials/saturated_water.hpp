@@ -1,0 +1,56 @@
+#pragma once
+
+namespace dullcast::materials {
+
+/// Saturation temperature of water, K, at an absolute pressure, Pa: IAPWS-IF97 region 4 backward equation
+/// [pub: IAPWS R7-97(2012), eq. 31]. Valid 611.213 Pa to 22.064 MPa; throws std::domain_error outside.
+double saturation_temperature(double pressure);
+
+/// Water and steam at saturation, one pressure. SI.
+struct SaturatedWater {
+  double pressure = 0.0;              // Pa, absolute
+  double temperature = 0.0;           // K
+  double latent_heat = 0.0;           // J/kg
+  double liquid_density = 0.0;        // kg/m3
+  double vapour_density = 0.0;        // kg/m3
+  double surface_tension = 0.0;       // N/m
+  double liquid_heat_capacity = 0.0;  // J/(kg K)
+  double liquid_viscosity = 0.0;      // Pa s
+  double liquid_conductivity = 0.0;   // W/(m K)
+  double vapour_heat_capacity = 0.0;  // J/(kg K)
+  double vapour_viscosity = 0.0;      // Pa s
+  double vapour_conductivity = 0.0;   // W/(m K)
+};
+
+/// Saturated water at an absolute pressure, Pa. Valid 5 kPa to 20 MPa; throws std::domain_error outside.
+/// Allocates nothing and keeps nothing: safe from several threads.
+/// - temperature: saturation_temperature [pub: IAPWS R7-97(2012)];
+/// - densities: Wagner & Pruss, J. Phys. Chem. Ref. Data 22, 1993 [pub: IAPWS SR1-86(1992), eqs. 2 and 3];
+/// - latent heat: Clapeyron, T dp/dT (1/rho_v - 1/rho_l), with dp/dT of the same release [pub], which is how
+///   its two enthalpies differ;
+/// - surface tension 0.2358 t^1.256 (1 - 0.625 t) N/m, t = 1 - T/T_c [pub: IAPWS R1-76(2014)];
+/// - heat capacities, viscosities, conductivities: monotone cubic (Fritsch & Butland 1984) through Incropera
+/// &
+///   DeWitt, Fundamentals of Heat and Mass Transfer, table A.6 [hb, from memory], every 10 K. The table's own
+///   rounding is up to 1 % (liquid) and 3 % (vapour above 550 K); above 630 K (18 MPa) the heat capacities,
+///   which go to infinity at the critical point, are uncertain by 10 %.
+SaturatedWater saturated_water(double pressure);
+
+/// Density of water and of steam at saturation, kg/m3, by temperature (K): the equations named above. Valid
+/// 273.15 to 647.096 K; throw std::domain_error outside.
+double saturated_liquid_density(double T);
+double saturated_vapour_density(double T);
+
+/// Saturation pressure of water, Pa: IAPWS-IF97 region 4 basic equation [pub: IAPWS R7-97(2012), eq. 30].
+/// Valid 273.15 to 647.096 K; throws std::domain_error outside.
+double saturation_pressure(double T);
+
+/// The same with its slope, Pa/K, at any temperature: held at the ends of the range, where the slope is 0
+/// outside. Total; NaN in, NaN out.
+struct PressureAndSlope {
+  double pressure = 0.0;
+  double slope = 0.0;
+};
+PressureAndSlope held_saturation_pressure(double T);
+
+}  // namespace dullcast::materials

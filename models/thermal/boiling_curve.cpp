@@ -1,0 +1,51 @@
+#include "models/thermal/boiling_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dullcast::thermal {
+namespace {
+
+/// Surface temperature at which the wetted flux reaches `flux`, from a temperature where it is above it. The
+/// wetted flux rises and never bends down, so Newton comes down onto the root without passing it.
+double reaches(const materials::SaturatedWater& water, double h, double T_above, double T_fluid,
+               double surface_factor, double flux) {
+  double T = T_above;
+  for (int step = 0; step < 50; ++step) {
+    const SurfaceFlux wet = wetted_flux(water, h, T, T_fluid, surface_factor);
+    const double down = (wet.flux - flux) / wet.slope;
+    T -= down;
+    if (!(down > 1e-9 * T)) break;
+  }
+  return T;
+}
+
+}  // namespace
+
+BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
+                         double surface_factor, double size, double critical_flux) {
+  constexpr double least_margin = 1.2, least_span = 10.0;  // K
+  BoilingFlux result;
+  result.out = wetted_flux(water, h, T_surface, T_fluid, surface_factor);
+  if (!(T_surface > std::max(water.temperature, T_fluid))) return result;
+  result.regime = BoilingRegime::nucleate;
+  const double single_phase = h * std::max(0.0, water.temperature - T_fluid);
+  const double critical = std::max(critical_flux, least_margin * single_phase);
+  if (!(result.out.flux > critical)) return result;
+
+  const double T_c = reaches(water, h, T_surface, T_fluid, surface_factor, critical);
+  const double T_r = std::max(rewet_temperature(water, T_fluid), T_c + least_span);
+  if (T_surface >= T_r) {
+    result.out = film_flux(water, T_surface, T_fluid, size, h);
+    result.regime = BoilingRegime::film;
+    return result;
+  }
+  const double least = film_flux(water, T_r, T_fluid, size, h).flux;
+  const double fall = std::log(least / critical) / (T_r - T_c);
+  result.out.flux = critical * std::exp(fall * (T_surface - T_c));
+  result.out.slope = fall * result.out.flux;
+  result.regime = BoilingRegime::transition;
+  return result;
+}
+
+}  // namespace dullcast::thermal

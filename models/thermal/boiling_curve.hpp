@@ -1,0 +1,31 @@
+#pragma once
+
+#include "models/thermal/boiling.hpp"
+
+namespace dullcast::thermal {
+
+/// Which part of the boiling curve a surface is on.
+enum class BoilingRegime { single_phase, nucleate, transition, film };
+
+struct BoilingFlux {
+  SurfaceFlux out;  // W/m2 and W/(m2 K)
+  BoilingRegime regime = BoilingRegime::single_phase;
+};
+
+/// Flux from a surface at T_surface (K) to water at T_fluid: the whole boiling curve (Nukiyama 1934 [hb]) as
+/// a function of the surface's temperature.
+/// - Wetted (wetted_flux: single phase, then nucleate) until it reaches the critical flux at T_c.
+/// - Film (film_flux) from the rewetting temperature T_r on.
+/// - Between them transition boiling falls from the one flux to the other, straight in the logarithm of the
+///   flux over temperature [hb: the usual interpolation where no correlation serves].
+/// Since the temperature is known, the curve has one value. That a surface heated at a given flux leaps to a
+/// film past the critical flux, and stays under it until it has cooled to T_r, follows from the falling
+/// branch and the surface's heat balance; no flag has to remember it. `critical_flux` is
+/// critical_heat_flux(water, T_fluid), or what the caller leaves of it; it counts for no less than a fifth
+/// above the single-phase flux at saturation. T_r counts for no less than 10 K above T_c. `size` (m) and h
+/// (W/(m2 K)) as in film_flux and wetted_flux. Total, continuous in T_surface, with corners at T_c and T_r;
+/// NaN goes through.
+BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
+                         double surface_factor, double size, double critical_flux);
+
+}  // namespace dullcast::thermal

@@ -1,0 +1,89 @@
+#include "models/thermal/convection.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/common/constants.hpp"
+#include "models/common/domain.hpp"
+
+namespace dullcast::thermal {
+namespace {
+
+constexpr double laminar_nusselt = 3.66;
+constexpr double laminar_to = 2300.0, turbulent_from = 4000.0;
+
+double turbulent_nusselt(double reynolds, double prandtl) {
+  const double root = 1.0 / (0.79 * std::log(reynolds) - 1.64);  // of the friction factor
+  const double eighth = root * root / 8.0;
+  const double two_thirds = std::cbrt(prandtl) * std::cbrt(prandtl);
+  return eighth * (reynolds - 1000.0) * prandtl / (1.0 + 12.7 * std::sqrt(eighth) * (two_thirds - 1.0));
+}
+
+}  // namespace
+
+double churchill_bernstein(double reynolds, double prandtl) {
+  require_domain(reynolds >= 0.0, "churchill_bernstein", "the Reynolds number must be 0 or more", reynolds);
+  require_domain(prandtl > 0.0, "churchill_bernstein", "the Prandtl number must be above 0", prandtl);
+  const double laminar = 0.62 * std::sqrt(reynolds) * std::cbrt(prandtl) /
+                         std::pow(1.0 + std::pow(0.4 / prandtl, 2.0 / 3.0), 0.25);
+  return 0.3 + laminar * std::pow(1.0 + std::pow(reynolds / 282000.0, 0.625), 0.8);
+}
+
+double cutter_convection(const materials::Fluid& fluid, double v, double cutter_diameter) {
+  require_domain(v >= 0.0, "cutter_convection", "the speed past the cutter must be 0 m/s or more", v);
+  require_domain(cutter_diameter > 0.0, "cutter_convection", "the cutter's diameter must be above 0 m",
+                 cutter_diameter);
+  require_domain(fluid.density > 0.0, "cutter_convection", "the fluid's density must be above 0 kg/m3",
+                 fluid.density);
+  require_domain(fluid.viscosity > 0.0, "cutter_convection", "the fluid's viscosity must be above 0 Pa s",
+                 fluid.viscosity);
+  require_domain(fluid.conductivity > 0.0, "cutter_convection",
+                 "the fluid's conductivity must be above 0 W/(m K)", fluid.conductivity);
+  const double reynolds = fluid.density * v * cutter_diameter / fluid.viscosity;
+  const double prandtl = fluid.viscosity * fluid.heat_capacity / fluid.conductivity;
+  return churchill_bernstein(reynolds, prandtl) * fluid.conductivity / cutter_diameter;
+}
+
+double speed_past_cutter(double slot_velocity, double rotary_speed, double r) {
+  return std::hypot(slot_velocity, two_pi * rotary_speed * r);
+}
+
+double gnielinski(double reynolds, double prandtl) {
+  const double held = std::clamp(reynolds, 0.0, 1e8), held_prandtl = std::clamp(prandtl, 0.5, 2000.0);
+  if (held <= laminar_to) return laminar_nusselt + 0.0 * held_prandtl;  // a NaN goes through
+  if (held >= turbulent_from) return turbulent_nusselt(held, held_prandtl);
+  const double share = (held - laminar_to) / (turbulent_from - laminar_to);
+  return (1.0 - share) * laminar_nusselt + share * turbulent_nusselt(turbulent_from, held_prandtl);
+}
+
+double slot_convection(const materials::Fluid& fluid, double v, double hydraulic_diameter) {
+  // Floors far under any fluid's properties: they only keep 0/0 out of trial states.
+  constexpr double least_viscosity = 1e-9, least_conductivity = 1e-6;
+  const double diameter = std::max(hydraulic_diameter, 1e-4);
+  const double viscosity = std::max(fluid.viscosity, least_viscosity);
+  const double conductivity = std::max(fluid.conductivity, least_conductivity);
+  const double reynolds = fluid.density * std::abs(v) * diameter / viscosity;
+  const double prandtl = viscosity * fluid.heat_capacity / conductivity;
+  return gnielinski(reynolds, prandtl) * conductivity / diameter;
+}
+
+double jet_speed_at(double jet_velocity, double port_diameter, double distance) {
+  constexpr double decay = 6.3;
+  const double core = decay * std::max(port_diameter, 0.0);
+  return distance > core ? jet_velocity * core / distance : jet_velocity + 0.0 * distance;
+}
+
+double wall_jet_speed(double jet_velocity, double port_diameter, double distance) {
+  const double spread = 1.03 * port_diameter;
+  return distance > spread ? jet_velocity * spread / distance : jet_velocity + 0.0 * distance;
+}
+
+double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
+                             double cutter_diameter) {
+  const double fluid = std::max(fluid_conductivity, 1e-3);
+  const double decades = std::log10(std::clamp(rock_conductivity / fluid, 1.0, 6000.0));
+  const double exponent = 0.280 - 0.757 * std::log10(std::clamp(void_share, 0.2, 0.6)) - 0.057 * decades;
+  return 2.0 * fluid * std::pow(10.0, exponent * decades) / std::max(cutter_diameter, 1e-3);
+}
+
+}  // namespace dullcast::thermal

@@ -1,0 +1,29 @@
+#include "models/wear/abrasion.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dullcast::wear {
+
+double heat_acceleration(const AbrasionLaw& law, double T) {
+  const double over = (T - law.acceleration_temperature) / law.acceleration_scale;
+  // The exponent is bounded before exp() so that a wild trial temperature cannot overflow.
+  return over <= 0.0 ? 1.0 : std::exp(std::min(over, std::log(law.carbide_ratio)));
+}
+
+double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, double wear_resistance, double T,
+                                bool ruined) {
+  const double acceleration = ruined ? law.carbide_ratio : heat_acceleration(law, T);
+  return law.coefficient * std::pow(abrasivity, law.abrasivity_exponent) * acceleration / wear_resistance;
+}
+
+double carbide_pressure_share(const AbrasionLaw& law, double T, bool ruined) {
+  return ruined ? 1.0 : heat_acceleration(law, T) / law.carbide_ratio;
+}
+
+double worn_height_rate(double wear_coefficient, double contact_strength, double mobilisation, double v,
+                        double back_rake) {
+  return wear_coefficient * contact_strength * mobilisation * v / std::cos(back_rake);
+}
+
+}  // namespace dullcast::wear

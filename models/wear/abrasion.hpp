@@ -1,0 +1,31 @@
+#pragma once
+
+namespace dullcast::wear {
+
+/// Archard wear of the diamond, accelerated by temperature (after Glowka, SPE 14222, 1985 [pub]).
+struct AbrasionLaw {
+  double coefficient = 0.0;               // m2/N, w_0 at CAI 1
+  double abrasivity_exponent = 1.0;       // 1, n
+  double carbide_ratio = 150.0;           // 1, w_c/w_d cold [cp]
+  double acceleration_temperature = 0.0;  // K: cold below [pub: 350 C]
+  double acceleration_scale = 100.0;      // K, Delta [mem]
+};
+
+/// g(T): 1 up to the acceleration temperature, exp((T - T_a)/Delta) above, never over the carbide ratio, so
+/// that diamond never wears faster than carbide.
+double heat_acceleration(const AbrasionLaw& law, double T);
+
+/// w_d = w_0 CAI^n g(T)/wear_resistance, m2/N (volume worn per force and distance). CAI > 0, wear_resistance
+/// > 0. A ruined table (heat damage past 1) wears like carbide: pass `ruined`.
+double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, double wear_resistance, double T,
+                                bool ruined);
+
+/// w_d/w_c at T: the share of the diamond's pressure that carbide behind it takes as both recede together.
+double carbide_pressure_share(const AbrasionLaw& law, double T, bool ruined);
+
+/// du/dt = w_d sigma_c m v/cos(theta), m/s: worn height in the face, m the mean mobilisation over the flat
+/// (0..1), v sliding speed, m/s. Regular at u = 0.
+double worn_height_rate(double wear_coefficient, double contact_strength, double mobilisation, double v,
+                        double back_rake);
+
+}  // namespace dullcast::wear

@@ -1,0 +1,40 @@
+#include "models/wear/heat_damage.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/common/constants.hpp"
+
+namespace dullcast::wear {
+namespace {
+constexpr double kelvin_at_750 = 750.0 + celsius_zero;
+constexpr double kelvin_at_700 = 700.0 + celsius_zero;
+
+/// B of the Arrhenius law, K, from the two lives.
+double activation(const HeatDamageLaw& law) {
+  return std::log(law.life_at_700 / law.life_at_750) / (1.0 / kelvin_at_700 - 1.0 / kelvin_at_750);
+}
+
+double rate(const HeatDamageLaw& law, double T, double reference) {
+  const double bounded = std::clamp(T, 200.0, 3000.0);
+  return std::exp(-activation(law) * (1.0 / bounded - 1.0 / reference)) / law.life_at_750;
+}
+}  // namespace
+
+double cobalt_damage_rate(const HeatDamageLaw& law, double T) {
+  return rate(law, T, kelvin_at_750);
+}
+
+double leached_damage_rate(const HeatDamageLaw& law, double T) {
+  return rate(law, T, law.leached_limit);
+}
+
+double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leach_depth,
+                         double conductivity) {
+  if (!(leach_depth > 0.0)) return cobalt_damage_rate(law, T_w);
+  // The order of the arguments lets a NaN through both maxima.
+  const double at_depth = T_w - std::max(q, 0.0) * leach_depth / conductivity;
+  return std::max(cobalt_damage_rate(law, at_depth), leached_damage_rate(law, T_w));
+}
+
+}  // namespace dullcast::wear

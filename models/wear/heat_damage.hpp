@@ -1,0 +1,28 @@
+#pragma once
+
+namespace dullcast::wear {
+
+/// Arrhenius damage of a diamond table: rate = (1/life_0) exp(-B (1/T - 1/T_0)), damage 1 = ruined.
+/// The two lives say what the constants mean: seconds that cobalt-bearing diamond lasts at 750 C and at 700
+/// C, the band in which it fails (Glowka & Stone, SPE J. 25(2), 1985 [pub]); the lives themselves are [asm].
+/// The leached layer lasts at its limit, towards 1,200 C [pub], as long as cobalt-bearing diamond at 750 C,
+/// with the same B.
+struct HeatDamageLaw {
+  double life_at_750 = 0.0;    // s
+  double life_at_700 = 0.0;    // s, longer
+  double leached_limit = 0.0;  // K
+};
+
+/// Damage per second of cobalt-bearing diamond at T (K). Bounded above 3,000 K.
+double cobalt_damage_rate(const HeatDamageLaw& law, double T);
+
+/// Damage per second of leached diamond at T (K).
+double leached_damage_rate(const HeatDamageLaw& law, double T);
+
+/// Damage rate of a table whose flat is at T_w (K) under heat flux q (W/m2) into diamond of conductivity k
+/// (W/(m K)): the worse of the leached layer at T_w and the cobalt-bearing diamond at leach depth z_L (m),
+/// where it is T_w - q z_L/k. Without leaching the cobalt-bearing limit holds at T_w.
+double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leach_depth,
+                         double conductivity);
+
+}  // namespace dullcast::wear

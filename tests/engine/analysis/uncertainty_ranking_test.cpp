@@ -1,0 +1,121 @@
+#include "engine/analysis/uncertainty_ranking.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <set>
+
+#include "engine/scenario/number_fields.hpp"
+#include "support/short_scenario.hpp"
+
+namespace dullcast::analysis {
+namespace {
+
+/// A short hole in one rock with two numbers in doubt; everything else exactly known.
+scenario::Scenario two_doubts() {
+  scenario::Scenario s = testing::short_scenario();
+  testing::give_one_layer(s, 2.0, samples::invented_rock("sandstone", 60e6, 3.0));
+  s.repeat.holes = 80;
+  s.repeat.connection_time = 0.0;
+  s.rules.worn_height = 0.03e-3;
+  scenario::Quantity& coefficient = s.numbers.abrasion_coefficient;
+  coefficient.low = 0.5 * coefficient.central;
+  coefficient.high = 2.0 * coefficient.central;
+  scenario::Quantity& resistance = s.bit.grade.wear_resistance;
+  resistance.low = resistance.central / 1.1;
+  resistance.high = resistance.central * 1.1;
+  return s;
+}
+
+const RankedNumber* doubt_of(const UncertaintyRanking& doubts, const std::string& part) {
+  for (const RankedNumber& number : doubts.numbers)
+    if (number.name.find(part) != std::string::npos) return &number;
+  return nullptr;
+}
+
+TEST(Doubts, SharesAreSquaresOfSpreadsOverTheirSum) {
+  // ln(life) = 0.3 a - 0.4 b + 0 c with independent a, b, c: 9/25, 16/25 and nothing, in closed form.
+  std::vector<RankedNumber> numbers(3);
+  numbers[0].spread = 0.3;
+  numbers[1].spread = -0.4;
+  numbers[2].spread = 0.0;
+  share_out(numbers);
+  EXPECT_NEAR(numbers[0].share, 0.64, 1e-15);
+  EXPECT_NEAR(numbers[1].share, 0.36, 1e-15);
+  EXPECT_EQ(numbers[2].share, 0.0);
+  EXPECT_EQ(numbers[0].spread, -0.4);
+}
+
+TEST(Doubts, WithNothingUncertainThereIsNothingToShare) {
+  std::vector<RankedNumber> numbers(2);
+  share_out(numbers);
+  EXPECT_EQ(numbers[0].share + numbers[1].share, 0.0);
+}
+
+TEST(Doubts, EveryNumberWithASpreadIsVisited) {
+  scenario::Scenario s = two_doubts();
+  std::set<std::string> spread;
+  scenario::for_each_number(s, [&](const std::string& name, scenario::Quantity& quantity) {
+    if (quantity.low < quantity.high) spread.insert(name);
+    EXPECT_NE(scenario::dimension_of_number(name), nullptr) << name;
+  });
+  UncertaintyOptions options;
+  options.whole_lives = 0;
+  const UncertaintyRanking doubts = rank_uncertainties(s, options);
+  std::set<std::string> visited;
+  for (const RankedNumber& number : doubts.numbers) visited.insert(number.name);
+  EXPECT_EQ(visited, spread);
+  EXPECT_EQ(visited.size(), 2U);
+}
+
+// Below the temperature from which diamond wears faster, wear goes with the abrasion coefficient over the
+// wear resistance: a life in hours goes inversely (Archard's law), but for what a sharper or duller bit
+// drills.
+TEST(Doubts, MoreAbrasionShortensLifeInProportion) {
+  const scenario::Scenario s = two_doubts();
+  UncertaintyOptions options;
+  options.threads = 2;
+  const UncertaintyRanking doubts = rank_uncertainties(s, options);
+  const RankedNumber* abrasion = doubt_of(doubts, "abrasion_coefficient");
+  const RankedNumber* resistance = doubt_of(doubts, "wear_resistance");
+  ASSERT_TRUE(abrasion != nullptr && resistance != nullptr);
+  ASSERT_TRUE(abrasion->lived && abrasion->low.due && abrasion->high.due && doubts.central.due);
+  EXPECT_EQ(doubts.rule, "worn_height");
+  EXPECT_GT(abrasion->low.rotating_time, doubts.central.rotating_time);
+  EXPECT_LT(abrasion->high.rotating_time, doubts.central.rotating_time);
+  // Wear is the integral of the coefficient over one and the same course of dulling, so lives are exact
+  // inverses; what is left is the stepping's tolerance of 1e-2 over them.
+  EXPECT_NEAR(abrasion->low.rotating_time / doubts.central.rotating_time, 2.0, 0.02);
+  EXPECT_NEAR(abrasion->high.rotating_time / doubts.central.rotating_time, 0.5, 0.005);
+  EXPECT_NEAR(abrasion->spread, -std::log(2.0), 0.01);
+  EXPECT_NEAR(resistance->spread, std::log(1.1), 0.005);
+  EXPECT_EQ(doubts.numbers.front().name, abrasion->name);
+  const double expected =
+      std::pow(std::log(2.0), 2) / (std::pow(std::log(2.0), 2) + std::pow(std::log(1.1), 2));
+  EXPECT_NEAR(abrasion->share, expected, 0.003);
+}
+
+TEST(Doubts, SameForAnyNumberOfThreads) {
+  const scenario::Scenario s = two_doubts();
+  UncertaintyOptions one, two;
+  two.threads = 2;
+  const UncertaintyRanking a = rank_uncertainties(s, one), b = rank_uncertainties(s, two);
+  ASSERT_EQ(a.numbers.size(), b.numbers.size());
+  for (std::size_t k = 0; k < a.numbers.size(); ++k) {
+    EXPECT_EQ(a.numbers[k].name, b.numbers[k].name);
+    EXPECT_EQ(a.numbers[k].spread, b.numbers[k].spread);
+    EXPECT_EQ(a.numbers[k].low.rotating_time, b.numbers[k].low.rotating_time);
+  }
+}
+
+TEST(Doubts, ALifeThatDoesNotEndIsSaidToBeHeldBack) {
+  scenario::Scenario s = two_doubts();
+  s.repeat.holes = 1;
+  s.rules.worn_height = 5e-3;
+  const UncertaintyRanking doubts = rank_uncertainties(s, {});
+  EXPECT_FALSE(doubts.central.due);
+  for (const RankedNumber& number : doubts.numbers) EXPECT_TRUE(number.held_back) << number.name;
+}
+
+}  // namespace
+}  // namespace dullcast::analysis

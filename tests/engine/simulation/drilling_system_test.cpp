@@ -1,0 +1,360 @@
+#include "engine/simulation/drilling_system.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <stdexcept>
+#include <vector>
+
+#include "engine/simulation/allocation_count.hpp"
+#include "engine/simulation/bench.hpp"
+#include "engine/simulation/linearly_implicit_stepper.hpp"
+#include "models/common/constants.hpp"
+#include "models/hydraulics/hydrostatics.hpp"
+#include "models/materials/saturated_water.hpp"
+#include "models/thermal/heat.hpp"
+#include "support/short_scenario.hpp"
+
+namespace dullcast::simulation {
+namespace {
+
+using testing::Bench;
+using testing::RandomStates;
+using testing::resting_state;
+using testing::storing;
+
+// First law: work in = heat carried off + left in the rock + stored. Forty flows are summed, each known to
+// 1e-16 of itself.
+TEST(DrillingSystem, WorkAtTheBitGoesWhereTheLedgerSays) {
+  for (const scenario::Scenario& scenario : {testing::short_scenario(), samples::invented_scenario()}) {
+    for (const std::size_t stretch : {std::size_t{0}, std::size_t{1}}) {
+      Bench bench(scenario, stretch);
+      RandomStates random = bench.random();
+      for (int trial = 0; trial < 20; ++trial) {
+        const State x = random.draw();
+        const State rate = bench.evaluate(x);
+        const StateLayout& layout = bench.system.layout();
+        double flows = rate(layout.spent());
+        const double stored = storing(bench, x, rate, flows);
+        EXPECT_GT(rate(layout.spent()), 0.0);
+        EXPECT_NEAR(rate(layout.spent()), rate(layout.carried()) + rate(layout.left_in_rock()) + stored,
+                    1e-13 * flows);
+      }
+    }
+  }
+}
+
+TEST(DrillingSystem, LedgerClosesWhileTheFluidBoils) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.plan[0].flow = 0.0;
+  Bench bench(scenario);
+  RandomStates random = bench.random();
+  const StateLayout& layout = bench.system.layout();
+  const double saturation =
+      materials::saturation_temperature(hydraulics::bottom_hole_pressure(999.0, 0.0, 1.0));
+  for (const double below : {1.5, 0.5, 0.0, -1.0}) {
+    State x = random.draw();
+    x(layout.fluid()) = saturation - below;
+    const State rate = bench.evaluate(x);
+    double flows = rate(layout.spent());
+    const double stored = storing(bench, x, rate, flows);
+    EXPECT_NEAR(rate(layout.spent()), rate(layout.carried()) + rate(layout.left_in_rock()) + stored,
+                1e-13 * flows);
+  }
+}
+
+TEST(DrillingSystem, PowerIsWeightTimesSpeedPlusTorqueTimesTurning) {
+  Bench bench(testing::short_scenario());
+  RandomStates random = bench.random();
+  for (int trial = 0; trial < 10; ++trial) {
+    bench.evaluate(random.draw());
+    const Evaluation& now = bench.system.evaluation();
+    const double turning = two_pi * 85.0 / 60.0;
+    const double rop = now.balance.depth_of_cut * 85.0 / 60.0;
+    EXPECT_NEAR(now.power, now.balance.weight * rop + now.torque * turning, 1e-12 * now.power);
+    EXPECT_NEAR(now.balance.weight, 20e3, 1e-6);
+    // Every contact shares out exactly the heat that it makes, and friction makes less than all the work.
+    const Eigen::ArrayXd flat = now.flat_into_table + now.flat_into_rock - now.flat_heat;
+    const Eigen::ArrayXd face = now.face_into_table + now.face_into_chip - now.face_heat;
+    const double largest = now.flat_into_table.abs().maxCoeff() + now.face_into_table.abs().maxCoeff();
+    EXPECT_LT(flat.abs().maxCoeff(), 1e-12 * largest);
+    EXPECT_LT(face.abs().maxCoeff(), 1e-12 * largest);
+    EXPECT_GT(now.flat_heat.minCoeff(), 0.0);
+    EXPECT_LT(now.flat_heat.sum() + now.face_heat.sum(), now.power);
+  }
+}
+
+TEST(DrillingSystem, StoredHeatChangesAtTheRateItIsStored) {
+  Bench bench(testing::short_scenario());
+  RandomStates random = bench.random();
+  const State x = random.draw();
+  const State rate = bench.evaluate(x);
+  double flows = 0.0;
+  const double expected = storing(bench, x, rate, flows);
+  const double h = 1e-4;  // s; central difference, the diamond's capacity is a table with kinks every 2 K
+  const double change =
+      (bench.system.stored_heat(x + h * rate, 288.15) - bench.system.stored_heat(x - h * rate, 288.15)) /
+      (2.0 * h);
+  EXPECT_NEAR(change, expected, 1e-4 * flows);
+  EXPECT_EQ(bench.system.stored_heat(resting_state(bench.system.layout(), 300.0, 1.0), 300.0), 0.0);
+}
+
+// Wear moves the cells of the profile about, so many states are tried, fresh and worn, in both rocks.
+TEST(DrillingSystem, RightHandSideAllocatesNothing) {
+  for (const scenario::Scenario& scenario : {testing::short_scenario(), samples::invented_scenario()}) {
+    Bench bench(scenario);
+    RandomStates random = bench.random();
+    std::vector<State> states;
+    for (int trial = 0; trial < 100; ++trial) states.push_back(random.draw());
+    bench.evaluate(resting_state(bench.system.layout(), 288.15, 1.0));
+    bench.system.linearise();
+    const long before = testing::allocations();
+    for (const State& x : states) {
+      bench.system(x, bench.slope, 0.0);
+      bench.system.linearise();
+      bench.system.thermal_matrix().factorise(10.0);
+      bench.system.thermal_matrix().solve(bench.slope);
+    }
+    bench.system.enter(bench.models.intervals[1]);
+    for (const State& x : states) bench.system(x, bench.slope, 0.0);
+    EXPECT_EQ(testing::allocations() - before, 0);
+  }
+}
+
+TEST(DrillingSystem, AStepAllocatesNothing) {
+  Bench bench(testing::short_scenario());
+  State x = resting_state(bench.system.layout(), 288.15, 0.0);
+  LinearlyImplicitStepper stepper(x.size(), 1e-3);
+  double t = 0.0, dt = 0.05;
+  const auto step = [&] {
+    dt = std::min(dt, 1.0);  // stay in the hole
+    stepper.try_step(std::ref(bench.system), x, t, dt);
+  };
+  step();
+  const long before = testing::allocations();
+  for (int k = 0; k < 50; ++k) step();
+  EXPECT_EQ(testing::allocations() - before, 0);
+  EXPECT_GT(stepper.steps(), 20);
+}
+
+TEST(AllocationCount, HearsOperatorNewAndEigen) {
+  const long before = testing::allocations();
+  const std::vector<double> list(100, 1.0);
+  EXPECT_EQ(testing::allocations() - before, 1);
+  const Eigen::ArrayXd array = Eigen::ArrayXd::Constant(100, list[3]);
+  EXPECT_EQ(testing::allocations() - before, 2);
+  EXPECT_EQ(array(99), 1.0);
+}
+
+TEST(DrillingSystem, OffBottomNothingIsCutAndTheBitCools) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.plan[0].weight_on_bit = 0.0;
+  Bench bench(scenario);
+  const StateLayout& layout = bench.system.layout();
+  State x = resting_state(layout, 400.0, 1.0);
+  x(layout.fluid()) = 288.15;
+  const State rate = bench.evaluate(x);
+  EXPECT_EQ(bench.system.evaluation().balance.depth_of_cut, 0.0);
+  EXPECT_EQ(bench.system.evaluation().torque, 0.0);
+  EXPECT_EQ(rate(layout.depth()), 0.0);
+  EXPECT_EQ(rate(layout.spent()), 0.0);
+  EXPECT_EQ(layout.worn(rate).maxCoeff(), 0.0);
+  EXPECT_LT(layout.table(rate).maxCoeff(), 0.0);
+  EXPECT_LT(rate(layout.body()), 0.0);
+  EXPECT_TRUE((bench.system.evaluation().flat_temperature == 400.0).all());
+  double flows = 0.0;
+  const double stored = storing(bench, x, rate, flows);
+  EXPECT_NEAR(0.0, rate(layout.carried()) + rate(layout.left_in_rock()) + stored, 1e-13 * flows);
+}
+
+TEST(DrillingSystem, WeightFromPartsGrowsWithDepthAndHoldbackTakesItOffBottom) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.plan[0].weight_on_bit.reset();
+  scenario.plan[0].pull_down = 5e3;
+  scenario.plan[0].holdback = 1e3;
+  scenario.string.pipe_weight = 200.0;
+  scenario.string.collar_weight = 900.0;
+  scenario.string.collar_length = 2.0;
+  const Bench bench(scenario);
+  const double buoyancy = 1.0 - 999.0 / 7850.0;  // [hb] 1 - rho_f/rho_s
+  EXPECT_NEAR(bench.system.weight_at(0.0), 4e3, 1e-9);
+  EXPECT_NEAR(bench.system.weight_at(1.0), 4e3 + buoyancy * 900.0, 1e-9);
+  EXPECT_NEAR(bench.system.weight_at(3.0), 4e3 + buoyancy * (1800.0 + 200.0), 1e-9);
+  scenario.plan[0].holdback = 1e5;
+  const Bench held(scenario);
+  EXPECT_EQ(held.system.weight_at(3.0), 0.0);
+}
+
+// Body and rock hotter than any water: there is a surplus of heat to boil with.
+State hot_around(const StateLayout& layout, double T_fluid, double depth) {
+  State x = resting_state(layout, 450.0, depth);
+  x(layout.fluid()) = T_fluid;
+  return x;
+}
+
+TEST(DrillingSystem, FluidDoesNotWarmPastSaturationAtTheHoleBottom) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.plan[0].flow = 0.0;
+  scenario.column.water_level = 0.0;
+  Bench bench(scenario);
+  const StateLayout& layout = bench.system.layout();
+  const double pressure = standard_atmosphere + 999.0 * standard_gravity * 1.0;
+  const double saturation = materials::saturation_temperature(pressure);
+  EXPECT_NEAR(saturation, 375.8, 0.2);  // steam tables: 111 kPa, 102.6 C [hb, from memory]
+  const auto warming = [&](Bench& in, double T, double depth) {
+    return in.evaluate(hot_around(layout, T, depth))(layout.fluid());
+  };
+  const double below = warming(bench, saturation - 2.5, 1.0);
+  EXPECT_GT(below, 0.0) << "below the band the fluid warms";
+  EXPECT_EQ(bench.system.evaluation().steam_rate, 0.0);
+  EXPECT_GT(warming(bench, saturation - 1.0, 1.0), 0.0);
+  EXPECT_LT(warming(bench, saturation - 1.0, 1.0), 0.6 * below);
+  // Of a full bottom's surplus the model leaves one part in 101 to warming, so that the last water goes
+  // smoothly; the rest boils liquid away.
+  const double at = warming(bench, saturation, 1.0);
+  EXPECT_GT(at, 0.0);
+  EXPECT_LT(at, below / 100.0);
+  EXPECT_GT(bench.system.evaluation().steam_rate, 0.0);
+  EXPECT_LT(bench.slope(layout.water()), 0.0);
+  // Past saturation it boils itself cool: 3 K in about a second, over the 5 % of heat that is no water's.
+  const double past = warming(bench, saturation + 3.0, 1.0);
+  EXPECT_NEAR(past, -3.0 / 1.05, below / 100.0);
+  // A deeper, fuller hole boils later; one standing dry at this depth boils at 100 C.
+  EXPECT_GT(warming(bench, saturation, 4.0), 0.9 * below);
+  scenario.column.water_level = 50.0;
+  Bench dry(scenario);
+  EXPECT_LT(warming(dry, 373.2, 4.0), below / 50.0);  // 100 C within the formulation's 0.03 K
+  EXPECT_GT(warming(dry, 373.2 - 2.5, 4.0), 0.9 * below);
+}
+
+TEST(DrillingSystem, NothingBoilsAboveTheCriticalPressure) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.plan[0].flow = 0.0;
+  Bench bench(scenario);
+  const StateLayout& layout = bench.system.layout();
+  State x = resting_state(layout, 320.0, 2300.0);  // 22.6 MPa: a trial step may look that far ahead
+  EXPECT_GT(bench.evaluate(x)(layout.fluid()), 0.0);
+}
+
+TEST(DrillingSystem, FluidAboveSaturationCoolsWhenItLosesMoreThanItGets) {
+  scenario::Scenario scenario = testing::short_scenario();
+  Bench bench(scenario);  // pump on: 250 W/K a litre a minute carry off far more than the bit makes
+  const StateLayout& layout = bench.system.layout();
+  State x = resting_state(layout, 320.0, 1.0);
+  x(layout.fluid()) = 376.0;
+  EXPECT_LT(bench.evaluate(x)(layout.fluid()), 0.0);
+}
+
+// The balance's guess and what else is remembered may move the last digits (its bracket is 1e-11 of the depth
+// of cut), nothing more: fresh or used, from hard rock or soft, the same state has the same slope.
+TEST(DrillingSystem, SlopeDependsOnTheStateAlone) {
+  scenario::Scenario scenario = testing::short_scenario();
+  scenario.column.layers[1].rock = samples::invented_rock("clay", 8e6, 0.5);  // blades rub
+  Bench used(scenario);
+  RandomStates random = used.random(3e-3);
+  for (int trial = 0; trial < 30; ++trial) {
+    const State before = random.draw();
+    State x = before;
+    for (Eigen::Index i = 0; i < used.system.layout().cutters; ++i)
+      used.system.layout().worn(x)(i) += random.between(0.0, 9e-6);
+    const std::size_t from = trial % 2 ? 1 : 0, to = 1 - from;
+    used.system.enter(used.models.intervals[from]);
+    used.evaluate(before);
+    used.system.enter(used.models.intervals[to]);
+    const State rate = used.evaluate(x);
+    Bench fresh(scenario, to);
+    const State expected = fresh.evaluate(x);
+    for (Eigen::Index k = 0; k < x.size(); ++k)
+      EXPECT_NEAR(rate(k), expected(k), 1e-8 * std::max(std::abs(expected(k)), 1e-12)) << k << " to " << to;
+  }
+}
+
+TEST(DrillingSystem, RuinedTableWearsLikeCarbide) {
+  Bench bench(testing::short_scenario());
+  const StateLayout& layout = bench.system.layout();
+  State x = resting_state(layout, 300.0, 1.0);
+  layout.worn(x).setConstant(1e-4);
+  const double whole = layout.worn(bench.evaluate(x))(3);
+  bench.system.set_ruined(3);
+  EXPECT_TRUE(bench.system.ruined(3));
+  const State rate = bench.evaluate(x);
+  EXPECT_GT(whole, 0.0);
+  EXPECT_NEAR(layout.worn(rate)(3) / whole, 150.0, 1e-9);  // the scenario's carbide wear ratio, cold
+  EXPECT_EQ(layout.damage(rate)(3), 0.0);
+}
+
+TEST(DrillingSystem, WearsFasterWhereTheGroundIsMoreAbrasive) {
+  Bench soft(testing::short_scenario(), 0), abrasive(testing::short_scenario(), 1);
+  const StateLayout& layout = soft.system.layout();
+  State x = resting_state(layout, 300.0, 1.0);
+  layout.worn(x).setConstant(1e-4);
+  // du/dt goes as CAI^1.5 sigma_c m; mobilisation m is 1 here: 2.5^1.5 at 50/80 of the strength.
+  const double ratio = layout.worn(abrasive.evaluate(x))(6) / layout.worn(soft.evaluate(x))(6);
+  EXPECT_NEAR(ratio, std::pow(2.5, 1.5) * 50.0 / 80.0, 1e-6);
+}
+
+// Whatever entry is not a number, the evaluation throws or its slope is not finite, which no step accepts.
+TEST(DrillingSystem, ANumberThatIsNotOneFailsLoudly) {
+  Bench bench(testing::short_scenario());
+  const StateLayout& layout = bench.system.layout();
+  RandomStates random = bench.random();
+  const State x = random.draw();
+  // Nothing reads the sums, and damage acts through an event alone.
+  State unread = State::Zero(layout.size());
+  layout.damage(unread) = 1.0;
+  unread(layout.spent()) = unread(layout.carried()) = unread(layout.left_in_rock()) = 1.0;
+  for (Eigen::Index k = 0; k < layout.size(); ++k) {
+    if (unread(k) == 1.0) continue;
+    State broken = x;
+    broken(k) = std::numeric_limits<double>::quiet_NaN();
+    LinearlyImplicitStepper stepper(x.size(), 1e-3);
+    Bench fresh(testing::short_scenario());
+    double t = 0.0, dt = 0.05;
+    bool refused = false;
+    try {
+      refused = stepper.try_step(std::ref(fresh.system), broken, t, dt) ==
+                boost::numeric::odeint::controlled_step_result::fail;
+    } catch (const std::exception&) {
+      refused = true;
+    }
+    EXPECT_TRUE(refused) << "entry " << k;
+  }
+}
+
+// Heat is fast and wear is slow: on one layer the step grows to many times what the tables' heat allows an
+// explicit method, and the long step is refused when the rock changes under it.
+TEST(DrillingSystem, StepGrowsToTheWearScaleAndShrinksWhenTheRockChanges) {
+  scenario::Scenario scenario = testing::short_scenario();
+  Bench bench(scenario);
+  const StateLayout& layout = bench.system.layout();
+  State x = resting_state(layout, 288.15, 0.0);
+  LinearlyImplicitStepper stepper(x.size(), 1e-4);
+  double t = 0.0, dt = 0.05;
+  while (x(layout.depth()) < 2.5) stepper.try_step(std::ref(bench.system), x, t, dt);
+
+  // The fastest rate of heat: a table's own loss per kelvin.
+  State warmer = x;
+  warmer(0) += 1.0;
+  const double base = bench.evaluate(x)(0);
+  const double fastest = base - bench.evaluate(warmer)(0);
+  EXPECT_GT(fastest, 1.0);
+  EXPECT_GT(dt * fastest, 100.0) << "an explicit method stops near 2.5";
+
+  const double before = dt, start = t;
+  bench.system.enter(bench.models.intervals[1]);
+  stepper.restart();
+  const long refused = stepper.refused();
+  while (stepper.try_step(std::ref(bench.system), x, t, dt) ==
+         boost::numeric::odeint::controlled_step_result::fail) {
+  }
+  EXPECT_GT(stepper.refused(), refused);
+  EXPECT_LT(t - start, before / 20.0);
+  while (t < start + 4000.0) stepper.try_step(std::ref(bench.system), x, t, dt);
+  EXPECT_GT(dt, 0.25 * before) << "this rock wears the bit several times as fast";
+}
+
+}  // namespace
+}  // namespace dullcast::simulation

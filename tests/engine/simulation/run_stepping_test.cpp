@@ -1,0 +1,89 @@
+// How a run is stepped: it converges, and its steps are as long as wear allows.
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "engine/simulation/run.hpp"
+#include "support/short_scenario.hpp"
+
+namespace dullcast::simulation {
+namespace {
+
+struct Numbers {
+  double rotating_time = 0.0, hottest = 0.0;
+  Eigen::ArrayXd worn_height;
+  long steps = 0;
+};
+Numbers at_tolerance(scenario::Scenario s, double tolerance) {
+  s.stepping.relative_tolerance = tolerance;
+  const RunOutcome outcome = run(s);
+  return {outcome.rotating_time, outcome.hottest.temperature, outcome.end.worn_height, outcome.steps};
+}
+
+// A tolerance of 1 is worth 1 mm of wear and 100 K a step. Over tens to hundreds of steps, errors of either
+// sign, the whole run's error stays within ten steps' worth and falls with the tolerance. Reference: 1e-7.
+TEST(RunStepping, ConvergesAsTheToleranceTightens) {
+  for (const scenario::Scenario& scenario : {testing::fast_wearing_scenario(), testing::burning_scenario()}) {
+    const Numbers reference = at_tolerance(scenario, 1e-7);
+    double loosest = 0.0, tightest = 0.0;
+    long last_steps = 0;
+    for (const double tolerance : {1e-2, 1e-3, 1e-4, 1e-5, 1e-6}) {
+      const Numbers n = at_tolerance(scenario, tolerance);
+      const double worn = (n.worn_height - reference.worn_height).abs().maxCoeff();
+      EXPECT_LT(worn, 10.0 * tolerance * 1e-3) << tolerance;
+      EXPECT_LT(std::abs(n.hottest - reference.hottest), 10.0 * tolerance * 100.0) << tolerance;
+      EXPECT_LT(std::abs(n.rotating_time - reference.rotating_time), tolerance * reference.rotating_time);
+      EXPECT_GT(n.steps, last_steps);
+      last_steps = n.steps;
+      if (tolerance == 1e-2) loosest = worn;
+      tightest = worn;
+    }
+    // From 1e-2 to 1e-6; what is left at the end is near the depth of cut's own 1e-8.
+    EXPECT_LT(tightest, loosest / 50.0);
+  }
+}
+
+TEST(RunStepping, ALongLayerTakesFewStepsWhateverItsLength) {
+  scenario::Scenario s = testing::short_scenario();
+  s.repeat.connection_time = 0.0;
+  const auto steps = [&](double bottom) {
+    testing::give_one_layer(s, bottom, samples::invented_rock("limestone", 80e6, 1.0));
+    return run(s);
+  };
+  const RunOutcome short_layer = steps(10.0), long_layer = steps(200.0);
+  EXPECT_LT(long_layer.steps, 80);
+  EXPECT_LT(long_layer.steps, short_layer.steps + 30);
+  EXPECT_LT(long_layer.refused_steps, long_layer.steps / 2);
+  EXPECT_GT(long_layer.rotating_time / static_cast<double>(long_layer.steps), 60.0)
+      << "a minute a step, where a table's heat moves in hundredths of a second";
+}
+
+// The last step may look kilometres past a long layer's end before it is taken again to end there.
+TEST(RunStepping, ALongUniformLayerDrillsToItsEnd) {
+  for (const double bottom : {300.0, 700.0, 1500.0}) {
+    scenario::Scenario s = testing::short_scenario();
+    s.numbers.abrasion_coefficient = samples::exactly(1e-18);
+    s.stepping.relative_tolerance = 1e-3;
+    s.repeat.connection_time = 0.0;
+    testing::give_one_layer(s, bottom, samples::invented_rock("shale", 30e6, 0.6));
+    EXPECT_EQ(run(s).footage, bottom);
+  }
+}
+
+TEST(RunStepping, EveryChangeOfRockIsSteppedFinelyAgain) {
+  scenario::Scenario s = testing::short_scenario();
+  s.repeat.connection_time = 0.0;
+  testing::give_one_layer(s, 8.0, samples::invented_rock("limestone", 80e6, 1.0));
+  const long one_layer = run(s).steps;
+  const scenario::RockRecord hard = samples::invented_rock("hard sandstone", 130e6, 1.0);
+  s.column.layers.clear();
+  for (int k = 0; k < 4; ++k) {
+    s.column.layers.push_back(
+        {2.0 * k, 2.0 * k + 2.0, k % 2 ? hard : samples::invented_rock("limestone", 80e6, 1.0), 0.0, {}});
+  }
+  EXPECT_GT(run(s).steps, one_layer + 3 * 10);
+}
+
+}  // namespace
+}  // namespace dullcast::simulation

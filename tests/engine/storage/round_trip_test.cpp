@@ -1,0 +1,163 @@
+#include <gtest/gtest.h>
+
+#include <chrono>
+#include <functional>
+#include <thread>
+
+#include "engine/base/file_error.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/made_up_run.hpp"
+#include "engine/storage/same_values.hpp"
+#include "engine/storage/stored_run.hpp"
+#include "engine/storage/write_result.hpp"
+
+namespace dullcast::storage {
+namespace {
+
+using same_values::same;
+
+StoredRun there_and_back(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
+  const made_up::Folder folder;
+  write_result(folder / "run.h5", scenario, outcome);
+  EXPECT_EQ(folder.names(), std::vector<std::string>{"run.h5"});
+  return read_result(folder / "run.h5");
+}
+
+TEST(RoundTrip, AwkwardValuesComeBackBitForBit) {
+  for (const int cutters : {1, 3, 18}) {
+    const simulation::RunOutcome outcome = made_up::awkward_outcome(cutters);
+    const StoredRun stored = there_and_back(made_up::scenario(cutters), outcome);
+    EXPECT_TRUE(same(stored.outcome, outcome)) << cutters << " cutters";
+  }
+}
+
+TEST(RoundTrip, ALongHistoryInManyChunksComesBackBitForBit) {
+  const simulation::RunOutcome outcome = made_up::plain_outcome(18, 5000);
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(18), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, ARunThatRecordedNothingComesBack) {
+  simulation::RunOutcome outcome = made_up::plain_outcome(2, 0);
+  outcome.passages.clear();
+  outcome.holes.clear();
+  outcome.events.clear();
+  outcome.rules.clear();
+  outcome.rework_due.reset();
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, TheForecastsBandComesBack) {
+  const made_up::Folder folder;
+  const std::vector<simulation::LifeEnd> band = {{"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25},
+                                                 {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0},
+                                                 {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0}};
+  write_result(folder / "run.h5", made_up::scenario(3), made_up::plain_outcome(3, 2), band);
+  const StoredRun stored = read_result(folder / "run.h5");
+  ASSERT_EQ(stored.band.size(), 3u);
+  for (std::size_t k = 0; k < band.size(); ++k) {
+    EXPECT_EQ(stored.band[k].end, band[k].end);
+    EXPECT_EQ(stored.band[k].due, band[k].due);
+    EXPECT_EQ(stored.band[k].hole, band[k].hole);
+    EXPECT_EQ(stored.band[k].footage, band[k].footage);
+    EXPECT_EQ(stored.band[k].rotating_time, band[k].rotating_time);
+    EXPECT_EQ(stored.band[k].elapsed_time, band[k].elapsed_time);
+    EXPECT_EQ(stored.band[k].hottest_flat, band[k].hottest_flat);
+  }
+}
+
+TEST(RoundTrip, ManyLongTextsComeBack) {
+  simulation::RunOutcome outcome = made_up::plain_outcome(2, 2);
+  for (int k = 0; k < 5000; ++k) {
+    simulation::Event event = outcome.events.back();
+    event.text = "Event " + std::to_string(k) + std::string(static_cast<std::size_t>(k % 97), '.');
+    outcome.events.push_back(event);
+  }
+  EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+}
+
+TEST(RoundTrip, EveryKindOfEventAndEndComesBack) {
+  simulation::RunOutcome outcome = made_up::plain_outcome(2, 1);
+  for (const simulation::EndedBy end :
+       {simulation::EndedBy::last_hole, simulation::EndedBy::rework_due, simulation::EndedBy::beyond_repair,
+        simulation::EndedBy::stopped_drilling, simulation::EndedBy::blade_sheared}) {
+    outcome.ended_by = end;
+    outcome.events.clear();
+    // The last of the kinds is quench; event_name and the reader must know every one before it.
+    for (int number = 0; number <= static_cast<int>(simulation::EventKind::quench); ++number) {
+      const auto kind = static_cast<simulation::EventKind>(number);
+      outcome.events.push_back({kind, 1.0, 0, 2.0, 3.0, -1, "."});
+    }
+    EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
+  }
+}
+
+TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
+  scenario::Scenario scenario = made_up::scenario(18);
+  scenario.title = "Brunnen Nr. 3, größer";
+  scenario.text = "title: long\n# " + std::string(200'000, '=') + "\nrock: \"µ = 0.4\"\n";
+  const StoredRun stored = there_and_back(scenario, made_up::plain_outcome(18, 3));
+  EXPECT_EQ(stored.title, scenario.title);
+  EXPECT_EQ(stored.scenario_text, scenario.text);
+  EXPECT_EQ(stored.bit_name, scenario.bit.name);
+  EXPECT_EQ(stored.cutter_grade, "standard");
+  EXPECT_EQ(stored.body, "steel");
+  EXPECT_TRUE(same(stored.layout, scenario.bit.layout));
+  EXPECT_TRUE(same(stored.rules, scenario.rules));
+  EXPECT_TRUE(same(stored.starting_wear, scenario.bit.starting_wear));
+  EXPECT_TRUE(same(stored.starting_damage, scenario.bit.starting_damage));
+  EXPECT_TRUE(same(stored.build, scenario.bit.build));
+  EXPECT_TRUE(same(stored.starting_chip_hazard, scenario.bit.starting_chip_hazard));
+  EXPECT_TRUE(same(stored.starting_lost, scenario.bit.starting_lost));
+  EXPECT_TRUE(same(stored.starting_table_gone, scenario.bit.starting_table_gone));
+  EXPECT_EQ(stored.starting_erosion, scenario.bit.starting_erosion);
+  EXPECT_EQ(stored.starting_blade_wear, scenario.bit.starting_blade_wear);
+  EXPECT_EQ(stored.starting_pad_wear, scenario.bit.starting_pad_wear);
+  EXPECT_EQ(stored.format_major, 1);
+  EXPECT_EQ(stored.format_minor, 1);
+  EXPECT_FALSE(stored.program_version.empty());
+  EXPECT_FALSE(stored.program_commit.empty());
+}
+
+TEST(RoundTrip, TheSameRunGivesTheSameBytesUnderAnyNameAtAnyTime) {
+  const made_up::Folder folder;
+  const scenario::Scenario scenario = made_up::scenario(18);
+  const simulation::RunOutcome outcome = made_up::plain_outcome(18, 3000);
+  write_result(folder / "first.h5", scenario, outcome);
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));  // HDF5's object times count whole seconds
+  const std::vector<char> noise(12'345'678, 'n');                // a heap of another shape
+  write_result(folder / "a second one.h5", scenario, outcome);
+  write_result(folder / "first, written by who read it.h5", scenario,
+               read_result(folder / "first.h5").outcome);
+  const auto first = base::read_whole_file(folder / "first.h5");
+  EXPECT_TRUE(first == base::read_whole_file(folder / "a second one.h5"));
+  EXPECT_TRUE(first == base::read_whole_file(folder / "first, written by who read it.h5"));
+
+  simulation::RunOutcome changed = outcome;
+  changed.history.rows[1234].worn_height[5] += 1e-18;
+  write_result(folder / "changed.h5", scenario, changed);
+  EXPECT_FALSE(first == base::read_whole_file(folder / "changed.h5"));
+}
+
+TEST(RoundTrip, ArraysOfTheWrongLengthAreRefusedByName) {
+  const made_up::Folder folder;
+  const auto said = [&](const std::function<void(simulation::RunOutcome&)>& shorten) {
+    simulation::RunOutcome outcome = made_up::plain_outcome(4, 10);
+    shorten(outcome);
+    try {
+      write_result(folder / "run.h5", made_up::scenario(4), outcome);
+    } catch (const base::FileError& error) {
+      EXPECT_TRUE(folder.names().empty());
+      return error.reason();
+    }
+    return std::string("written");
+  };
+  EXPECT_EQ(said([](simulation::RunOutcome& o) { o.history.rows[7].flat_area.resize(3); }),
+            "nothing written: flat_area has 3 entries, but the bit has 4 cutters");
+  EXPECT_EQ(said([](simulation::RunOutcome& o) { o.history.rows[2].film.resize(0); }),
+            "nothing written: film has 0 entries, but the bit has 4 cutters");
+  EXPECT_EQ(said([](simulation::RunOutcome& o) { o.end.lost.resize(5); }),
+            "nothing written: lost has 5 entries, but the bit has 4 cutters");
+}
+
+}  // namespace
+}  // namespace dullcast::storage

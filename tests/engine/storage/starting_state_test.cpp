@@ -1,0 +1,128 @@
+#include "engine/storage/starting_state.hpp"
+
+#include <gtest/gtest.h>
+
+#include <functional>
+#include <limits>
+
+#include "engine/base/file_error.hpp"
+#include "engine/storage/made_up_run.hpp"
+#include "engine/storage/same_values.hpp"
+#include "engine/storage/write_result.hpp"
+
+namespace dullcast::storage {
+namespace {
+
+class StartingState : public testing::Test {
+ protected:
+  void SetUp() override {
+    const made_up::Folder folder;
+    write_result(folder / "earlier.h5", scenario, made_up::plain_outcome(6, 3));
+    earlier = read_result(folder / "earlier.h5");
+    earlier.path = "earlier.h5";
+  }
+
+  /// What is said when the changed scenario goes on from the changed result; the scenario must stay as it
+  /// was.
+  std::string refusal(const std::function<void(scenario::Scenario&, StoredRun&)>& change) const {
+    scenario::Scenario changed = scenario;
+    StoredRun run = earlier;
+    change(changed, run);
+    const scenario::Scenario before = changed;
+    try {
+      apply_starting_state(changed, run);
+    } catch (const base::FileError& error) {
+      EXPECT_TRUE(same_values::same(changed.bit.starting_wear, before.bit.starting_wear));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_damage, before.bit.starting_damage));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_chip_hazard, before.bit.starting_chip_hazard));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_lost, before.bit.starting_lost));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_table_gone, before.bit.starting_table_gone));
+      EXPECT_EQ(changed.bit.starting_erosion, before.bit.starting_erosion);
+      EXPECT_EQ(changed.bit.starting_blade_wear, before.bit.starting_blade_wear);
+      EXPECT_EQ(changed.bit.starting_pad_wear, before.bit.starting_pad_wear);
+      const std::string opening = "earlier.h5: the bit cannot go on from this result (bit 'made-up bit'): ";
+      const std::string said = error.what();
+      EXPECT_EQ(said.substr(0, opening.size()), opening);
+      return said.substr(std::min(said.size(), opening.size()));
+    }
+    return "applied";
+  }
+
+  scenario::Scenario scenario = made_up::scenario(6);
+  StoredRun earlier;
+};
+
+TEST_F(StartingState, TheBitBeginsWhereTheEarlierRunEnded) {
+  apply_starting_state(scenario, earlier);
+  const simulation::BitCondition end = made_up::plain_outcome(6, 3).end;
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_wear, end.worn_height));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_damage, end.heat_damage));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_chip_hazard, end.chip_hazard));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_lost, end.lost));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_table_gone, end.table_gone));
+  EXPECT_EQ(end.lost.sum(), 2);  // so that the comparisons above are not of zeros
+  EXPECT_EQ(end.table_gone.sum(), 2);
+  EXPECT_EQ(scenario.bit.starting_erosion, 2.5e-4);
+  EXPECT_EQ(scenario.bit.starting_blade_wear, 3.5e-4);
+  EXPECT_EQ(scenario.bit.starting_pad_wear, 1.5e-4);
+}
+
+TEST_F(StartingState, AChangeOfUnitsIsForgiven) {
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) {
+              s.bit.layout.bit_radius *= 1.0 + 1e-9;
+              s.bit.layout.radius += 4e-7;
+            }),
+            "applied");
+}
+
+TEST_F(StartingState, AnotherBitIsRefusedWithTheDifference) {
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.bit_radius = 0.1079500; }),
+            "the bit diameter is 200.000 mm there and 215.900 mm in the scenario");
+  EXPECT_EQ(
+      refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout = made_up::scenario(7).bit.layout; }),
+      "it has 6 cutters there and 7 in the scenario");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.radius[3] += 2e-6; }),
+            "the radius of cutter 4 on the bit is 25.000 mm there and 25.002 mm in the scenario");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shape.radius = 0.0065; }),
+            "the diameter of a cutter is 16.000 mm there and 13.000 mm in the scenario");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shape.length = 0.008; }),
+            "the length of a cutter is 13.000 mm there and 8.000 mm in the scenario");
+}
+
+TEST_F(StartingState, AStateThatIsNoNumberIsRefused) {
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.worn_height[2] = nan; }),
+            "worn height of cutter 3 is not a number from 0 up");
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.heat_damage[0] = -1e-3; }),
+            "heat damage of cutter 1 is not a number from 0 up");
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.layout.radius[5] = nan; }),
+            "the radius of cutter 6 on the bit is nan mm there and 35.000 mm in the scenario");
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.worn_height.resize(0); }),
+            "it ends with 0 values of worn height for 6 cutters");
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.chip_hazard[1] = nan; }),
+            "chip hazard of cutter 2 is not a number from 0 up");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.lost[4] = 2; }),
+            "the mark of loss of cutter 5 is not 0 or 1");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.table_gone[0] = -1; }),
+            "the mark of a lost table of cutter 1 is not 0 or 1");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.lost.resize(2); }),
+            "it ends with 2 values of the mark of loss for 6 cutters");
+  EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.eroded = nan; }),
+            "its erosion is not a number from 0 up");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.blade_wear = -1e-9; }),
+            "the wear of its blades is not a number from 0 up");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.pad_wear = -1e-9; }),
+            "the wear of its gauge pads is not a number from 0 up");
+}
+
+TEST_F(StartingState, ABitThatLostItsCuttersOrABladeIsRefused) {
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.lost.setOnes(); }),
+            "it ends with no cutter on the bit");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) {
+              r.outcome.ended_by = simulation::EndedBy::blade_sheared;
+            }),
+            "a blade sheared off there");
+}
+
+}  // namespace
+}  // namespace dullcast::storage

@@ -1,0 +1,161 @@
+#include <H5Cpp.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <random>
+
+#include "engine/base/file_error.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/made_up_run.hpp"
+#include "engine/storage/same_values.hpp"
+#include "engine/storage/stored_run.hpp"
+#include "engine/storage/write_result.hpp"
+
+namespace dullcast::storage {
+namespace {
+
+/// What ResultError says when `path` is read; "read" when nothing is thrown.
+std::string said_of(const std::string& path) {
+  try {
+    read_result(path);
+  } catch (const base::FileError& error) {
+    EXPECT_EQ(error.path(), path);
+    return error.reason();
+  }
+  return "read";
+}
+
+void put(const std::string& path, const std::vector<std::byte>& bytes) {
+  std::ofstream(path, std::ios::binary)
+      .write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+}
+
+class Unreadable : public testing::Test {
+ protected:
+  void SetUp() override { write_result(path, made_up::scenario(5), made_up::plain_outcome(5, 1500)); }
+  made_up::Folder folder;
+  std::string path = folder / "run.h5";
+};
+
+TEST_F(Unreadable, FilesThatAreNotOursAreNamed) {
+  EXPECT_EQ(said_of(folder / "none.h5"), "cannot open this file: No such file or directory");
+  EXPECT_EQ(said_of(folder.path()), "this is a folder, not a result");
+  EXPECT_EQ(said_of("/dev/null"), "this is not an ordinary file");
+  put(folder / "empty.h5", {});
+  EXPECT_EQ(said_of(folder / "empty.h5"), "this file is empty");
+  std::ofstream(folder / "text.h5") << "title: a scenario, not a result\n";
+  EXPECT_EQ(said_of(folder / "text.h5"), "this is not a dullcast run: it is not an HDF5 file");
+  H5::H5File(folder / "other.h5", H5F_ACC_TRUNC).createGroup("data");
+  EXPECT_EQ(said_of(folder / "other.h5"), "this HDF5 file is not a dullcast run");
+  {
+    const H5::H5File file(folder / "sweep.h5", H5F_ACC_TRUNC);
+    const H5::StrType type(H5::PredType::C_S1, 14);
+    file.openGroup("/")
+        .createAttribute("file_type", type, H5::DataSpace(H5S_SCALAR))
+        .write(type, std::string("dullcast sweep"));
+  }
+  EXPECT_EQ(said_of(folder / "sweep.h5"), "this file is a 'dullcast sweep', not a 'dullcast run'");
+}
+
+constexpr std::size_t seal_length = 16;
+
+TEST_F(Unreadable, CutShortAtAnyLengthIsAnErrorAndNoCrash) {
+  const std::vector<std::byte> whole = base::read_whole_file(path);
+  ASSERT_EQ(said_of(path), "read");
+  const std::size_t data = whole.size() - seal_length;
+  std::vector<std::size_t> lengths;
+  for (std::size_t length = 0; length < 300; ++length) lengths.push_back(length);
+  for (std::size_t length = 300; length < data; length += data / 300) lengths.push_back(length);
+  for (std::size_t less = 1; less < 64; ++less) lengths.push_back(data - less);
+  for (const std::size_t length : lengths) {
+    put(folder / "cut.h5", {whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(length)});
+    const std::string said = said_of(folder / "cut.h5");
+    EXPECT_EQ(said,
+              length == 0 ? "this file is empty" : "this result is damaged or cut short: HDF5 cannot open it")
+        << length;
+  }
+  // Only the seal is gone: the data are whole.
+  put(folder / "cut.h5", {whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(data)});
+  EXPECT_TRUE(same_values::same(read_result(folder / "cut.h5").outcome, read_result(path).outcome));
+}
+
+TEST_F(Unreadable, AFlippedByteAnywhereInTheDataIsAnError) {
+  const std::vector<std::byte> whole = base::read_whole_file(path);
+  const std::size_t data = whole.size() - seal_length;
+  std::mt19937_64 draw(20'240'229);
+  for (int k = 0; k < 400; ++k) {
+    std::vector<std::byte> bytes = whole;
+    const std::size_t place = draw() % data;
+    bytes[place] ^= static_cast<std::byte>(1 + draw() % 255);
+    put(folder / "bad.h5", bytes);
+    const std::string said = said_of(folder / "bad.h5");
+    EXPECT_EQ(said, place < 8 ? "this is not a dullcast run: it is not an HDF5 file"
+                              : "this result is damaged: its bytes do not agree with the checksum at its end")
+        << "byte " << place;
+  }
+}
+
+TEST_F(Unreadable, ABlockOfZerosAnywhereInTheDataIsAnError) {
+  const std::vector<std::byte> whole = base::read_whole_file(path);
+  for (std::size_t place = 0; place + 512 + seal_length <= whole.size(); place += 512) {
+    std::vector<std::byte> bytes = whole;
+    const auto first = bytes.begin() + static_cast<std::ptrdiff_t>(place);
+    if (std::all_of(first, first + 512, [](std::byte b) { return b == std::byte{0}; })) continue;
+    std::fill_n(first, 512, std::byte{0});
+    put(folder / "bad.h5", bytes);
+    EXPECT_NE(said_of(folder / "bad.h5"), "read") << "block at " << place;
+  }
+}
+
+TEST_F(Unreadable, ANewerMajorVersionIsRefusedAndANewerMinorVersionRead) {
+  const auto set_version = [&](int major, int minor) {
+    const H5::H5File file(path, H5F_ACC_RDWR);
+    const int version[2] = {major, minor};
+    file.openGroup("/").openAttribute("format_version").write(H5::PredType::NATIVE_INT, version);
+  };
+  set_version(2, 0);
+  const std::string said = said_of(path);
+  EXPECT_EQ(said.find("this result has format 2.0, written by dullcast "), 0U) << said;
+  EXPECT_NE(said.find("; this program reads format 1: use a newer dullcast"), std::string::npos) << said;
+  set_version(0, 9);
+  EXPECT_NE(said_of(path).find("run its scenario again"), std::string::npos);
+  set_version(1, 99);
+  EXPECT_EQ(said_of(path), "read");
+}
+
+TEST_F(Unreadable, AMissingOrReplacedDatasetIsNamed) {
+  H5::Exception::dontPrint();
+  const auto with = [&](const std::function<void(H5::H5File&)>& change) {
+    write_result(path, made_up::scenario(5), made_up::plain_outcome(5, 20));
+    {
+      H5::H5File file(path, H5F_ACC_RDWR);
+      change(file);
+    }
+    return said_of(path);
+  };
+  EXPECT_EQ(with([](H5::H5File& file) { file.unlink("/history/flat_temperature"); }),
+            "this result is damaged: /history/flat_temperature cannot be read");
+  EXPECT_EQ(with([](H5::H5File& file) { file.unlink("/outcome/end"); }),
+            "this result is damaged: /outcome/end cannot be opened");
+  EXPECT_EQ(with([](H5::H5File& file) { file.unlink("/cutter"); }),
+            "this result is damaged: /cutter cannot be opened");
+  EXPECT_EQ(with([](H5::H5File& file) {
+              file.unlink("/outcome/end/worn_height");
+              const hsize_t four = 4;
+              file.createDataSet("/outcome/end/worn_height", H5::PredType::IEEE_F64LE,
+                                 H5::DataSpace(1, &four));
+            }),
+            "this result is damaged: /outcome/end/worn_height has another shape than it should");
+  EXPECT_EQ(with([](H5::H5File& file) {
+              file.unlink("/holes/depth_reached");
+              const hsize_t two = 2;
+              file.createDataSet("/holes/depth_reached", H5::PredType::STD_I32LE, H5::DataSpace(1, &two));
+            }),
+            "this result is damaged: /holes/depth_reached holds another kind of value than it should");
+}
+
+}  // namespace
+}  // namespace dullcast::storage

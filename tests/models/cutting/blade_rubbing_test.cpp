@@ -1,0 +1,198 @@
+#include "models/cutting/blade_rubbing.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "models/cutting/weight_balance.hpp"
+#include "tools/samples/made_bits.hpp"
+
+namespace dullcast::cutting {
+namespace {
+
+using samples::Draw;
+constexpr double degree = pi / 180.0;
+constexpr double unlimited = std::numeric_limits<double>::infinity();
+
+geometry::BitLayout four_blades(double exposure) {
+  geometry::BladePlan plan;
+  plan.bit_diameter = 0.2;
+  plan.cutters_per_blade.resize(4);
+  plan.cutters_per_blade << 7, 7, 7, 7;  // so dense that other blades cover what a dull one leaves
+  plan.wing_sweep = 20.0 * degree;
+  plan.cone_angle = 10.0 * degree;
+  plan.gauge_angle = 60.0 * degree;
+  plan.inner_back_rake = plan.outer_back_rake = 15.0 * degree;
+  plan.exposure = exposure;
+  plan.crowding = 1.0;
+  return geometry::lay_out_blades(plan, {8e-3, 13e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, 30e-6});
+}
+
+geometry::WornProfile worn(const geometry::BitLayout& bit, const Eigen::ArrayXd& u,
+                           double spacing_share = 1.0 / 16.0) {
+  geometry::WornProfile profile(bit, samples::made_edge_law(), spacing_share * bit.shape.radius);
+  profile.update(u);
+  return profile;
+}
+
+/// All cutters fresh but those of one blade, worn to u.
+Eigen::ArrayXd one_dull_blade(const geometry::BitLayout& bit, int blade, double u) {
+  return (bit.blade == blade).select(Eigen::ArrayXd::Constant(bit.count(), u), 0.0);
+}
+
+/// Depth of the cut bottom under a blade less the blade's own depth, at radius r and depth of cut d, worked
+/// out from the discs themselves: max over cutters of c_m - d dphi/(2 pi), dphi how far the cutter runs ahead
+/// of the blade; a cutter of the blade itself runs right in front of it.
+double gap(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, const BladeSurfaces& surfaces, int blade,
+           double r, double d) {
+  const auto& surface = surfaces[static_cast<std::size_t>(blade)];
+  std::size_t k = 0;
+  while (surface[k + 1].r < r) ++k;
+  const double share = (r - surface[k].r) / (surface[k + 1].r - surface[k].r);
+  const double z = surface[k].z + share * (surface[k + 1].z - surface[k].z);
+  const double azimuth = surface[k].azimuth + share * (surface[k + 1].azimuth - surface[k].azimuth);
+  double bottom = -unlimited;
+  for (Eigen::Index i = 0; i < bit.count(); ++i) {
+    const auto depth = samples::lowest_point(bit, i, u(i), r);
+    if (!depth) continue;
+    double lead = std::fmod(bit.azimuth(i) - azimuth + 4.0 * two_pi, two_pi);
+    if (bit.blade(i) == blade && *depth > z) lead = 0.0;
+    bottom = std::max(bottom, *depth - d * lead / two_pi);
+  }
+  return bottom - z;
+}
+
+double least_gap(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, const BladeSurfaces& surfaces,
+                 double d) {
+  double least = unlimited;
+  for (int blade = 0; blade < bit.blades; ++blade) {
+    const auto& surface = surfaces[static_cast<std::size_t>(blade)];
+    for (int k = 0; k <= 1000; ++k) {
+      const double r = surface.front().r + k / 1000.0 * (surface.back().r - surface.front().r);
+      least = std::min(least, gap(bit, u, surfaces, blade, r, d));
+    }
+  }
+  return least;
+}
+
+TEST(BladeRubbing, SurfacesLieTheExposureBehindTheTips) {
+  const geometry::BitLayout bit = four_blades(6e-3);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  ASSERT_EQ(surfaces.size(), 4u);
+  std::size_t points = 0;
+  for (const auto& surface : surfaces) {
+    points += surface.size();
+    for (std::size_t k = 1; k < surface.size(); ++k) {
+      EXPECT_GT(surface[k].r, surface[k - 1].r);
+      EXPECT_LT(std::abs(surface[k].azimuth - surface[k - 1].azimuth), pi)
+          << "azimuth is unwrapped along a wing";
+    }
+  }
+  EXPECT_EQ(points, 28u);
+  const auto& last = surfaces[static_cast<std::size_t>(bit.blade(27))].back();
+  EXPECT_NEAR(std::hypot(last.r - bit.radius(27), last.z - bit.depth(27)), 6e-3, 1e-15);
+  EXPECT_NEAR(last.r, bit.radius(27) - 6e-3 * std::sin(60.0 * degree), 1e-15);
+}
+
+TEST(BladeRubbing, AnUnwornBitClearsItsBladesAtAnyUsualDepthOfCut) {
+  const geometry::BitLayout bit = four_blades(8e-3);
+  const Eigen::ArrayXd u = Eigen::ArrayXd::Zero(28);
+  const RubbingLimit limit = rubbing_limit(worn(bit, u), blade_surfaces(bit));
+  EXPECT_GT(limit.depth_of_cut, 8e-3);
+}
+
+TEST(BladeRubbing, AtTheLimitOneGapIsClosedAndNoneIsNegative) {
+  for (const double exposure : {3e-3, 5e-3}) {
+    const geometry::BitLayout bit = four_blades(exposure);
+    const BladeSurfaces surfaces = blade_surfaces(bit);
+    for (int blade = 0; blade < 4; ++blade) {
+      for (const double past : {0.2e-3, 1e-3, 2e-3}) {
+        const Eigen::ArrayXd u = one_dull_blade(bit, blade, exposure / std::cos(15.0 * degree) + past);
+        const RubbingLimit limit = rubbing_limit(worn(bit, u, 1.0 / 256.0), surfaces);
+        ASSERT_TRUE(std::isfinite(limit.depth_of_cut)) << exposure << " " << blade << " " << past;
+        ASSERT_GT(limit.depth_of_cut, 0.0);
+        // It is found at the edges of cells, and a crest where two outlines cross lies between them: outlines
+        // there slope by one to two, over half a cell of 31 um.
+        EXPECT_NEAR(least_gap(bit, u, surfaces, limit.depth_of_cut), 0.0, 60e-6)
+            << exposure << " " << blade << " " << past;
+        // Deeper would press the blade into rock, shallower clears it.
+        EXPECT_LT(least_gap(bit, u, surfaces, 1.2 * limit.depth_of_cut + 1e-3), -60e-6);
+        EXPECT_GT(least_gap(bit, u, surfaces, 0.8 * limit.depth_of_cut - 0.2e-3), 0.0);
+        EXPECT_NEAR(gap(bit, u, surfaces, blade, limit.contact_radius, limit.depth_of_cut), 0.0, 1e-9)
+            << "the dull blade is the one that touches";
+      }
+    }
+  }
+}
+
+TEST(BladeRubbing, GapAndBladeWeightAreComplementary) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const geometry::EdgeLaw law = samples::made_edge_law();
+  const ForceDirections directions = force_directions(bit, law);
+  materials::Rock rock;
+  rock.unconfined_strength = 20e6;
+  rock.youngs_modulus = 6e9;
+  rock.poissons_ratio = 0.25;
+  rock.contact_strength_ratio = 1.5;
+  const RockResistance resistance = rock_resistance(rock, 0.0, 0.4, 0.9);
+  const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(28, 1.0 / 150.0);
+  int rubbing = 0, clear = 0;
+  for (const double u_blade : {0.0, 1e-3, 3.2e-3, 3.6e-3, 4.5e-3}) {
+    const Eigen::ArrayXd u = one_dull_blade(bit, 1, u_blade);
+    const geometry::WornProfile profile = worn(bit, u);
+    const RubbingLimit limit = rubbing_limit(profile, surfaces);
+    for (const double weight : {500.0, 5e3, 2e4, 6e4, 2e5}) {
+      const Balance b = balance_weight(profile, resistance, directions, share, weight, unlimited, limit, 0.0);
+      const double room = limit.depth_of_cut - b.depth_of_cut;  // the gap, in depth of cut
+      EXPECT_GE(room, 0.0);
+      EXPECT_GE(b.blade_weight, 0.0);
+      if (b.blade_weight > 0.0) {
+        EXPECT_EQ(room, 0.0);
+        ++rubbing;
+      } else {
+        EXPECT_NEAR(axial_force(profile, resistance, directions, share, b.depth_of_cut), weight,
+                    1e-9 * weight);
+        ++clear;
+      }
+    }
+  }
+  EXPECT_GT(rubbing, 3);
+  EXPECT_GT(clear, 5);
+}
+
+TEST(BladeRubbing, WhenNoCutterStandsOutTheBladesCarryAll) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const geometry::WornProfile profile = worn(bit, Eigen::ArrayXd::Constant(28, 5e-3));
+  const RubbingLimit limit = rubbing_limit(profile, blade_surfaces(bit));
+  EXPECT_EQ(limit.depth_of_cut, 0.0);
+}
+
+TEST(BladeRubbing, ACutterAloneOnItsRadiusWornPastItsExposureStopsTheBit) {
+  const geometry::BitLayout bit = samples::flat_faced_bit(6, 2, 8e-3, 15.0 * degree, 10e-3);
+  geometry::BitLayout shallow = bit;
+  shallow.exposure.setConstant(3e-3);
+  Eigen::ArrayXd u = Eigen::ArrayXd::Zero(6);
+  EXPECT_GT(rubbing_limit(worn(shallow, u), blade_surfaces(shallow)).depth_of_cut, 0.0);
+  u(3) = 3.2e-3;  // 3.09 mm of height
+  const RubbingLimit limit = rubbing_limit(worn(shallow, u), blade_surfaces(shallow));
+  EXPECT_EQ(limit.depth_of_cut, 0.0);
+  EXPECT_NEAR(limit.contact_radius, bit.radius(3), 8e-3);
+}
+
+TEST(BladeRubbing, TheLimitFallsAsABladeDullsFurther) {
+  const geometry::BitLayout bit = four_blades(4e-3);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  double before = unlimited;
+  for (double u = 3e-3; u < 7e-3; u += 0.1e-3) {
+    const double limit = rubbing_limit(worn(bit, one_dull_blade(bit, 2, u)), surfaces).depth_of_cut;
+    EXPECT_LE(limit, before + 1e-12) << u;
+    before = limit;
+  }
+  EXPECT_LT(before, 0.02);
+}
+
+}  // namespace
+}  // namespace dullcast::cutting

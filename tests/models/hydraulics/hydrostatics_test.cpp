@@ -1,0 +1,24 @@
+#include "models/hydraulics/hydrostatics.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "models/common/constants.hpp"
+#include "support/refusal.hpp"
+
+namespace dullcast::hydraulics {
+namespace {
+
+const double nan = std::numeric_limits<double>::quiet_NaN();
+
+TEST(BottomHolePressure, IsTheAtmosphereAboveTheFluid) {
+  EXPECT_EQ(bottom_hole_pressure(1000.0, 20.0, 15.0), standard_atmosphere);
+  EXPECT_NEAR(bottom_hole_pressure(1000.0, 20.0, 120.0), 101325.0 + 980665.0, 1e-9);
+  EXPECT_NE(testing::refusal([] { return bottom_hole_pressure(1000.0, nan, 120.0); }), "");
+  EXPECT_NE(testing::refusal([] { return bottom_hole_pressure(-1.0, 0.0, 120.0); }), "");
+}
+
+}  // namespace
+}  // namespace dullcast::hydraulics

@@ -1,0 +1,114 @@
+#include "models/thermal/boiling_curve.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace dullcast::thermal {
+namespace {
+
+constexpr double surface_factor = 0.0128, size = 0.016;
+
+BoilingFlux at(const materials::SaturatedWater& water, double T, double T_fluid, double h) {
+  return boiling_flux(water, h, T, T_fluid, surface_factor, size, critical_heat_flux(water, T_fluid));
+}
+
+TEST(BoilingCurve, IsWettedFluxUpToTheCriticalFluxAndFilmPastRewetting) {
+  for (const double pressure : {101325.0, 1e6, 5e6}) {
+    const materials::SaturatedWater water = materials::saturated_water(pressure);
+    for (const double below : {0.0, 5.0, 60.0}) {
+      const double T_fluid = water.temperature - below, h = 3000.0;
+      const double critical = critical_heat_flux(water, T_fluid), rewets = rewet_temperature(water, T_fluid);
+      bool nucleate = false, transition = false, film = false;
+      for (double T = T_fluid - 20.0; T < rewets + 300.0; T += 0.5) {
+        const BoilingFlux flux = at(water, T, T_fluid, h);
+        const SurfaceFlux wet = wetted_flux(water, h, T, T_fluid, surface_factor);
+        switch (flux.regime) {
+          case BoilingRegime::single_phase:
+            EXPECT_LE(T, water.temperature);
+            EXPECT_EQ(flux.out.flux, h * (T - T_fluid));
+            break;
+          case BoilingRegime::nucleate:
+            EXPECT_EQ(flux.out.flux, wet.flux);
+            EXPECT_LE(flux.out.flux, critical);
+            nucleate = true;
+            break;
+          case BoilingRegime::transition:
+            EXPECT_GT(wet.flux, critical);
+            EXPECT_LT(T, rewets);
+            EXPECT_LE(flux.out.flux, critical);
+            EXPECT_LE(flux.out.slope, 0.0);
+            transition = true;
+            break;
+          case BoilingRegime::film:
+            EXPECT_GE(T, rewets);
+            EXPECT_EQ(flux.out.flux, film_flux(water, T, T_fluid, size, h).flux);
+            film = true;
+            break;
+        }
+      }
+      EXPECT_TRUE(nucleate && transition && film) << pressure << " " << below;
+    }
+  }
+}
+
+// Steps of a millikelvin: the flux may move by its slope, and by no more than twice the steepest on the
+// curve.
+TEST(BoilingCurve, IsContinuousAndItsSlopeIsItsDerivative) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  const double T_fluid = water.temperature - 30.0, h = 4000.0, step = 1e-3;
+  double steepest = 0.0;
+  for (double T = T_fluid; T < water.temperature + 400.0; T += 1.0)
+    steepest = std::max(steepest, std::abs(at(water, T, T_fluid, h).out.slope));
+  for (double T = T_fluid; T < water.temperature + 400.0; T += 0.317) {
+    const BoilingFlux low = at(water, T - step, T_fluid, h), mid = at(water, T, T_fluid, h),
+                      high = at(water, T + step, T_fluid, h);
+    EXPECT_LE(std::abs(high.out.flux - low.out.flux), 2.0 * step * 2.0 * steepest) << T;
+    if (low.regime != high.regime) continue;
+    const double slope = (high.out.flux - low.out.flux) / (2.0 * step);
+    EXPECT_NEAR(mid.out.slope, slope, 1e-5 * steepest) << T;
+  }
+}
+
+// Nukiyama's experiment [hb: Incropera & DeWitt, section 10.3]: at a flux above the critical one only the
+// film is left, hundreds of kelvins hotter; below it the wetted branch holds.
+TEST(BoilingCurve, JustAboveTheCriticalFluxOnlyAFarHotterFilmIsLeft) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double T_fluid = water.temperature, critical = critical_heat_flux(water, T_fluid);
+  double hottest_below = 0.0, first_above = 0.0;
+  for (double T = T_fluid; T < 3000.0 && first_above == 0.0; T += 0.25) {
+    const double flux = at(water, T, T_fluid, 500.0).out.flux;
+    if (flux < critical && T < water.temperature + 60.0) hottest_below = T;
+    if (flux > 1.001 * critical) first_above = T;
+  }
+  EXPECT_GT(first_above - hottest_below, 500.0);
+}
+
+TEST(BoilingCurve, LessCriticalFluxMovesTheFallToLowerTemperature) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double T = water.temperature + 18.0;
+  const double critical = critical_heat_flux(water, water.temperature);
+  const auto full = boiling_flux(water, 200.0, T, water.temperature, surface_factor, size, critical);
+  const auto tenth = boiling_flux(water, 200.0, T, water.temperature, surface_factor, size, 0.1 * critical);
+  EXPECT_EQ(full.regime, BoilingRegime::nucleate);
+  EXPECT_EQ(tenth.regime, BoilingRegime::transition);
+  EXPECT_LT(tenth.out.flux, 0.1 * critical);
+}
+
+TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  for (const double T : {-1e4, 0.0, 300.0, 400.0, 2000.0, 1e5}) {
+    for (const double T_fluid : {250.0, 350.0, 700.0}) {
+      const BoilingFlux flux = boiling_flux(water, 1e4, T, T_fluid, surface_factor, size, 0.0);
+      EXPECT_TRUE(std::isfinite(flux.out.flux) && std::isfinite(flux.out.slope)) << T << " " << T_fluid;
+    }
+  }
+  EXPECT_TRUE(std::isnan(at(water, nan, 350.0, 1e3).out.flux));
+  EXPECT_TRUE(std::isnan(boiling_flux(water, 1e3, 500.0, nan, surface_factor, size, 1e6).out.flux));
+}
+
+}  // namespace
+}  // namespace dullcast::thermal

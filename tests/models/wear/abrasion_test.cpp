@@ -1,0 +1,98 @@
+#include "models/wear/abrasion.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "models/common/constants.hpp"
+#include "models/geometry/wear_flat.hpp"
+
+namespace dullcast::wear {
+namespace {
+
+AbrasionLaw made_law() {
+  return {1e-17, 1.5, 150.0, 350.0 + celsius_zero, 100.0};
+}
+
+TEST(Abrasion, AccelerationIsOneWhenColdContinuousAndCapped) {
+  const AbrasionLaw law = made_law();
+  EXPECT_EQ(heat_acceleration(law, 290.0), 1.0);
+  EXPECT_EQ(heat_acceleration(law, 350.0 + celsius_zero), 1.0);
+  EXPECT_NEAR(heat_acceleration(law, 350.0 + celsius_zero + 1e-6), 1.0, 1.1e-8);
+  EXPECT_NEAR(heat_acceleration(law, 450.0 + celsius_zero), std::exp(1.0), 1e-12);
+  EXPECT_NEAR(heat_acceleration(law, 650.0 + celsius_zero), std::exp(3.0), 1e-11);
+  // exp(x) = 150 at 501.06 K over; never more, however hot, so that diamond never wears faster than carbide.
+  const double cap = 350.0 + celsius_zero + 100.0 * std::log(150.0);
+  EXPECT_NEAR(heat_acceleration(law, cap - 1e-6), 150.0, 1e-5);
+  for (const double T : {cap, cap + 100.0, 5000.0, 1e300})
+    EXPECT_NEAR(heat_acceleration(law, T), 150.0, 1e-10);
+  double before = 0.0;
+  for (double T = 250.0; T < 2000.0; T += 1.0) {
+    ASSERT_GE(heat_acceleration(law, T), before);
+    before = heat_acceleration(law, T);
+  }
+  EXPECT_TRUE(std::isnan(heat_acceleration(law, std::numeric_limits<double>::quiet_NaN())));
+}
+
+TEST(Abrasion, CoefficientFollowsRockGradeAndHeat) {
+  const AbrasionLaw law = made_law();
+  EXPECT_NEAR(diamond_wear_coefficient(law, 1.0, 1.0, 300.0, false) / 1e-17, 1.0, 1e-12);
+  EXPECT_NEAR(diamond_wear_coefficient(law, 4.0, 1.0, 300.0, false) / 8e-17, 1.0, 1e-12);
+  EXPECT_NEAR(diamond_wear_coefficient(law, 4.0, 2.0, 300.0, false) / 4e-17, 1.0, 1e-12);
+  EXPECT_NEAR(diamond_wear_coefficient(law, 1.0, 1.0, 450.0 + celsius_zero, false) / 1e-17, std::exp(1.0),
+              1e-12);
+  // A ruined table wears as carbide does.
+  EXPECT_NEAR(diamond_wear_coefficient(law, 1.0, 1.0, 300.0, true) / 1e-17, 150.0, 1e-10);
+}
+
+TEST(Abrasion, CarbideTakesPressureAsItResistsWear) {
+  const AbrasionLaw law = made_law();
+  EXPECT_NEAR(carbide_pressure_share(law, 300.0, false), 1.0 / 150.0, 1e-15);
+  EXPECT_NEAR(carbide_pressure_share(law, 450.0 + celsius_zero, false), std::exp(1.0) / 150.0, 1e-14);
+  EXPECT_NEAR(carbide_pressure_share(law, 3000.0, false), 1.0, 1e-12);
+  EXPECT_EQ(carbide_pressure_share(law, 300.0, true), 1.0);
+}
+
+TEST(Abrasion, WornHeightRateIsArchardsLawOnTheFlat) {
+  // dV_d/dt = w_d F_d v with F_d = sigma_c A_d on a mobilised flat (Archard; Glowka, SPE 14222, 1985): the
+  // volume is that of the worn cylinder, followed over a short time.
+  const double a = 8e-3, l = 13e-3, t = 2e-3, w = 3e-17, sigma = 90e6, v = 0.9;
+  for (const double theta : {0.09, 0.26, 0.44}) {
+    for (const double u : {1e-5, 3e-4, 1e-3, 3e-3}) {
+      const double rate = worn_height_rate(w, sigma, 1.0, v, theta);
+      const double time = 1e-4 * u / rate;  // a ten-thousandth of the wear so far, each way
+      const double volume_rate = (geometry::wear_flat(a, l, t, theta, u + rate * time).diamond_volume -
+                                  geometry::wear_flat(a, l, t, theta, u - rate * time).diamond_volume) /
+                                 (2.0 * time);
+      const double force = sigma * geometry::wear_flat(a, l, t, theta, u).diamond_area;
+      // Central difference: (1e-4)^2 of the third derivative, and 1e-14 of rounding over 1e-4.
+      EXPECT_NEAR(volume_rate / (w * force * v), 1.0, 1e-7) << theta << " " << u;
+    }
+  }
+}
+
+TEST(Abrasion, DiamondAndCarbideRecedeTogether) {
+  // The pressure p_c on carbide is the share of the diamond's that makes both recede alike: w_c p_c = w_d
+  // p_d.
+  const AbrasionLaw law = made_law();
+  const double w_carbide = law.coefficient * law.carbide_ratio;
+  for (const double T : {300.0, 700.0, 800.0, 950.0}) {
+    const double w_diamond = diamond_wear_coefficient(law, 1.0, 1.0, T, false);
+    EXPECT_NEAR(w_carbide * carbide_pressure_share(law, T, false) / w_diamond, 1.0, 1e-12) << T;
+  }
+}
+
+TEST(Abrasion, WearOfAMobilisedFlatDoesNotAskForTheWeight) {
+  // So wear per metre drilled falls as depth of cut grows (J. Energy Resour. Technol. 116, 1994, 268: wear
+  // per mass of rock falls with depth of cut [pub]): worn height per metre is rate/(d N), with the rate
+  // unchanged.
+  const double N = 1.5, v = two_pi * N * 0.09, rate = worn_height_rate(1e-17, 90e6, 1.0, v, 0.26);
+  EXPECT_EQ(worn_height_rate(1e-17, 90e6, 0.0, v, 0.26), 0.0);
+  EXPECT_NEAR(worn_height_rate(1e-17, 90e6, 0.5, v, 0.26), 0.5 * rate, 1e-25);
+  EXPECT_NEAR(worn_height_rate(1e-17, 90e6, 1.0, 2.0 * v, 0.26), 2.0 * rate, 1e-25);
+  EXPECT_NEAR(rate, 1e-17 * 90e6 * v / std::cos(0.26), 1e-22);
+}
+
+}  // namespace
+}  // namespace dullcast::wear

@@ -1,0 +1,82 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+
+#include "tools/commands/program.hpp"
+
+namespace dullcast::commands {
+namespace {
+
+using testing::Said;
+using testing::say;
+using testing::Scratch;
+using testing::small_well;
+
+bool has(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
+std::string contents(const std::string& path) {
+  std::ifstream file(path);
+  std::stringstream text;
+  text << file.rdbuf();
+  return text.str();
+}
+
+TEST(DoubtsCommand, SaysWhichNumbersDominateAndWhatToMeasure) {
+  const Scratch scratch;
+  const std::string csv = (scratch / "doubts.csv").string();
+  const Said said = say("doubts " + scratch.write("well.yaml", small_well) +
+                        " --whole-life 2 --threads 2 --csv '" + csv + "'");
+  ASSERT_EQ(said.code, 0) << said.err;
+  for (const std::string words : {"Doubts about", "central", "share", "rework at low", "hottest flat",
+                                  "know first", "one number at a time", "--all names them", "Estimates"}) {
+    EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
+  }
+  const std::string table = contents(csv);
+  EXPECT_TRUE(has(table, "number,unit,low,central,high,mark,share")) << table;
+  EXPECT_TRUE(has(table, "\"central\"") && has(table, "abrasion_coefficient")) << table;
+  std::istringstream lines(table);
+  std::string line;
+  std::getline(lines, line);
+  const auto commas = [](const std::string& text) { return std::count(text.begin(), text.end(), ','); };
+  const auto columns = commas(line);
+  double shares = 0.0;
+  int lived = 0;
+  while (std::getline(lines, line)) {
+    EXPECT_EQ(commas(line), columns) << line;
+    std::istringstream cells(line);
+    std::string cell;
+    for (int k = 0; k <= 6; ++k) std::getline(cells, cell, ',');
+    shares += std::stod(cell);
+    std::getline(cells, cell, ',');
+    std::getline(cells, cell, ',');
+    lived += std::stoi(cell);
+  }
+  EXPECT_NEAR(shares, 1.0, 1e-4) << "six figures are written of each";
+  EXPECT_EQ(lived, 2);
+}
+
+TEST(DoubtsCommand, NamesTheQuietNumbersWhenAsked) {
+  const Scratch scratch;
+  const Said said = say("doubts --all --whole-life 0 --units si " + scratch.write("well.yaml", small_well));
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "next to nothing:")) << said.out;
+  EXPECT_TRUE(has(said.out, "degC")) << said.out;
+}
+
+TEST(DoubtsCommand, RefusesWhatItCannotDo) {
+  const Scratch scratch;
+  EXPECT_EQ(say("doubts").code, 2);
+  EXPECT_EQ(say("doubts --whole-life -1 " + scratch.write("well.yaml", small_well)).code, 2);
+  EXPECT_EQ(say("doubts " + (scratch / "nowhere.yaml").string()).code, 3);
+  EXPECT_EQ(say("doubts --csv '" + (scratch / "no/such/folder.csv").string() + "' " +
+                scratch.write("a.yaml", small_well))
+                .code,
+            4);
+}
+
+}  // namespace
+}  // namespace dullcast::commands

@@ -1,0 +1,206 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+#include <regex>
+
+#include "engine/input/library.hpp"
+#include "tools/commands/program.hpp"
+#include "tools/proofs/measurements.hpp"
+
+// The program `proofs`: its table says what the library behind it computes, and hides no failing line.
+namespace dullcast::commands {
+namespace {
+
+using testing::Said;
+using testing::Scratch;
+using testing::text_of;
+
+Said say_proofs(const std::string& words) {
+  return testing::say_to(DULLCAST_PROOFS, words);
+}
+
+/// Rows of comma-separated values by the names in their first row. Quotes as csv_row writes them.
+std::vector<std::map<std::string, std::string>> read_csv(const std::string& text) {
+  std::vector<std::vector<std::string>> rows(1, std::vector<std::string>(1));
+  bool quoted = false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char letter = text[i];
+    if (quoted && letter == '"' && i + 1 < text.size() && text[i + 1] == '"') {
+      rows.back().back() += text[++i];
+    } else if (letter == '"') {
+      quoted = !quoted;
+    } else if (!quoted && letter == ',') {
+      rows.back().emplace_back();
+    } else if (!quoted && letter == '\n') {
+      rows.emplace_back(1);
+    } else {
+      rows.back().back() += letter;
+    }
+  }
+  EXPECT_EQ(rows.back(), std::vector<std::string>(1)) << "the last row does not end";
+  rows.pop_back();
+  std::vector<std::map<std::string, std::string>> named;
+  for (std::size_t i = 1; i < rows.size(); ++i) {
+    EXPECT_EQ(rows[i].size(), rows[0].size()) << "row " << i;
+    named.emplace_back();
+    for (std::size_t k = 0; k < std::min(rows[i].size(), rows[0].size()); ++k)
+      named.back()[rows[0][k]] = rows[i][k];
+  }
+  return named;
+}
+
+int count_of(const std::string& text, const std::regex& pattern) {
+  return static_cast<int>(std::distance(std::sregex_iterator(text.begin(), text.end(), pattern), {}));
+}
+
+/// One run of the program for all tests that look at its table.
+class MeasurementsTable : public ::testing::Test {
+ protected:
+  static void SetUpTestSuite() {
+    Scratch folder;
+    const Said said = say_proofs("measurements --csv " + testing::word((folder / "new folder").string()));
+    ASSERT_EQ(said.code, 0) << said.err;
+    EXPECT_EQ(said.err, "");
+    out_ = said.out;
+    for (const char* name : {"lines", "laboratory", "layouts", "curves"})
+      files_[name] = text_of(folder / "new folder" / (std::string(name) + ".csv"));
+  }
+  static std::vector<std::map<std::string, std::string>> file(const std::string& name) {
+    return read_csv(files_.at(name));
+  }
+  inline static std::string out_;
+  inline static std::map<std::string, std::string> files_;
+};
+
+TEST_F(MeasurementsTable, CountsItsLinesAndItsFailingLines) {
+  const auto lines = file("lines");
+  int failing = 0;
+  for (const auto& line : lines) {
+    ASSERT_TRUE(line.at("verdict") == "holds" || line.at("verdict") == "FAILS") << line.at("what");
+    for (const char* cell : {"what", "source", "published", "model", "difference", "standing"})
+      EXPECT_FALSE(line.at(cell).empty()) << line.at("what") << ": " << cell;
+    if (line.at("verdict") == "FAILS") ++failing;
+    // Every line of the file stands in the table, and a failing one twice.
+    EXPECT_NE(out_.find("  " + line.at("verdict") + "  " + line.at("what")), std::string::npos)
+        << line.at("what");
+  }
+  EXPECT_GT(lines.size(), 150u);
+  EXPECT_GT(failing, 0);
+  EXPECT_LT(failing, static_cast<int>(lines.size()) / 2);
+  EXPECT_NE(out_.find(std::to_string(lines.size()) + " lines, " + std::to_string(failing) + " failing"),
+            std::string::npos);
+  EXPECT_EQ(count_of(out_, std::regex("(^|\n)  FAILS  ")), 2 * failing);
+}
+
+TEST_F(MeasurementsTable, MediansAreThoseOfTheLibraryBehindIt) {
+  const scenario::ModelNumbers numbers =
+      input::read_library(DULLCAST_SOURCE_DIR "/scenarios/library", input::UnitParser()).models;
+  const auto rows = proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");
+  const proofs::LabErrors errors =
+      proofs::errors_of(proofs::library_lab_model(numbers), proofs::predicted_of(rows));
+  const auto shown = [](const std::vector<double>& v) {
+    return proofs::number_words("median %.1f %%", 100.0 * proofs::median_size(v)) +
+           proofs::number_words(", worst %.1f %%", 100.0 * proofs::greatest_size(v));
+  };
+  std::map<std::string, std::string> said;
+  for (const auto& line : file("lines"))
+    if (line.at("standing") == "predicted") said[line.at("what")] = line.at("model");
+  EXPECT_EQ(said["all: ROP at measured weight (21 rows)"], shown(errors.speed));
+  EXPECT_EQ(said["all: weight at measured depth of cut (21 rows)"], shown(errors.weight));
+}
+
+TEST_F(MeasurementsTable, LaboratoryFileGivesBackTheMeasurementsAndTheErrors) {
+  const auto rows = proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");
+  const auto written = file("laboratory");
+  ASSERT_EQ(written.size(), rows.size());
+  std::vector<double> errors;
+  int fitted = 0;
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const double measured = std::stod(written[i].at("rop_m_per_h"));
+    EXPECT_NEAR(measured / (3600.0 * rows[i].speed), 1.0, 1e-5);  // six digits
+    EXPECT_NEAR(std::stod(written[i].at("weight_n")) / rows[i].weight, 1.0, 1e-5);
+    if (written[i].at("fitted") == "yes")
+      ++fitted;
+    else
+      errors.push_back(std::stod(written[i].at("rop_model_m_per_h")) / measured - 1.0);
+  }
+  EXPECT_EQ(fitted, 14);
+  const double median = proofs::median_size(errors);
+  EXPECT_NE(out_.find("all: ROP at measured weight (21 rows)"), std::string::npos);
+  EXPECT_NE(out_.find(proofs::number_words("median %.1f %%, worst 6", 100.0 * median)), std::string::npos);
+  EXPECT_LT(median, proofs::claimed_median);
+}
+
+TEST_F(MeasurementsTable, TheClaimIsTriedOnAtLeastSixLayoutsEachRefitted) {
+  const auto rows = file("layouts");
+  std::map<std::string, int> kinds;
+  std::map<std::string, int> lands;
+  for (const auto& row : rows) {
+    ++kinds[row.at("kind")];
+    if (row.at("kind") == "layout") ++lands[row.at("land_mm")];
+    const double median = std::stod(row.at("rop_median_error"));
+    EXPECT_GT(median, 0.0);
+    const bool broken = median > proofs::claimed_median;
+    EXPECT_EQ(broken, out_.find("  FAILS  " + row.at("what") + ": land") != std::string::npos)
+        << row.at("what");
+  }
+  EXPECT_GE(kinds["layout"], 6);
+  EXPECT_GE(lands.size(), 6u) << "layouts that are refitted do not share one land";
+}
+
+TEST_F(MeasurementsTable, CurvesAreNumbersOfEveryPanel) {
+  std::map<std::string, int> panels;
+  for (const auto& point : file("curves")) {
+    ++panels[point.at("panel")];
+    EXPECT_TRUE(std::isfinite(std::stod(point.at("x"))) && std::isfinite(std::stod(point.at("y"))));
+  }
+  for (const char* panel :
+       {"speed", "per_watt", "depth", "rake_rock", "wear", "acceleration", "line", "bevel", "rpm"})
+    EXPECT_GE(panels[panel], 4) << panel;
+}
+
+TEST(ProofLines, HoldOnlyWithinTheirMarginAndNeverOnNan) {
+  const double nan = std::nan("");
+  EXPECT_TRUE(proofs::number_line("a", "b", "%.1f", 10.0, 10.4, 0.5).holds);
+  EXPECT_FALSE(proofs::number_line("a", "b", "%.1f", 10.0, 10.6, 0.5).holds);
+  EXPECT_FALSE(proofs::number_line("a", "b", "%.1f", 10.0, nan, 0.5).holds);
+  EXPECT_TRUE(proofs::departure_line("a", "b", 0.05, 0.04).holds);
+  EXPECT_FALSE(proofs::departure_line("a", "b", 0.05, 0.06).holds);
+  EXPECT_FALSE(proofs::departure_line("a", "b", 0.05, nan).holds);
+  EXPECT_TRUE(proofs::trend_line("a", "b", true, {1.0, 2.0, 3.0}, "%.0f").holds);
+  EXPECT_FALSE(proofs::trend_line("a", "b", true, {1.0, 3.0, 2.0}, "%.0f").holds);
+  EXPECT_FALSE(proofs::trend_line("a", "b", false, {1.0, 2.0, 3.0}, "%.0f").holds);
+  EXPECT_FALSE(proofs::trend_line("a", "b", true, {1.0, nan, 3.0}, "%.0f").holds);
+  EXPECT_FALSE(proofs::trend_line("a", "b", true, {1.0, 1.05}, "%.0f", 0.1).holds);
+  EXPECT_TRUE(std::isnan(proofs::median_size({0.1, nan, 0.2})));
+  EXPECT_EQ(proofs::median_size({-0.3, 0.1, 0.2}), 0.2);
+}
+
+TEST(Proofs, WrongWordsEndWithTwo) {
+  for (const std::string words :
+       {"", "chances", "measurements extra", "measurements --csv", "measurements --colour"}) {
+    const Said said = say_proofs(words);
+    EXPECT_EQ(said.code, 2) << words;
+    EXPECT_FALSE(said.err.empty()) << words;
+    EXPECT_EQ(said.out, "") << words;
+  }
+}
+
+TEST(Proofs, AFolderThatCannotBeWrittenEndsWithFour) {
+  const Scratch folder;
+  const std::string file = folder.write("taken", "a file, no folder");
+  const Said said = say_proofs("measurements --csv " + testing::word(file));
+  EXPECT_EQ(said.code, 4);
+  EXPECT_NE(said.err.find("cannot be written"), std::string::npos) << said.err;
+}
+
+TEST(Proofs, HelpEndsWithNought) {
+  EXPECT_EQ(say_proofs("--help").code, 0);
+  const Said said = say_proofs("measurements --help");
+  EXPECT_EQ(said.code, 0);
+  EXPECT_NE(said.out.find("--csv"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace dullcast::commands

@@ -1,0 +1,55 @@
+#include <fstream>
+
+#include "engine/base/file_error.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/options.hpp"
+#include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/uncertainty_report.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+int doubts_command(const std::vector<std::string>& words) {
+  po::options_description shown("Options");
+  shown.add_options()("whole-life", po::value<int>()->value_name("N")->default_value(12),
+                      "how many of the numbers that matter most to follow through whole lives")(
+      "csv", po::value<std::string>()->value_name("FILE"),
+      "also write every number as comma-separated values")("all", "name the numbers that do nothing as well");
+  add_usual_options(shown, "--set repeat.holes=3", "for the runs");
+  const ReadOptions read = read_options(
+      words,
+      "dullcast doubts SCENARIO.yaml [--whole-life N] [--csv FILE] [options]\n\n"
+      "Moves every uncertain number of the library to its low and its high value, one at a time, and\n"
+      "prints which of them make the forecast of when rework is due uncertain.\n",
+      shown, "scenario", 1);
+  if (read.finished) return ended_well;
+  const Asked asked = usual_options(read.values, "look for doubts in");
+  analysis::UncertaintyOptions options;
+  options.threads = asked.threads;
+  options.whole_lives = read.values["whole-life"].as<int>();
+  if (options.whole_lives < 0) throw WrongWords("--whole-life takes a number of 0 or more");
+  const scenario::Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
+  std::ofstream csv;
+  if (read.values.count("csv")) {
+    const std::string file = read.values["csv"].as<std::string>();
+    csv.open(file);
+    if (!csv) throw base::FileError(file, "cannot be written");
+  }
+  analysis::UncertaintyRanking doubts;
+  {
+    ProgressLine progress("Doubting");
+    doubts = analysis::rank_uncertainties(scenario, options,
+                                          [&](double done, double all) { progress.tell(done, all); });
+  }
+  print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
+  if (csv.is_open()) {
+    write_uncertainty_csv(csv, doubts);
+    csv.close();
+    if (!csv) throw base::FileError(read.values["csv"].as<std::string>(), "could not be written whole");
+  }
+  return ended_well;
+}
+
+}  // namespace dullcast::commands

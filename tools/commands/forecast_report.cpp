@@ -1,0 +1,255 @@
+#include "tools/commands/forecast_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <iomanip>
+#include <sstream>
+
+#include "tools/commands/damage_report.hpp"
+#include "tools/commands/ground_report.hpp"
+#include "tools/commands/money_report.hpp"
+#include "tools/commands/report_words.hpp"
+
+namespace dullcast::commands {
+namespace {
+
+std::string watts(double power) {
+  return base::show_number(power) + " W";
+}
+
+class Report {
+ public:
+  Report(std::ostream& out, const analysis::Forecast& forecast,
+         const std::vector<analysis::Survival>& survival, base::ShownUnits units, bool band)
+      : out_(out),
+        sheet_{out, units},
+        forecast_(forecast),
+        survival_(survival),
+        scenario_(forecast.central_scenario),
+        units_(units),
+        band_(band) {}
+
+  void print() {
+    heading();
+    rework();
+    margin();
+    hottest();
+    layers();
+    print_suitability(sheet_, scenario_, forecast_.central);
+    print_chip_risk(sheet_, scenario_, forecast_.central);
+    print_survival(sheet_, scenario_, survival_, forecast_.central.rework_due.has_value());
+    print_damage(sheet_, scenario_, forecast_.central);
+    print_money(sheet_, forecast_, band_);
+    print_other_method(sheet_, forecast_);
+    cautions();
+  }
+
+ private:
+  void line(const std::string& label, const std::string& text) { sheet_.line(label, text); }
+
+  void heading() {
+    const scenario::BitRecord& bit = scenario_.bit;
+    out_ << scenario_.title << "\n";
+    out_ << "  " << bit.name << "\n  " << bit.layout.count() << " cutters of "
+         << base::show(2.0 * bit.layout.shape.radius, base::shown::length, base::ShownUnits::si) << " by "
+         << base::show(bit.layout.shape.length, base::shown::length, base::ShownUnits::si) << " on "
+         << bit.layout.blades << " blades, " << spoken(bit.grade.name) << " grade, " << spoken(bit.lot.name)
+         << " lot, " << bit.body.name << " body\n";
+    const double worn = bit.starting_wear.maxCoeff();
+    if (worn > 0.0)
+      out_ << "  starts used: most worn cutter "
+           << base::show(worn, base::shown::length, base::ShownUnits::both) << "\n";
+    out_ << "  Estimates. "
+         << (forecast_.calibrated
+                 ? "Calibrated to one inspected bit: abrasion coefficient times " +
+                       base::show_number(forecast_.coefficient_factor, 3) + "."
+                 : std::string("Uncalibrated: no inspected bit has been given (calibrate_from)."))
+         << "\n";
+    if (scenario_.random_events.drawn)
+      out_ << "  Chips and failures are drawn by chance, seed " << scenario_.random_events.seed
+           << "; another seed, another bit.\n";
+    out_ << "\n";
+  }
+
+  static bool stopped(const simulation::RunOutcome& run) {
+    return !run.rework_due && (run.ended_by == simulation::EndedBy::stopped_drilling ||
+                               run.ended_by == simulation::EndedBy::blade_sheared);
+  }
+
+  static std::string hole_of(const simulation::RunOutcome& run) {
+    if (run.rework_due) return std::to_string(run.rework_due->hole + 1);
+    if (stopped(run)) return "stops in " + std::to_string(run.holes_finished + 1);
+    return "not in " + std::to_string(run.holes_finished);
+  }
+
+  std::string footage_of(const simulation::RunOutcome& run) const {
+    if (run.rework_due) return base::show(run.rework_due->footage, base::shown::depth, units_);
+    return (stopped(run) ? "" : "over ") + base::show(run.footage, base::shown::depth, units_);
+  }
+
+  static std::string hours_of(const simulation::RunOutcome& run) {
+    if (run.rework_due)
+      return base::show(run.rework_due->rotating_time, base::shown::hours, base::ShownUnits::si);
+    return (stopped(run) ? "" : "over ") +
+           base::show(run.rotating_time, base::shown::hours, base::ShownUnits::si);
+  }
+
+  void rework() {
+    const simulation::RunOutcome& run = forecast_.central;
+    out_ << "Rework\n";
+    if (run.rework_due) {
+      const simulation::Milestone& due = *run.rework_due;
+      line("due", "in hole " + std::to_string(due.hole + 1) + " of " +
+                      std::to_string(scenario_.repeat.holes) + " at " +
+                      base::show(due.depth, base::shown::depth, units_) + ", after " +
+                      base::show(due.footage, base::shown::depth, units_, 4) + " and " +
+                      base::show(due.rotating_time, base::shown::hours, base::ShownUnits::si) + " rotating");
+      line("by the rule", rule_words(due.rule, scenario_.rules) + ": " + cutter_words(due.cutters));
+      line("dull grade then", "inner " + grade_words(due.condition.inner_dull_grade) + ", outer " +
+                                  grade_words(due.condition.outer_dull_grade));
+    } else if (run.ended_by == simulation::EndedBy::blade_sheared) {
+      line("not reached", "a blade sheared off in hole " + std::to_string(run.holes_finished + 1) +
+                              " after " + base::show(run.footage, base::shown::depth, units_));
+    } else if (run.ended_by == simulation::EndedBy::stopped_drilling) {
+      line("not reached", "the bit stopped drilling in hole " + std::to_string(run.holes_finished + 1) +
+                              " after " + base::show(run.footage, base::shown::depth, units_) +
+                              ": too little weight for this rock or this wear");
+    } else {
+      line("not due", "in " + holes_words(run.holes_finished) + ", " +
+                          base::show(run.footage, base::shown::depth, units_, 4) + " and " +
+                          base::show(run.rotating_time, base::shown::hours, base::ShownUnits::si) +
+                          " rotating");
+      line("dull grade then", "inner " + grade_words(run.end.inner_dull_grade) + ", outer " +
+                                  grade_words(run.end.outer_dull_grade));
+    }
+    if (run.beyond_repair) {
+      line("beyond repair", "in hole " + std::to_string(run.beyond_repair->hole + 1) + ", after " +
+                                base::show(run.beyond_repair->footage, base::shown::depth, units_, 4) + ": " +
+                                beyond_words(*run.beyond_repair));
+    } else {
+      line("beyond repair", "not reached in " + base::show(run.footage, base::shown::depth, units_, 4));
+    }
+    if (band_) band_table();
+    out_ << "\n";
+  }
+
+  static std::string beyond_words(const simulation::Milestone& beyond) {
+    if (beyond.rule == "blade_sheared") return "a blade sheared off";
+    if (beyond.cutters.empty()) return "pockets eroded";
+    return cutter_words(beyond.cutters) + " worn near the blade";
+  }
+
+  void row(const std::string& label, const std::string& low, const std::string& central,
+           const std::string& high) {
+    const int width = units_ == base::ShownUnits::both ? 26 : 16;
+    out_ << "  " << std::left << std::setw(17) << label << std::setw(width) << low << std::setw(width)
+         << central << high << "\n";
+  }
+
+  void band_table() {
+    const simulation::RunOutcome &low = forecast_.severe, &central = forecast_.central,
+                                 &high = forecast_.mild;
+    row(forecast_.calibrated ? "calibrated" : "uncalibrated", "low", "central", "high");
+    row("  due in hole", hole_of(low), hole_of(central), hole_of(high));
+    row("  footage", footage_of(low), footage_of(central), footage_of(high));
+    row("  rotating", hours_of(low), hours_of(central), hours_of(high));
+    std::string drivers;
+    for (std::size_t k = 0; k < std::min<std::size_t>(3, forecast_.effects.size()); ++k) {
+      const analysis::NumberEffect& effect = forecast_.effects[k];
+      if (effect.share < 0.02) break;
+      if (!drivers.empty()) drivers += ", ";
+      drivers += spoken(effect.name) + " " + base::show_number(std::round(100.0 * effect.share), 2) + " %";
+    }
+    out_ << "  About one case in ten is worse than low, one in ten better than high.\n";
+    if (!drivers.empty()) line("band due to", drivers);
+  }
+
+  void margin() {
+    const simulation::RunOutcome& run = forecast_.central;
+    out_ << (run.rework_due ? "Each rule's allowance used when rework fell due\n"
+                            : "Each rule's allowance used at the end\n");
+    for (const simulation::RuleUse& use : run.rules) {
+      line(std::to_string(std::lround(100.0 * use.used)) + " %", rule_words(use.rule, scenario_.rules));
+    }
+    out_ << "\n";
+  }
+
+  void hottest() {
+    const simulation::HottestMoment& hot = forecast_.central.hottest;
+    if (!(hot.temperature > 0.0)) return;
+    const scenario::Layer& layer = scenario_.column.layers[static_cast<std::size_t>(hot.layer)];
+    out_ << "Hottest moment of the whole run\n";
+    std::string ends;
+    if (band_) {
+      ends = " (low end " +
+             base::show(forecast_.severe.hottest.temperature, base::shown::temperature, units_) +
+             ", high end " +
+             base::show(forecast_.mild.hottest.temperature, base::shown::temperature, units_) + ")";
+    }
+    line("temperature", base::show(hot.temperature, base::shown::temperature, units_) + ends);
+    line("where", "cutter " + std::to_string(hot.cutter + 1) + ", hole " + std::to_string(hot.hole + 1) +
+                      " at " + base::show(hot.depth, base::shown::depth, units_) + " in " +
+                      spoken(layer.rock.name));
+    line("because", hot.face_heat > hot.flat_heat ? "chips rub the face: " + watts(hot.face_heat) +
+                                                        " on it, " + watts(hot.flat_heat) + " on the flat"
+                                                  : "the flat rubs: " + watts(hot.flat_heat) + " on it, " +
+                                                        watts(hot.face_heat) + " from chips");
+    const base::Shown& flow =
+        scenario_.fluid.kind == scenario::FluidKind::gas ? base::shown::gas_flow : base::shown::flow;
+    line("at", base::show(hot.weight, base::shown::weight, units_) + ", " +
+                   base::show(hot.rotary_speed, base::shown::rotary_speed, base::ShownUnits::si) + ", " +
+                   base::show(hot.flow, flow, units_) + ", fluid at " +
+                   base::show(hot.fluid_temperature, base::shown::temperature, units_));
+    out_ << "\n";
+  }
+
+  void layers() {
+    out_ << "First hole, layer by layer\n";
+    const int width = units_ == base::ShownUnits::both ? 24 : 14;
+    std::size_t longest = 15;
+    for (const scenario::Layer& layer : scenario_.column.layers)
+      longest = std::max(longest, layer.rock.name.size());
+    const int names = static_cast<int>(longest) + 2;
+    out_ << "  " << std::left << std::setw(names) << "rock" << std::setw(width) << "to" << std::setw(width)
+         << "progress" << std::setw(width) << "weight" << std::setw(width) << "hottest flat"
+         << "greatest wear\n";
+    for (const simulation::LayerPassage& p : forecast_.central.passages) {
+      if (p.hole != 0) break;
+      std::ostringstream wear;
+      wear << std::fixed << std::setprecision(1) << 1e6 * p.greatest_wear_gain << " um";
+      out_ << "  " << std::setw(names) << spoken(p.rock) << std::setw(width)
+           << base::show(p.bottom, base::shown::depth, units_) << std::setw(width)
+           << base::show(p.mean_rate_of_penetration, base::shown::progress, units_) << std::setw(width)
+           << base::show(p.mean_weight, base::shown::weight, units_) << std::setw(width)
+           << base::show(p.hottest_flat, base::shown::temperature, units_) << wear.str() << "\n";
+    }
+    out_ << "\n";
+  }
+
+  void cautions() {
+    out_ << "Estimates from a model; the bit in the hand decides. Inspect it whenever it is out of the hole. "
+            "Keep\n"
+            "clear of rotating iron and lines under pressure, lift heavy iron with gear, and leave brazing "
+            "and\n"
+            "grinding of cutters and carbide (heat, fumes, dust) to people equipped and trained for it. "
+            "Local codes\n"
+            "and a licensed driller come first.\n";
+  }
+
+  std::ostream& out_;
+  Sheet sheet_;
+  const analysis::Forecast& forecast_;
+  const std::vector<analysis::Survival>& survival_;
+  const scenario::Scenario& scenario_;
+  base::ShownUnits units_;
+  bool band_;
+};
+
+}  // namespace
+
+void print_forecast(std::ostream& out, const analysis::Forecast& forecast,
+                    const std::vector<analysis::Survival>& survival, base::ShownUnits units, bool band) {
+  Report(out, forecast, survival, units, band).print();
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,46 @@
+#include "tools/commands/options.hpp"
+
+#include <iostream>
+
+#include "tools/commands/command.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+ReadOptions read_options(const std::vector<std::string>& words, const std::string& usage,
+                         po::options_description shown, const char* positional, int most) {
+  shown.add_options()("help,h", "this text")("version", "version and commit");
+  po::options_description all;
+  all.add(shown);
+  po::options_description hidden;
+  hidden.add_options()(positional, po::value<std::vector<std::string>>());
+  all.add(hidden);
+  po::positional_options_description places;
+  places.add(positional, most);
+  ReadOptions read;
+  try {
+    po::store(po::command_line_parser(words)
+                  .options(all)
+                  .positional(places)
+                  .style(po::command_line_style::unix_style & ~po::command_line_style::allow_guessing)
+                  .run(),
+              read.values);
+    po::notify(read.values);
+  } catch (const po::too_many_positional_options_error&) {
+    throw WrongWords("more words than this command takes: it wants " + std::to_string(most) + " " +
+                     positional);
+  } catch (const po::error& error) {
+    throw WrongWords(error.what());
+  }
+  if (read.values.count("help") != 0) {
+    std::cout << usage << "\n" << shown;
+    read.finished = true;
+  } else if (read.values.count("version") != 0) {
+    std::cout << version_line() << "\n";
+    read.finished = true;
+  }
+  return read;
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,68 @@
+#include "tools/commands/ready_scenario.hpp"
+
+#include <algorithm>
+#include <iostream>
+#include <thread>
+
+#include "engine/base/file_error.hpp"
+#include "engine/input/scenario_reader.hpp"
+#include "engine/storage/starting_state.hpp"
+#include "engine/storage/stored_run.hpp"
+#include "tools/commands/command.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+base::ShownUnits units_asked(const std::string& word) {
+  if (word == "field") return base::ShownUnits::field;
+  if (word == "si") return base::ShownUnits::si;
+  if (word == "both") return base::ShownUnits::both;
+  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
+}
+
+scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
+                                  const std::vector<std::string>& sets, bool tell_warnings) {
+  std::vector<input::Warning> warnings;
+  scenario::Scenario scenario = input::read_scenario(file, library_folder(library, file), sets, warnings);
+  if (tell_warnings) {
+    for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  }
+  if (!scenario.bit.continues.empty()) {
+    try {
+      storage::apply_starting_state(scenario, storage::read_result(scenario.bit.continues));
+    } catch (const base::FileError& error) {
+      throw std::invalid_argument(file + ": bit.continues: " + error.what() +
+                                  " (run the scenario that makes it first)");
+    }
+  }
+  return scenario;
+}
+
+void add_usual_options(po::options_description& shown, const std::string& example,
+                       const std::string& threads_for) {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+  const std::string set = "change one value first, e.g. " + example + "; may be given again";
+  shown.add_options()("set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), set.c_str())(
+      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
+      "threads", po::value<int>()->default_value(cores)->value_name("N"), threads_for.c_str())(
+      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+}
+
+Asked usual_options(const po::variables_map& values, const std::string& purpose) {
+  Asked asked;
+  if (values.count("scenario")) {
+    asked.file = values["scenario"].as<std::vector<std::string>>().front();
+  } else if (!purpose.empty()) {
+    throw WrongWords("name the scenario to " + purpose);
+  }
+  asked.library = values["library"].as<std::string>();
+  if (values.count("set")) asked.sets = values["set"].as<std::vector<std::string>>();
+  asked.units = units_asked(values["units"].as<std::string>());
+  asked.threads = values["threads"].as<int>();
+  if (asked.threads < 1) throw WrongWords("--threads is at least 1");
+  return asked;
+}
+
+}  // namespace dullcast::commands
