@@ -41,8 +41,8 @@ double flow_to_clean(const scenario::Scenario& scenario, const std::vector<doubl
   const double R = scenario.bit.layout.bit_radius;
   const auto cleans = [&](double flow) {
     const simulation::Evaluation& now = bit.on(stretch, flow);
-    return now.lifted_share >= lifting_share &&
-           hydraulics::cleaning_index(now.slot.flow, now.lifted_share,
+    return now.bottom.lifted_share >= lifting_share &&
+           hydraulics::cleaning_index(now.bottom.slot.flow, now.bottom.lifted_share,
                                       now.rate_of_penetration * pi * R * R) >= 1.0;
   };
   if (cleans(flows.front())) return flows.front();
@@ -94,13 +94,13 @@ FlowTable flow_table(const scenario::Scenario& scenario, const std::vector<doubl
     row.lifted_share = 1.0;
     for (const simulation::DrillingInterval& stretch : stretches) {
       const simulation::Evaluation& now = bit.on(stretch, flow);
-      if (now.rate_of_penetration > 0.0) row.lifted_share = std::min(row.lifted_share, now.lifted_share);
+      if (now.rate_of_penetration > 0.0) row.lifted_share = std::min(row.lifted_share, now.bottom.lifted_share);
     }
     const simulation::Evaluation& now = bit.on(longest, flow);
-    row.convection = now.convection(outermost);
-    row.slot_velocity = now.slot.slot_velocity;
-    row.uphole_velocity = now.slot.annulus_velocity;
-    row.pressure_drop = now.slot.pressure_drop;
+    row.convection = now.cooling.convection(outermost);
+    row.slot_velocity = now.bottom.slot.slot_velocity;
+    row.uphole_velocity = now.bottom.slot.annulus_velocity;
+    row.pressure_drop = now.bottom.slot.pressure_drop;
     table.rows.push_back(row);
   }
   return table;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "models/cutting/gauge.hpp"
 #include "models/wear/body_wear.hpp"
 
 namespace dullcast::analysis {
@@ -21,7 +22,7 @@ condition::BitFindings findings_of(const scenario::Scenario& scenario, const sim
   found.heat_damage = bit.heat_damage.max(0.0);
   found.lost = bit.lost.size() == n ? bit.lost : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
   found.chipped = bit.chips.size() == n ? bit.chips : Eigen::ArrayXi(Eigen::ArrayXi::Zero(n));
-  found.at_gauge = wear::gauge_cutters(layout);
+  found.at_gauge = cutting::gauge_cutters(layout);
   for (Eigen::Index i = 0; i < n; ++i) {
     // A table that came off its carbide is a ruined one.
     if (bit.table_gone.size() == n && bit.table_gone(i)) found.heat_damage(i) = 1.0;

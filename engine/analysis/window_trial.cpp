@@ -193,7 +193,7 @@ WindowCell try_plan(const scenario::Scenario& scenario, int layer, const simulat
       RestingBit bit(s);
       const simulation::Evaluation& now = bit.on(bit.intervals().front());
       cell.weight = now.weight_asked;
-      cell.depth_to_rub = now.rubbing.depth_of_cut;
+      cell.depth_to_rub = now.forces.rubbing.depth_of_cut;
     }
     if (hole.rate_of_penetration > 0.0)
       read_run(s, whole.bottom - whole.top, limits, dullcast::simulation::run(s), cell);

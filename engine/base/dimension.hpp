@@ -60,6 +60,8 @@ inline constexpr Dimension impedance{"an impedance", "kg/(m2.s)", "kg/(m2.s)",
                                      "1.2e7 kg/(m2 s) or 12 MPa s/m"};
 inline constexpr Dimension stress_per_kelvin{"a stress per kelvin", "Pa/K", "Pa/K", "0.5 MPa/K",
                                              UnitRule::temperature_difference};
+inline constexpr Dimension per_kelvin{"a thermal expansion", "1/K", "1/K", "2.5e-6 1/K",
+                                      UnitRule::temperature_difference};
 inline constexpr Dimension power{"a power", "W", "W", "150 kW or 200 hp"};
 inline constexpr Dimension fuel_energy{"an energy per volume", "J/m3", "J/m3", "36 MJ/L or 137000 Btu/gal"};
 inline constexpr Dimension money{"an amount of money", "", "", "1200 $", UnitRule::money};

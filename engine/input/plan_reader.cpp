@@ -6,7 +6,7 @@
 #include "engine/base/words.hpp"
 #include "engine/input/quantity_reader.hpp"
 #include "engine/scenario/number_fields.hpp"
-#include "models/cutting/drill_string.hpp"
+#include "engine/scenario/operating_weight.hpp"
 
 namespace dullcast::input {
 
@@ -50,15 +50,13 @@ void read_weight(MapReader& item, bool has_string, scenario::OperatingInterval& 
 
 void warn_unwise(MapReader& item, const scenario::OperatingInterval& interval,
                  const scenario::StringRecord& string, const scenario::FluidRecord& fluid,
-                 double weight_limit) {
-  double weight = interval.weight_on_bit.value_or(0.0);
-  if (!interval.weight_on_bit) {
-    const cutting::DrillString hanging{string.pipe_weight, string.collar_weight, string.collar_length,
-                                       string.steel_density};
-    const double density = std::min(fluid.density.central, 0.9 * string.steel_density);
-    weight = cutting::weight_on_bit(
-        interval.pull_down, cutting::buoyed_string_weight(hanging, interval.to, density), interval.holdback);
-  }
+                 double inlet_temperature, double weight_limit) {
+  // What is impossible (no fluid, mist without air to carry it) is refused elsewhere.
+  scenario::OperatingInterval possible = interval;
+  if (!(interval.flow > 0.0) || !(fluid.density.central > 0.0)) possible.mist_water = 0.0;
+  const double density = scenario::fluid_at_bit(fluid, possible, inlet_temperature).fluid.density;
+  const double weight =
+      scenario::weight_on_bit(interval, scenario::drill_string_of(string), density, interval.to);
   if (weight_limit > 0.0 && weight > weight_limit) {
     item.warn(interval.weight_on_bit ? "weight_on_bit" : "pull_down",
               "puts up to " + pounds(weight) + " on the bit at " + base::depth_text(interval.to) +
@@ -136,7 +134,8 @@ double read_pump(MapReader& scenario) {
 }
 
 std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const scenario::StringRecord& string,
-                                                   const scenario::FluidRecord& fluid, double bottom,
+                                                   const scenario::FluidRecord& fluid,
+                                                   double inlet_temperature, double bottom,
                                                    double weight_limit) {
   std::vector<scenario::OperatingInterval> plan;
   const auto& items = scenario.list("plan");
@@ -183,7 +182,7 @@ std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const sc
     interval.feed_limit = item.number("feed_limit", base::dimension::speed, feed_range);
     item.finish();
     if (scenario.reading().problems.error_count() == errors_before) {
-      warn_unwise(item, interval, string, fluid, weight_limit);
+      warn_unwise(item, interval, string, fluid, inlet_temperature, weight_limit);
     }
     if (interval.to > above) above = interval.to;
     plan.push_back(interval);

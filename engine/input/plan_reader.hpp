@@ -18,7 +18,8 @@ double read_pump(MapReader& scenario);
 /// be read). Intervals must follow each other and cover the column. Warns where the weight passes
 /// `weight_limit` (N), the flow is under 10 gal/min or the speed over 100 rpm [cp].
 std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const scenario::StringRecord& string,
-                                                   const scenario::FluidRecord& fluid, double bottom,
+                                                   const scenario::FluidRecord& fluid,
+                                                   double inlet_temperature, double bottom,
                                                    double weight_limit);
 
 }  // namespace dullcast::input

@@ -86,7 +86,8 @@ scenario::Scenario ScenarioReader::read_parsed(YamlValue root, const std::string
   scenario.pump_pressure_limit = read_pump(top);
   scenario.column = read_column(top, library);
   const double bottom = scenario.column.layers.empty() ? 0.0 : scenario.column.layers.back().bottom;
-  scenario.plan = read_plan(top, scenario.string, scenario.fluid, bottom, scenario.weight_limit);
+  scenario.plan = read_plan(top, scenario.string, scenario.fluid, scenario.inlet_temperature, bottom,
+                            scenario.weight_limit);
   scenario.repeat = read_repeat(top);
   scenario.upsets = read_upsets(top, scenario.fluid, bottom, scenario.repeat.holes);
   scenario.rules = read_rework(top);

@@ -27,6 +27,13 @@ constexpr base::Range spread_range{0.0, 2.0, true, "from 0 to 2"};
 constexpr base::Range modulus_range{1.0, 100.0, true, "from 1 to 100"};
 constexpr base::Range chip_size_range{0.0, 10.0, true, "from 0 to 10"};
 constexpr base::Range packed_range{0.1, 0.9, true, "from 0.1 to 0.9"};
+constexpr base::Range edge_width_range{0.0, 5e-3, false, "above 0 and up to 5 mm"};
+constexpr base::Range bevel_angle_range{0.0, 90.0 * degree, false, "above 0 and up to 90 deg"};
+constexpr base::Range rake_range{0.0, 60.0 * degree, true, "from 0 to 60 deg"};
+constexpr base::Range skin_range{1e-4, 0.1, true, "from 0.1 mm to 100 mm"};
+constexpr base::Range height_range{0.0, 10.0, false, "above 0 and up to 10 bit diameters"};
+constexpr base::Range band_range{0.0, 100.0, false, "above 0 and up to 100 m"};
+constexpr base::Range seating_range{0.0, 0.01, false, "above 0 and up to 10 mm"};
 constexpr base::Range surface_factor_range{1e-4, 1.0, true, "from 0.0001 to 1"};
 
 constexpr std::array rock_fields{
@@ -120,6 +127,9 @@ constexpr std::array model_fields{
     Model{"psi_at_reference", &base::dimension::angle, psi_range, &ModelNumbers::psi_at_reference},
     Model{"psi_slope", &base::dimension::number, psi_slope_range, &ModelNumbers::psi_slope},
     Model{"psi_least", &base::dimension::angle, psi_range, &ModelNumbers::psi_least},
+    Model{"land_bevel_width", &base::dimension::length, edge_width_range, &ModelNumbers::land_bevel_width},
+    Model{"land_bevel_angle", &base::dimension::angle, bevel_angle_range, &ModelNumbers::land_bevel_angle},
+    Model{"land_back_rake", &base::dimension::angle, rake_range, &ModelNumbers::land_back_rake},
     Model{"edge_radius", &base::dimension::length, edge_range, &ModelNumbers::edge_radius},
     Model{"chip_friction_speed_share", &base::dimension::number, base::range::share,
           &ModelNumbers::chip_friction_speed_share},
@@ -148,6 +158,13 @@ constexpr std::array model_fields{
           &ModelNumbers::body_wetted_share},
     Model{"bottom_hole_conductance", &base::dimension::conductance, base::range::not_negative,
           &ModelNumbers::bottom_hole_conductance},
+    Model{"settling_time", &base::dimension::time, base::range::above_zero, &ModelNumbers::settling_time},
+    Model{"warm_skin_depth", &base::dimension::length, skin_range, &ModelNumbers::warm_skin_depth},
+    Model{"dry_capacity_share", &base::dimension::number, base::range::share_above_zero,
+          &ModelNumbers::dry_capacity_share},
+    Model{"wall_speed_share", &base::dimension::number, base::range::share, &ModelNumbers::wall_speed_share},
+    Model{"jet_path_share", &base::dimension::number, base::range::share_above_zero,
+          &ModelNumbers::jet_path_share},
     Model{"weibull_modulus", &base::dimension::number, modulus_range, &ModelNumbers::weibull_modulus},
     Model{"edge_hot_share", &base::dimension::number, base::range::share_above_zero,
           &ModelNumbers::edge_hot_share},
@@ -162,6 +179,10 @@ constexpr std::array model_fields{
     Model{"shock_share", &base::dimension::number, base::range::share, &ModelNumbers::shock_share},
     Model{"boundary_undulation", &base::dimension::length, base::range::above_zero,
           &ModelNumbers::boundary_undulation},
+    Model{"table_modulus", &base::dimension::pressure, base::range::above_zero, &ModelNumbers::table_modulus},
+    Model{"table_expansion", &base::dimension::per_kelvin, base::range::not_negative,
+          &ModelNumbers::table_expansion},
+    Model{"table_poisson", &base::dimension::number, poisson_range, &ModelNumbers::table_poisson},
     Model{"braze_strength", &base::dimension::pressure, base::range::above_zero,
           &ModelNumbers::braze_strength},
     Model{"braze_softening", &base::dimension::temperature, hot_range, &ModelNumbers::braze_softening},
@@ -176,14 +197,25 @@ constexpr std::array model_fields{
     Model{"packed_fraction", &base::dimension::number, packed_range, &ModelNumbers::packed_fraction},
     Model{"packed_share", &base::dimension::number, base::range::share_above_zero,
           &ModelNumbers::packed_share},
+    Model{"slot_height", &base::dimension::number, height_range, &ModelNumbers::slot_height},
+    Model{"water_height", &base::dimension::number, height_range, &ModelNumbers::water_height},
     Model{"boiling_surface_factor", &base::dimension::number, surface_factor_range,
           &ModelNumbers::boiling_surface_factor},
     Model{"steam_convection", &base::dimension::conductance, base::range::not_negative,
           &ModelNumbers::steam_convection},
+    Model{"fall_back_time", &base::dimension::time, base::range::above_zero, &ModelNumbers::fall_back_time},
+    Model{"flash_time", &base::dimension::time, base::range::above_zero, &ModelNumbers::flash_time},
+    Model{"level_band", &base::dimension::length, band_range, &ModelNumbers::level_band},
+    Model{"packed_flux_loss", &base::dimension::number, base::range::share, &ModelNumbers::packed_flux_loss},
+    Model{"packed_pores_loss", &base::dimension::number, base::range::share,
+          &ModelNumbers::packed_pores_loss},
+    Model{"packed_void_share", &base::dimension::number, base::range::share_above_zero,
+          &ModelNumbers::packed_void_share},
     Model{"erosion_coefficient", &base::dimension::speed, base::range::not_negative,
           &ModelNumbers::erosion_coefficient},
     Model{"rubbing_coefficient", &base::dimension::abrasion, base::range::not_negative,
-          &ModelNumbers::rubbing_coefficient}};
+          &ModelNumbers::rubbing_coefficient},
+    Model{"pad_seating", &base::dimension::length, seating_range, &ModelNumbers::pad_seating}};
 
 }  // namespace
 

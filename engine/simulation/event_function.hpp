@@ -1,7 +1,7 @@
 #pragma once
 
 #include <functional>
-#include <string>
+#include <memory>
 #include <vector>
 
 #include "engine/simulation/drilling_system.hpp"
@@ -9,23 +9,33 @@
 
 namespace dullcast::simulation {
 
-/// Something that happens when value(x, system) rises through 0; `system` has evaluated x. Located in time,
-/// acted upon once, then disarmed.
-struct EventFunction {
-  std::function<double(const State& x, const DrillingSystem& system)> value;
-  std::function<void()> act;
-  bool needs_forces = false;  // the value needs the system at x, not x alone
-  double tolerance = 1e-9;    // of the value, when located
+struct RunInProgress;
+
+/// Something that happens when its value rises through 0: located in time, acted upon once, then disarmed.
+class EventFunction {
+ public:
+  EventFunction() = default;
+  EventFunction(const EventFunction&) = delete;
+  EventFunction& operator=(const EventFunction&) = delete;
+  virtual ~EventFunction() = default;
+
+  /// `system` has evaluated x.
+  virtual double value(const State& x, const DrillingSystem& system) const = 0;
+  /// Whether the value needs the system at x, not x alone.
+  virtual bool needs_forces() const { return false; }
+  virtual void act(RunInProgress& run) = 0;
+
   bool armed = true;
 };
+using EventFunctions = std::vector<std::unique_ptr<EventFunction>>;
 
-/// Evaluates a system at any state inside a step, for watches that need forces.
+/// Evaluates a system at any state inside a step, for event functions that need forces.
 using Probe = std::function<const DrillingSystem&(const State& x)>;
 
-/// After an accepted step that ends at (x, t): when armed watches have risen through 0, goes back to the
-/// earliest crossing by retaking the step, changes x and t to it and returns the watch's number; otherwise
-/// returns -1.
-int locate_first(const std::vector<EventFunction>& watches, LinearlyImplicitStepper& stepper,
-                 DrillingSystem& system, const Probe& probe, State& x, double& t);
+/// After an accepted step that ends at (x, t): when armed event functions have risen through 0, goes back to
+/// the earliest crossing by retaking the step, changes x and t to it and returns that event's number;
+/// otherwise returns -1.
+int locate_first(const EventFunctions& events, LinearlyImplicitStepper& stepper, DrillingSystem& system,
+                 const Probe& probe, State& x, double& t);
 
 }  // namespace dullcast::simulation

@@ -101,7 +101,7 @@ enum class EventKind {
   table_ruined,      // a cutter's heat damage reached 1
   blade_rubs,        // a blade begins to carry weight
   stopped_drilling,  // slower than the least progress
-  fluid_boils,       // water at the bit reaches saturation; the model does not boil it away
+  fluid_boils,       // water at the bit reaches saturation and begins to boil away
   string_too_heavy,  // the string alone puts on more than the weight limit
   chip,              // an edge chipped (drawn)
   cutter_lost,       // a cutter left its pocket
@@ -118,6 +118,7 @@ enum class EventKind {
 };
 const char* event_name(EventKind kind);
 
+/// Something that happened. Which of number, value and word say anything depends on the kind.
 struct Event {
   EventKind kind = EventKind::layer_entered;
   double time = 0.0;  // s
@@ -125,7 +126,11 @@ struct Event {
   double depth = 0.0;    // m
   double footage = 0.0;  // m
   int cutter = -1;       // -1 where it is about no one cutter
-  std::string text;      // one sentence
+  int number = 0;        // of the upset or the blade, counted from 1
+  // chip: m of worn height; quench: K of the hottest table; blade_rubs: m, radius; stopped_drilling: N asked
+  double value = 0.0;
+  std::string word = {};  // layer_entered: the rock; rework_due: the rule
+  std::string text = {};  // one sentence for people; left empty here, written by whoever tells it
 };
 
 /// The bit at one instant, enough to go on from.

@@ -11,7 +11,7 @@
 namespace dullcast::simulation {
 
 Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome)
-    : scenario_(&scenario), outcome_(&outcome), layout_{models.bit.bit.count()}, probe_(models) {
+    : scenario_(&scenario), outcome_(&outcome), layout_(models.bit.bit.count()), probe_(models) {
   slope_.setZero(layout_.size());
 }
 
@@ -20,12 +20,12 @@ const DrillingSystem& Recorder::probe(const State& x) {
   return probe_;
 }
 
-void Recorder::enter(const DrillingInterval& stretch, const State& x, const RunClock& clock) {
-  probe_.enter(stretch);
+void Recorder::enter(const DrillingInterval& interval, const State& x, const RunClock& clock) {
+  probe_.enter(interval);
   passage_ = LayerPassage{};
   passage_.hole = clock.hole;
-  passage_.layer = stretch.layer;
-  passage_.rock = scenario_->column.layers[static_cast<std::size_t>(stretch.layer)].rock.name;
+  passage_.layer = interval.layer;
+  passage_.rock = scenario_->column.layers[static_cast<std::size_t>(interval.layer)].rock.name;
   passage_.top = x(layout_.depth());
   entry_ = x;
   entry_time_ = clock.rotating_time;
@@ -36,25 +36,25 @@ void Recorder::enter(const DrillingInterval& stretch, const State& x, const RunC
   last_clock_ = clock.time;
   last_solids_ = x(layout_.solids());
   note_heat(x, probe_, clock);
-  last_weight_ = probe_.evaluation().balance.weight;
+  last_weight_ = probe_.evaluation().forces.balance.weight;
   last_torque_ = probe_.evaluation().torque;
 }
 
 void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
   const Evaluation& now = system.evaluation();
   const double half = 0.5 * (clock.rotating_time - last_time_);
-  weight_time_ += half * (now.balance.weight + last_weight_);
+  weight_time_ += half * (now.forces.balance.weight + last_weight_);
   torque_time_ += half * (now.torque + last_torque_);
   solids_time_ += half * (x(layout_.solids()) + last_solids_);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    if (now.film(i) > 0.0) film_time_(i) += clock.time - last_clock_;
+    if (now.heats.film(i) > 0.0) film_time_(i) += clock.time - last_clock_;
   }
   passage_.time_in_film = film_time_.maxCoeff();
   last_clock_ = clock.time;
   last_solids_ = x(layout_.solids());
   if (now.rate_of_penetration > 0.0) note_cleaning(system, x);
   last_time_ = clock.rotating_time;
-  last_weight_ = now.balance.weight;
+  last_weight_ = now.forces.balance.weight;
   last_torque_ = now.torque;
 
   note_heat(x, system, clock);
@@ -63,7 +63,7 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
 void Recorder::note_heat(const State& x, const DrillingSystem& system, const RunClock& clock) {
   const Evaluation& now = system.evaluation();
   Eigen::Index hottest = 0;
-  const double T = now.flat_temperature.maxCoeff(&hottest);
+  const double T = now.heats.flat_temperature.maxCoeff(&hottest);
   hole_hottest_ = std::max(hole_hottest_, T);
   if (T > passage_.hottest_flat) {
     passage_.hottest_flat = T;
@@ -76,12 +76,12 @@ void Recorder::note_heat(const State& x, const DrillingSystem& system, const Run
                          clock.hole,
                          s.layer,
                          x(layout_.depth()),
-                         now.balance.weight,
+                         now.forces.balance.weight,
                          s.rotary_speed,
                          s.flow,
-                         now.balance.depth_of_cut,
-                         now.flat_heat(hottest),
-                         now.face_heat(hottest),
+                         now.forces.balance.depth_of_cut,
+                         now.friction.flat(hottest),
+                         now.friction.face(hottest),
                          x(layout_.fluid())};
   }
 }
@@ -89,21 +89,23 @@ void Recorder::note_heat(const State& x, const DrillingSystem& system, const Run
 void Recorder::note_cleaning(const DrillingSystem& system, const State& x) {
   const Evaluation& now = system.evaluation();
   const BitModels& bit = system.models().bit;
-  passage_.lifted_share = std::min(passage_.lifted_share, now.lifted_share);
-  const double power = hydraulics::hydraulic_power(now.slot.pressure_drop, now.slot.flow) / bit.hole_area;
-  passage_.balling_risk = std::max(
-      passage_.balling_risk, hydraulics::balling_risk(system.interval().stickiness, power,
-                                                      x(layout_.solids()), bit.slots.area / bit.hole_area));
+  passage_.lifted_share = std::min(passage_.lifted_share, now.bottom.lifted_share);
+  const double power = hydraulics::hydraulic_power(now.bottom.slot.pressure_drop, now.bottom.slot.flow) /
+                       bit.cleaning.hole_area;
+  passage_.balling_risk =
+      std::max(passage_.balling_risk,
+               hydraulics::balling_risk(system.interval().stickiness, power, x(layout_.solids()),
+                                        bit.cleaning.slots.area / bit.cleaning.hole_area));
 }
 
 void Recorder::note_retention(double greatest) {
   passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
 }
 
-void Recorder::change(const DrillingInterval& stretch, const State& x) {
-  probe_.enter(stretch);
+void Recorder::change(const DrillingInterval& interval, const State& x) {
+  probe_.enter(interval);
   probe(x);
-  last_weight_ = probe_.evaluation().balance.weight;
+  last_weight_ = probe_.evaluation().forces.balance.weight;
   last_torque_ = probe_.evaluation().torque;
 }
 
@@ -119,38 +121,38 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.layer = system.interval().layer;
   row.depth = z;
   row.footage = clock.footage_before + z;
-  row.weight = now.balance.weight;
+  row.weight = now.forces.balance.weight;
   row.rotary_speed = system.interval().rotary_speed;
   row.flow = system.interval().flow;
-  row.depth_of_cut = now.balance.depth_of_cut;
+  row.depth_of_cut = now.forces.balance.depth_of_cut;
   row.rate_of_penetration = now.rate_of_penetration;
   row.torque = now.torque;
-  row.blade_weight = now.balance.blade_weight;
+  row.blade_weight = now.forces.balance.blade_weight;
   row.energy = clock.energy_before + x(layout_.spent());
   row.fluid_temperature = x(layout_.fluid());
   row.body_temperature = x(layout_.body());
   row.rock_temperature = x(layout_.warm());
   row.water_share = x(layout_.water());
   row.solids_fraction = x(layout_.solids());
-  row.plug_height = now.plug.height;
-  row.flow_past_bit = now.slot.flow;
-  row.bit_pressure_drop = now.slot.pressure_drop;
-  row.lateral_force = now.lateral.force;
+  row.plug_height = now.bottom.plug.height;
+  row.flow_past_bit = now.bottom.slot.flow;
+  row.bit_pressure_drop = now.bottom.slot.pressure_drop;
+  row.lateral_force = now.forces.lateral.force;
   row.eroded = x(layout_.eroded());
   row.blade_wear = x(layout_.blade_wear());
   row.pad_wear = x(layout_.pad_wear());
-  row.gauge_loss = wear::hole_diameter_loss(bit.bit, layout_.worn(x), system.lost_cutters());
-  row.area_of_cut = now.loads.area;
-  row.contact_force = now.loads.contact_force;
-  row.tangential_force = now.tangential_force;
-  row.normal_force = now.normal_force;
-  row.flat_temperature = now.flat_temperature;
+  row.gauge_loss = cutting::hole_diameter_loss(bit.bit, layout_.worn(x), system.lost_cutters());
+  row.area_of_cut = now.forces.loads.area;
+  row.contact_force = now.forces.loads.contact_force;
+  row.tangential_force = now.forces.tangential_force;
+  row.normal_force = now.forces.normal_force;
+  row.flat_temperature = now.heats.flat_temperature;
   row.table_temperature = layout_.table(x);
   row.carbide_temperature = layout_.carbide(x);
   row.worn_height = layout_.worn(x);
   row.heat_damage = layout_.damage(x);
   row.chip_hazard = layout_.chip_hazard(x);
-  row.film = now.film;
+  row.film = now.heats.film;
   row.flat_area.resize(layout_.cutters);
   const geometry::CutterShape& shape = bit.bit.shape;
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
@@ -199,11 +201,12 @@ void Recorder::finish_hole(const State& x, const RunClock& clock, const BitCondi
   hole_hottest_ = 0.0;
 }
 
-void Recorder::add_event(EventKind kind, const State& x, const RunClock& clock, int cutter,
-                         std::string text) {
-  const double z = x(layout_.depth());
-  outcome_->events.push_back(
-      {kind, clock.elapsed_time(), clock.hole, z, clock.footage_before + z, cutter, std::move(text)});
+void Recorder::add_event(Event event, const State& x, const RunClock& clock) {
+  event.time = clock.elapsed_time();
+  event.hole = clock.hole;
+  event.depth = x(layout_.depth());
+  event.footage = clock.footage_before + event.depth;
+  outcome_->events.push_back(std::move(event));
 }
 
 }  // namespace dullcast::simulation

@@ -41,18 +41,19 @@ class Recorder {
  public:
   Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome);
 
-  void enter(const DrillingInterval& stretch, const State& x, const RunClock& clock);
+  void enter(const DrillingInterval& interval, const State& x, const RunClock& clock);
   /// Notes an accepted step's end; `system` has evaluated x.
   void note(const State& x, const DrillingSystem& system, const RunClock& clock);
   /// Adds a history row at x.
   void add_row(const State& x, const RunClock& clock);
   /// Other settings over the same passage.
-  void change(const DrillingInterval& stretch, const State& x);
+  void change(const DrillingInterval& interval, const State& x);
   /// Greatest load over median strength of any seat, bond or blade at the step noted last.
   void note_retention(double greatest);
   void leave(const State& x, const RunClock& clock);
   void finish_hole(const State& x, const RunClock& clock, const BitCondition& condition);
-  void add_event(EventKind kind, const State& x, const RunClock& clock, int cutter, std::string text);
+  /// Adds an event with its place and time.
+  void add_event(Event event, const State& x, const RunClock& clock);
   /// Carries what has become of cutters over to the recorder's own system.
   void on_system(const auto& act) { act(probe_); }
 
@@ -66,7 +67,7 @@ class Recorder {
   StateLayout layout_;
   DrillingSystem probe_;
   State slope_;
-  // Of the stretch being drilled:
+  // Of the interval being drilled:
   LayerPassage passage_;
   State entry_;
   double entry_time_ = 0.0, weight_time_ = 0.0, torque_time_ = 0.0;

@@ -3,10 +3,10 @@
 namespace dullcast::simulation {
 
 void rest(const RunModels& models, State& x) {
-  const StateLayout layout{models.bit.bit.count()};
+  const StateLayout layout(models.bit.bit.count());
   const DrillingInterval& first = models.intervals.front();
   const double T = models.ground.inlet_temperature;
-  x.head(thermal::cutter_parts * layout.cutters).setConstant(T);
+  layout.parts(x) = T;
   layout.settled(x) = T;
   x(layout.body()) = x(layout.fluid()) = T;
   x(layout.warm()) = models.ground.rock_temperature(first.top);

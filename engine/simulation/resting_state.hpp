@@ -1,7 +1,7 @@
 #pragma once
 
 #include "engine/simulation/assembly.hpp"
-#include "engine/simulation/drilling_state.hpp"
+#include "engine/simulation/state_layout.hpp"
 
 namespace dullcast::simulation {
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/cutting/gauge.hpp"
 #include "models/wear/body_wear.hpp"
 
 namespace dullcast::simulation {
@@ -12,20 +13,21 @@ NewBitReference::NewBitReference(const RunModels& models)
       profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)) {
   const Eigen::Index n = models.bit.bit.count();
   profile_.update(Eigen::ArrayXd::Zero(n));
-  rubbing_ = cutting::rubbing_limit(profile_, bit_->surfaces);
-  carbide_share_.setConstant(n, 1.0 / bit_->abrasion.carbide_ratio);
+  rubbing_ = cutting::rubbing_limit(profile_, bit_->mechanics.surfaces);
+  carbide_share_.setConstant(n, 1.0 / bit_->wear.abrasion.carbide_ratio);
 }
 
 double NewBitReference::rate_of_penetration(const DrillingInterval& stretch,
                                             const cutting::RockResistance& rock, double weight) {
-  const cutting::Balance balance = cutting::balance_weight(
-      profile_, rock, bit_->directions, carbide_share_, weight, stretch.most_depth_of_cut, rubbing_, guess_);
+  const cutting::Balance balance =
+      cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
+                              stretch.most_depth_of_cut, rubbing_, guess_);
   guess_ = balance.depth_of_cut;
   return balance.depth_of_cut * stretch.rotary_speed;
 }
 
 ReworkJudge::ReworkJudge(const scenario::ReworkRules& rules, const RunModels& models)
-    : rules_(rules), models_(&models), layout_{models.bit.bit.count()}, new_bit_(models) {}
+    : rules_(rules), models_(&models), layout_(models.bit.bit.count()), new_bit_(models) {}
 
 BitCondition ReworkJudge::condition(const State& x, const BitCondition& marks) const {
   BitCondition condition = marks;
@@ -50,7 +52,7 @@ condition::DullGrade ReworkJudge::grade(const State& x, const BitCondition& mark
 }
 
 double ReworkJudge::gauge_loss(const State& x, const BitCondition& marks) const {
-  return wear::hole_diameter_loss(models_->bit.bit, layout_.worn(x), marks.lost);
+  return cutting::hole_diameter_loss(models_->bit.bit, layout_.worn(x), marks.lost);
 }
 
 void ReworkJudge::begin_hole() {
@@ -60,8 +62,8 @@ void ReworkJudge::begin_hole() {
 void ReworkJudge::enter(const DrillingSystem& system, double rotating_time) {
   last_time_ = rotating_time;
   if (!rules_.speed_share_of_new) return;
-  const double when_new =
-      new_bit_.rate_of_penetration(system.interval(), system.resistance(), system.evaluation().weight_asked);
+  const double when_new = new_bit_.rate_of_penetration(system.interval(), system.evaluation().resistance,
+                                                       system.evaluation().weight_asked);
   last_ratio_ = when_new > 0.0 ? system.evaluation().rate_of_penetration / when_new : 1.0;
 }
 

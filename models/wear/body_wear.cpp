@@ -5,7 +5,6 @@
 
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
-#include "models/geometry/outline.hpp"
 
 namespace dullcast::wear {
 
@@ -22,47 +21,17 @@ double rubbing_wear_rate(double coefficient, double force, double area, double v
   return at_least(coefficient, 0.0) * at_least(force, 0.0) * at_least(v, 0.0) / at_least(area, least_area);
 }
 
-LateralLoad lateral_imbalance(const geometry::BitLayout& bit, const Eigen::ArrayXd& tangential_force,
-                              const Eigen::ArrayXd& radial_force) {
-  // x towards azimuth 0, y towards azimuth 90 deg. At azimuth A outward is (cos A, sin A) and the travel is
-  // (-sin A, cos A).
-  double x = 0.0, y = 0.0;
-  for (Eigen::Index i = 0; i < bit.count(); ++i) {
-    const double cosine = std::cos(bit.azimuth(i)), sine = std::sin(bit.azimuth(i));
-    x += tangential_force(i) * sine - radial_force(i) * cosine;
-    y += -tangential_force(i) * cosine - radial_force(i) * sine;
-  }
-  const double direction = std::atan2(y, x);
-  LateralLoad load{std::hypot(x, y), direction < 0.0 ? direction + two_pi : direction};
-  // A tiny negative angle plus 2 pi rounds to 2 pi.
-  if (load.direction >= two_pi) load.direction = 0.0;
-  if (load.force == 0.0) load.direction = 0.0;
-  return load;
+double body_rubbing_coefficient(double coefficient, double abrasivity, double abrasivity_exponent) {
+  return coefficient * std::pow(abrasivity, abrasivity_exponent);
 }
 
-double gauge_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height) {
-  const double gone = 2.0 * bit.shape.radius;
-  double unworn_reach = 0.0, reach = 0.0;
-  for (Eigen::Index i = 0; i < bit.count(); ++i) {
-    const double u = at_least(worn_height(i), 0.0);
-    if (std::isnan(u)) return u;
-    unworn_reach = at_least(geometry::make_outline(bit, i, 0.0).reach_outer, unworn_reach);
-    if (u < gone) reach = at_least(geometry::make_outline(bit, i, u).reach_outer, reach);
-  }
-  return at_least(unworn_reach - reach, 0.0);
-}
-
-Eigen::ArrayXi gauge_cutters(const geometry::BitLayout& bit) {
-  constexpr double tolerance = 1e-3;  // m
-  Eigen::ArrayXi at_gauge(bit.count());
-  for (Eigen::Index i = 0; i < bit.count(); ++i)
-    at_gauge(i) = geometry::make_outline(bit, i, 0.0).reach_outer > bit.bit_radius - tolerance ? 1 : 0;
-  return at_gauge;
-}
-
-double hole_diameter_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height,
-                          const Eigen::ArrayXi& lost) {
-  return 2.0 * gauge_loss(bit, (lost != 0).select(2.0 * bit.shape.radius, worn_height));
+BodyWearRates body_wear_rates(const BodyWearLaw& law, const BodyLoads& loads) {
+  const double omega = two_pi * loads.rotary_speed;
+  return {
+      erosion_rate(law.erosion_coefficient, loads.grain_speed, loads.solids_fraction, law.erosion_resistance),
+      rubbing_wear_rate(loads.rubbing_coefficient, loads.blade_weight, law.blade_area,
+                        omega * loads.rubbing_radius),
+      rubbing_wear_rate(loads.rubbing_coefficient, loads.pad_force, law.pad_area, omega * law.bit_radius)};
 }
 
 double pocket_depth(const geometry::BitLayout& bit) {
@@ -71,10 +40,6 @@ double pocket_depth(const geometry::BitLayout& bit) {
 
 double grain_speed(double v, double fluid_density, double grain_density, double size, double length) {
   return v * fluid_density / (fluid_density + grain_density * size / length);
-}
-
-double pad_clearance(double pad_wear, double gauge_loss) {
-  return pad_wear - gauge_loss;
 }
 
 double pocket_fit(double eroded, double blade_rubbed, double pocket_depth) {

@@ -6,7 +6,7 @@
 
 namespace dullcast::wear {
 
-/// Wear of the body around the cutters, and the side force that the gauge carries. Every function is total:
+/// Wear of the body around the cutters. Every function is total:
 /// what lies outside a range is held at its end, a NaN comes back as a NaN. Nothing allocates.
 
 /// Depth that solids in the flow take off blades and pockets, m/s: coefficient c (v/(1 m/s))^2.5/resistance.
@@ -21,31 +21,35 @@ double erosion_rate(double coefficient, double slot_velocity, double solids_frac
 /// coefficient m2/N (m3 per N m), force N, area m2 (counts as at least 1 mm2), v sliding speed m/s.
 double rubbing_wear_rate(double coefficient, double force, double area, double v);
 
-/// Force on the bit across its axis.
-struct LateralLoad {
-  double force = 0.0;      // N
-  double direction = 0.0;  // rad in [0, 2 pi), azimuth (clockwise from above) towards which the bit is pushed
+/// Wear coefficient of blades and pads in a rock, m2/N: coefficient at CAI 1 (m2/N) times CAI^exponent,
+/// growing with the rock's abrasivity as the diamond's does [asm].
+double body_rubbing_coefficient(double coefficient, double abrasivity, double abrasivity_exponent);
+
+/// What decides how the body of one bit wears and stays the same along the hole.
+struct BodyWearLaw {
+  double erosion_coefficient = 0.0;  // m/s
+  double erosion_resistance = 1.0;   // 1
+  double blade_area = 0.0;           // m2, of all blades' faces towards the hole bottom
+  double pad_area = 0.0;             // m2, of the pad that faces the imbalance
+  double bit_radius = 0.0;           // m
 };
 
-/// Vector sum of what the rock does to the cutters across the axis. tangential_force N, against the travel,
-/// which is towards larger azimuth; radial_force N, towards the axis where positive. The gauge at `direction`
-/// carries it. Direction 0 when they balance.
-LateralLoad lateral_imbalance(const geometry::BitLayout& bit, const Eigen::ArrayXd& tangential_force,
-                              const Eigen::ArrayXd& radial_force);
+/// What wears it at one instant.
+struct BodyLoads {
+  double grain_speed = 0.0;          // m/s, in the slots
+  double solids_fraction = 0.0;      // 1
+  double rubbing_coefficient = 0.0;  // m2/N, of this rock on blades and pads
+  double blade_weight = 0.0;         // N on rubbing blades
+  double rubbing_radius = 0.0;       // m, where they rub
+  double pad_force = 0.0;            // N
+  double rotary_speed = 0.0;         // rev/s
+};
 
-/// Radius that the hole has lost, m: the outermost reach of the unworn cutters less that of the worn ones (0
-/// at least). worn_height m in the face, one per cutter; 2 a or more (infinity will do) for a cutter that is
-/// gone. The hole is under gauge by twice this. With no cutter left it is the whole reach.
-double gauge_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height);
-
-/// Which cutters bear on the wall of the hole: 1 where the unworn outline comes within 1 mm of the bit's
-/// radius [asm], else 0.
-Eigen::ArrayXi gauge_cutters(const geometry::BitLayout& bit);
-
-/// Hole diameter lost, m: twice gauge_loss at worn heights (m), cutters marked `lost` (not 0) counting as
-/// gone.
-double hole_diameter_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height,
-                          const Eigen::ArrayXi& lost);
+/// Depths lost a second, m/s: erosion of blades and pockets, rubbing of blades, rubbing of pads.
+struct BodyWearRates {
+  double eroded = 0.0, blade = 0.0, pad = 0.0;
+};
+BodyWearRates body_wear_rates(const BodyWearLaw& law, const BodyLoads& loads);
 
 /// Depth of a pocket, m: what of the cutter's cylinder the mean exposure leaves below the blade's surface, a
 /// tenth of the cutter's radius at least [asm].
@@ -57,10 +61,6 @@ double pocket_depth(const geometry::BitLayout& bit);
 ///   length].
 /// v 0 or more; total for densities and sizes of 0 or more and a length above 0.
 double grain_speed(double v, double fluid_density, double grain_density, double size, double length);
-
-/// How far the pads stand back from the wall of the hole, m: pad_wear (m off their faces) less gauge_loss.
-/// Below 0 the cutters no longer clear the way for the pads, and these rub until they have worn back.
-double pad_clearance(double pad_wear, double gauge_loss);
 
 /// How well a pocket still holds its cutter, 1 new to 0 gone: (1 - (eroded + rubbed)/depth)^2. What flow and
 /// rubbing take off the blade shortens the seat, and with it both the brazed area and the arm over which it

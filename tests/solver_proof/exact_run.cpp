@@ -85,10 +85,10 @@ class ExactDriller {
       if (!watcher_.system.ruined(i)) damage = std::max(damage, layout_.damage(x)(i));
     values[ruin_root] = damage - 1.0;
     values[boil_root] = watcher_.system.near_boiling(x);
-    values[film_root] = (now.film.maxCoeff() > 0.0) != film_ ? 1.0 : -1.0;
-    values[pack_root] = packed_ ? clear_from - now.slot.packing : now.slot.packing - packed_from;
+    values[film_root] = (now.heats.film.maxCoeff() > 0.0) != film_ ? 1.0 : -1.0;
+    values[pack_root] = packed_ ? clear_from - now.bottom.slot.packing : now.bottom.slot.packing - packed_from;
     values[dry_root] = dry_ ? -1.0 : dry_from - x(layout_.water());
-    values[blade_root] = now.balance.blade_weight > 0.0 ? 1.0 : -1.0;
+    values[blade_root] = now.forces.balance.blade_weight > 0.0 ? 1.0 : -1.0;
   }
 
   void tell(simulation::EventKind kind) {
@@ -126,7 +126,7 @@ class ExactDriller {
         film_ = !film_;
         watcher_.evaluate(x_);
         // A film that ends because the water has boiled away is told as running dry.
-        if (film_ || watcher_.system.evaluation().wetted_share >= 0.5)
+        if (film_ || watcher_.system.evaluation().cooling.wetted_share >= 0.5)
           tell_first(film_ ? simulation::EventKind::film_forms : simulation::EventKind::surface_rewets);
         return false;
       case pack_root:
@@ -185,7 +185,7 @@ class ExactDriller {
     there(layout_.water()) = std::max(there(layout_.water()), 0.0);
     const double gap = std::abs(simulation::ledger_gap(watcher_, there));
     if (!std::isnan(run_.power_gap) && !(gap <= run_.power_gap)) run_.power_gap = gap;
-    run_.seen.push_back({x, watcher_.system.evaluation().flat_temperature, never});
+    run_.seen.push_back({x, watcher_.system.evaluation().heats.flat_temperature, never});
   }
   /// Sees what was asked for in this piece up to time t.
   void see_until(double t, bool by_polynomial) {

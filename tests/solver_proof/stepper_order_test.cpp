@@ -117,10 +117,10 @@ TEST(RightHandSide, ForgetsItsFirstGuess) {
       bench.system.layout().worn(other) *= 1.0 + side * far;
       Bench clean(SmoothCase::scenario());
       const simulation::State reference = clean.evaluate(x);
-      const double cut = clean.system.evaluation().balance.depth_of_cut;
+      const double cut = clean.system.evaluation().forces.balance.depth_of_cut;
       bench.evaluate(other);
       const simulation::State after = bench.evaluate(x);
-      worst_cut = std::max(worst_cut, std::abs(bench.system.evaluation().balance.depth_of_cut / cut - 1.0));
+      worst_cut = std::max(worst_cut, std::abs(bench.system.evaluation().forces.balance.depth_of_cut / cut - 1.0));
       worst = std::max(worst, ((after - reference).array().abs() / scale.array()).maxCoeff());
     }
   }

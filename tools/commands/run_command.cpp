@@ -4,6 +4,7 @@
 #include "engine/base/file_error.hpp"
 #include "engine/storage/write_result.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/event_sentences.hpp"
 #include "tools/commands/forecast_report.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/progress_line.hpp"
@@ -90,6 +91,7 @@ int run_command(const std::vector<std::string>& words) {
     const auto tell = [&](double done, double all) { progress.tell(done, all); };
     result = analysis::forecast(scenario, options, tell);
   }
+  tell_events(result.central);
   storage::write_result(output, result.central_scenario, result.central,
                         options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{});
   std::vector<analysis::Survival> survival;

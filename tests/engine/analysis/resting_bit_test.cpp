@@ -23,8 +23,8 @@ TEST(RestingBit, DrillsAsARunsFirstRowDoes) {
   // The balance's root is known to 1e-8 of itself.
   EXPECT_NEAR(now.rate_of_penetration, first.rate_of_penetration, 1e-7 * first.rate_of_penetration);
   EXPECT_NEAR(now.torque, first.torque, 1e-7 * first.torque);
-  EXPECT_EQ(now.plug.height, 0.0);
-  EXPECT_EQ(now.slot.packing, 0.0);
+  EXPECT_EQ(now.bottom.plug.height, 0.0);
+  EXPECT_EQ(now.bottom.slot.packing, 0.0);
 }
 
 TEST(RestingBit, ChangesTheFlowAlone) {

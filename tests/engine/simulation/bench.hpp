@@ -13,7 +13,7 @@ namespace dullcast::testing {
 /// A state at rest at one temperature, unworn, the hole bottom full and clean.
 inline State resting_state(const StateLayout& layout, double T, double depth) {
   State x = State::Zero(layout.size());
-  x.head(thermal::cutter_parts * layout.cutters).setConstant(T);
+  layout.parts(x) = T;
   layout.settled(x) = T;
   x(layout.body()) = x(layout.fluid()) = x(layout.warm()) = T;
   x(layout.water()) = 1.0;
@@ -46,15 +46,15 @@ inline double storing(const Bench& bench, const State& x, const State& rate, dou
     flows += std::abs(capacity * kelvins_per_second);
   };
   const DrillingInterval& s = bench.system.interval();
-  const thermal::CutterNetwork& n = bench.models.bit.network;
+  const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.network;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    const thermal::PartArray parts = layout.parts(x, i), rates = layout.parts(rate, i);
+    const thermal::PartArray parts = layout.parts(x).row(i).transpose(), rates = layout.parts(rate).row(i).transpose();
     for (Eigen::Index k = 0; k < 2; ++k) {
       add(n.table_mass(k) * thermal::diamond_heat_capacity(parts(k)), rates(k));
       add(n.carbide_capacity(k), rates(2 + k));
     }
   }
-  add(bench.models.bit.body_capacity, rate(layout.body()));
+  add(bench.models.bit.bottom_heat.body_capacity, rate(layout.body()));
   // M c (w + 5 %) of the bottom-hole fluid, counted from the inlet's temperature, which water brings along.
   add(s.fluid_capacity * (x(layout.water()) + 0.05), rate(layout.fluid()));
   add(s.fluid_capacity * (x(layout.fluid()) - bench.models.ground.inlet_temperature), rate(layout.water()));

@@ -84,9 +84,9 @@ TEST(BodyRun, ABladeThatRubsWearsByArchardsLaw) {
   State x = testing::resting_state(bench.system.layout(), 300.0, 0.5);
   const State rate = bench.evaluate(x);
   const Evaluation& now = bench.system.evaluation();
-  const double sliding = two_pi * s.plan[0].rotary_speed * now.rubbing.contact_radius;
+  const double sliding = two_pi * s.plan[0].rotary_speed * now.forces.rubbing.contact_radius;
   const double face = 3 * s.bit.build.blade_thickness * 0.06;  // three blades of a 60 mm radius
-  const double by_hand = 1e-16 * std::pow(0.5, 1.5) * now.balance.blade_weight * sliding / face;
+  const double by_hand = 1e-16 * std::pow(0.5, 1.5) * now.forces.balance.blade_weight * sliding / face;
   EXPECT_NEAR(rate(bench.system.layout().blade_wear()), by_hand, 1e-9 * by_hand);
   EXPECT_NEAR(outcome.end.blade_wear, by_hand * outcome.rotating_time, 0.05 * outcome.end.blade_wear);
 }
@@ -134,18 +134,18 @@ TEST(BodyRun, ABalancedBitPushesNothingAsideAndOneWithAGapDoes) {
   layout.worn(x).setConstant(0.2e-3);
   State rate = bench.evaluate(x);
   const Evaluation& now = bench.system.evaluation();
-  const double push = now.tangential_force.sum();
+  const double push = now.forces.tangential_force.sum();
   EXPECT_GT(push, 1e3);
-  EXPECT_LT(now.lateral.force, 1e-9 * push);
+  EXPECT_LT(now.forces.lateral.force, 1e-9 * push);
   EXPECT_LT(rate(layout.pad_wear()), 1e-20);
   const Eigen::Index gone = 6;
-  const Eigen::ArrayXd before = now.tangential_force;
+  const Eigen::ArrayXd before = now.forces.tangential_force;
   bench.system.set_lost(gone);
   rate = bench.evaluate(x);
-  EXPECT_GT(now.lateral.force, 0.3 * before(gone));
+  EXPECT_GT(now.forces.lateral.force, 0.3 * before(gone));
   // Archard on the pads, which carry the whole side force until they have worn back from the wall.
-  const double area = bench.models.bit.pad_area, v = two_pi * 85.0 / 60.0 * bench.models.bit.bit.bit_radius;
-  const double by_hand = 1e-16 * now.lateral.force * v / area;
+  const double area = bench.models.bit.body_wear.pad_area, v = two_pi * 85.0 / 60.0 * bench.models.bit.bit.bit_radius;
+  const double by_hand = 1e-16 * now.forces.lateral.force * v / area;
   EXPECT_NEAR(rate(layout.pad_wear()), by_hand, 1e-9 * by_hand);
 }
 

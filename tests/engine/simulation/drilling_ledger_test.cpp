@@ -53,52 +53,52 @@ std::vector<Situation> situations() {
   return {
       {"nucleate boiling in a stream", pumping,
        [=](State& x, const StateLayout& layout, RandomStates&) { hot(x, layout, saturation + 20.0); },
-       [](const Evaluation& now) { return now.table_flux.minCoeff() > 0.0 && now.film.maxCoeff() == 0.0; }},
+       [](const Evaluation& now) { return now.heats.table_flux.minCoeff() > 0.0 && now.heats.film.maxCoeff() == 0.0; }},
       {"a film of steam", pumping,
        [=](State& x, const StateLayout& layout, RandomStates&) { hot(x, layout, 900.0); },
-       [](const Evaluation& now) { return now.film.minCoeff() == 1.0; }},
+       [](const Evaluation& now) { return now.heats.film.minCoeff() == 1.0; }},
       {"water at saturation boils away while some falls back", still,
        [=](State& x, const StateLayout& layout, RandomStates& random) {
          hot(x, layout, 800.0);
          x(layout.fluid()) = saturation - random.between(0.0, 1.5);
          x(layout.water()) = random.between(0.05, 0.9);
        },
-       [](const Evaluation& now) { return now.steam_rate > 0.0 && now.boils; }},
+       [](const Evaluation& now) { return now.water.steam > 0.0 && now.cooling.boils; }},
       {"water past saturation flashes", still,
        [=](State& x, const StateLayout& layout, RandomStates& random) {
          hot(x, layout, 800.0);
          x(layout.fluid()) = saturation + random.between(0.0, 30.0);
        },
-       [](const Evaluation& now) { return now.steam_rate > 0.0; }},
+       [](const Evaluation& now) { return now.water.steam > 0.0; }},
       {"the last water of a drained hole", drained,
        [=](State& x, const StateLayout& layout, RandomStates& random) {
          hot(x, layout, 800.0);
          x(layout.fluid()) = 373.0;
          x(layout.water()) = random.between(0.0, 0.03);
        },
-       [](const Evaluation& now) { return now.wetted_share < 0.2; }},
+       [](const Evaluation& now) { return now.cooling.wetted_share < 0.2; }},
       {"no water left", drained,
        [=](State& x, const StateLayout& layout, RandomStates& random) {
          hot(x, layout, 900.0);
          x(layout.fluid()) = random.between(400.0, 900.0);
          x(layout.water()) = 0.0;
        },
-       [](const Evaluation& now) { return now.wetted_share == 0.0; }},
+       [](const Evaluation& now) { return now.cooling.wetted_share == 0.0; }},
       {"packed slots, the pump running", pumping,
        [](State& x, const StateLayout& layout, RandomStates& random) {
          x(layout.solids()) = random.between(0.55, 0.58);
        },
-       [](const Evaluation& now) { return now.slot.packing == 1.0; }},
+       [](const Evaluation& now) { return now.bottom.slot.packing == 1.0; }},
       {"packed slots that choke the pump", throttled,
        [](State& x, const StateLayout& layout, RandomStates& random) {
          x(layout.solids()) = random.between(0.4, 0.57);
        },
-       [](const Evaluation& now) { return now.slot.packing > 0.3; }},
+       [](const Evaluation& now) { return now.bottom.slot.packing > 0.3; }},
       {"air with mist", air_with_mist(),
        [](State& x, const StateLayout& layout, RandomStates& random) {
          x(layout.fluid()) = random.between(280.0, 600.0);
        },
-       [](const Evaluation& now) { return !now.boils && now.power > 0.0; }},
+       [](const Evaluation& now) { return !now.cooling.boils && now.power > 0.0; }},
   };
 }
 
@@ -198,20 +198,20 @@ TEST(DrillingLedger, ALostCuttersCutGoesToItsNeighbours) {
   const State x = testing::resting_state(layout, 300.0, 1.0);
   bench.evaluate(x);
   const Evaluation& now = bench.system.evaluation();
-  const Eigen::ArrayXd before = now.loads.area;
-  const double weight_before = now.balance.weight;
+  const Eigen::ArrayXd before = now.forces.loads.area;
+  const double weight_before = now.forces.balance.weight;
   ASSERT_GT(before(lost), 0.0);
   bench.system.set_lost(lost);
   EXPECT_TRUE(bench.system.lost(lost));
   const State rate = bench.evaluate(x);
-  EXPECT_EQ(now.loads.area(lost), 0.0);
-  EXPECT_EQ(now.tangential_force(lost), 0.0);
-  EXPECT_NEAR(now.loads.area.sum(), before.sum(), 1e-9 * before.sum());
+  EXPECT_EQ(now.forces.loads.area(lost), 0.0);
+  EXPECT_EQ(now.forces.tangential_force(lost), 0.0);
+  EXPECT_NEAR(now.forces.loads.area.sum(), before.sum(), 1e-9 * before.sum());
   // Who cuts more are those that reach the same radii, and they cut all of it.
   double gained = 0.0;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
     if (i == lost) continue;
-    const double change = now.loads.area(i) - before(i);
+    const double change = now.forces.loads.area(i) - before(i);
     gained += change;
     EXPECT_GT(change, -1e-9 * before(i)) << i;
     if (std::abs(bit.radius(i) - bit.radius(lost)) > 2.0 * bit.shape.radius) {
@@ -219,7 +219,7 @@ TEST(DrillingLedger, ALostCuttersCutGoesToItsNeighbours) {
     }
   }
   EXPECT_NEAR(gained, before(lost), 1e-9 * before.sum());
-  EXPECT_NE(now.balance.weight, weight_before);
+  EXPECT_NE(now.forces.balance.weight, weight_before);
   EXPECT_EQ(layout.worn(rate)(lost), 0.0);
   EXPECT_EQ(layout.damage(rate)(lost), 0.0);
   EXPECT_EQ(layout.chip_hazard(rate)(lost), 0.0);

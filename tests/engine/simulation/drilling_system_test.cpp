@@ -73,17 +73,17 @@ TEST(DrillingSystem, PowerIsWeightTimesSpeedPlusTorqueTimesTurning) {
     bench.evaluate(random.draw());
     const Evaluation& now = bench.system.evaluation();
     const double turning = two_pi * 85.0 / 60.0;
-    const double rop = now.balance.depth_of_cut * 85.0 / 60.0;
-    EXPECT_NEAR(now.power, now.balance.weight * rop + now.torque * turning, 1e-12 * now.power);
-    EXPECT_NEAR(now.balance.weight, 20e3, 1e-6);
+    const double rop = now.forces.balance.depth_of_cut * 85.0 / 60.0;
+    EXPECT_NEAR(now.power, now.forces.balance.weight * rop + now.torque * turning, 1e-12 * now.power);
+    EXPECT_NEAR(now.forces.balance.weight, 20e3, 1e-6);
     // Every contact shares out exactly the heat that it makes, and friction makes less than all the work.
-    const Eigen::ArrayXd flat = now.flat_into_table + now.flat_into_rock - now.flat_heat;
-    const Eigen::ArrayXd face = now.face_into_table + now.face_into_chip - now.face_heat;
-    const double largest = now.flat_into_table.abs().maxCoeff() + now.face_into_table.abs().maxCoeff();
+    const Eigen::ArrayXd flat = now.heats.flat_into_table + now.heats.flat_into_rock - now.friction.flat;
+    const Eigen::ArrayXd face = now.heats.face_into_table + now.heats.face_into_chip - now.friction.face;
+    const double largest = now.heats.flat_into_table.abs().maxCoeff() + now.heats.face_into_table.abs().maxCoeff();
     EXPECT_LT(flat.abs().maxCoeff(), 1e-12 * largest);
     EXPECT_LT(face.abs().maxCoeff(), 1e-12 * largest);
-    EXPECT_GT(now.flat_heat.minCoeff(), 0.0);
-    EXPECT_LT(now.flat_heat.sum() + now.face_heat.sum(), now.power);
+    EXPECT_GT(now.friction.flat.minCoeff(), 0.0);
+    EXPECT_LT(now.friction.flat.sum() + now.friction.face.sum(), now.power);
   }
 }
 
@@ -157,14 +157,14 @@ TEST(DrillingSystem, OffBottomNothingIsCutAndTheBitCools) {
   State x = resting_state(layout, 400.0, 1.0);
   x(layout.fluid()) = 288.15;
   const State rate = bench.evaluate(x);
-  EXPECT_EQ(bench.system.evaluation().balance.depth_of_cut, 0.0);
+  EXPECT_EQ(bench.system.evaluation().forces.balance.depth_of_cut, 0.0);
   EXPECT_EQ(bench.system.evaluation().torque, 0.0);
   EXPECT_EQ(rate(layout.depth()), 0.0);
   EXPECT_EQ(rate(layout.spent()), 0.0);
   EXPECT_EQ(layout.worn(rate).maxCoeff(), 0.0);
   EXPECT_LT(layout.table(rate).maxCoeff(), 0.0);
   EXPECT_LT(rate(layout.body()), 0.0);
-  EXPECT_TRUE((bench.system.evaluation().flat_temperature == 400.0).all());
+  EXPECT_TRUE((bench.system.evaluation().heats.flat_temperature == 400.0).all());
   double flows = 0.0;
   const double stored = storing(bench, x, rate, flows);
   EXPECT_NEAR(0.0, rate(layout.carried()) + rate(layout.left_in_rock()) + stored, 1e-13 * flows);
@@ -209,7 +209,7 @@ TEST(DrillingSystem, FluidDoesNotWarmPastSaturationAtTheHoleBottom) {
   };
   const double below = warming(bench, saturation - 2.5, 1.0);
   EXPECT_GT(below, 0.0) << "below the band the fluid warms";
-  EXPECT_EQ(bench.system.evaluation().steam_rate, 0.0);
+  EXPECT_EQ(bench.system.evaluation().water.steam, 0.0);
   EXPECT_GT(warming(bench, saturation - 1.0, 1.0), 0.0);
   EXPECT_LT(warming(bench, saturation - 1.0, 1.0), 0.6 * below);
   // Of a full bottom's surplus the model leaves one part in 101 to warming, so that the last water goes
@@ -217,7 +217,7 @@ TEST(DrillingSystem, FluidDoesNotWarmPastSaturationAtTheHoleBottom) {
   const double at = warming(bench, saturation, 1.0);
   EXPECT_GT(at, 0.0);
   EXPECT_LT(at, below / 100.0);
-  EXPECT_GT(bench.system.evaluation().steam_rate, 0.0);
+  EXPECT_GT(bench.system.evaluation().water.steam, 0.0);
   EXPECT_LT(bench.slope(layout.water()), 0.0);
   // Past saturation it boils itself cool: 3 K in about a second, over the 5 % of heat that is no water's.
   const double past = warming(bench, saturation + 3.0, 1.0);

@@ -30,9 +30,9 @@ TEST(Seats, LoadsOfOneCutterByHand) {
   RetentionLoads loads;
   retention_loads(bench.system, x, loads);
   const Eigen::Index i = 4;
-  const double cutting = 80e6 / 0.9 * now.loads.area(i);
-  const double along = cutting * 1.5 + 0.4 * now.loads.contact_force(i);
-  const double normal = bench.models.bit.directions.zeta(i) * cutting * 1.5 + now.loads.contact_force(i);
+  const double cutting = 80e6 / 0.9 * now.forces.loads.area(i);
+  const double along = cutting * 1.5 + 0.4 * now.forces.loads.contact_force(i);
+  const double normal = bench.models.bit.mechanics.directions.zeta(i) * cutting * 1.5 + now.forces.loads.contact_force(i);
   // Side of the carbide below the exposed half, and its back when that sits in the pocket.
   const double a = 6.5e-3, side = two_pi * a * (8e-3 - 2e-3) * 0.5, back = pi * a * a;
   const double bonded = bench.models.bit.materials.back_in_pocket ? side + back : side;
@@ -46,7 +46,7 @@ TEST(Seats, LoadsOfOneCutterByHand) {
   double moment = 0.0;
   for (Eigen::Index k = 0; k < layout.cutters; ++k) {
     if (scenario.bit.layout.blade(k) != 0) continue;
-    moment += (now.tangential_force(k) + 0.5 * 80e6 / 0.9 * now.loads.area(k)) * 0.3 * 0.1;
+    moment += (now.forces.tangential_force(k) + 0.5 * 80e6 / 0.9 * now.forces.loads.area(k)) * 0.3 * 0.1;
   }
   const double b = 0.22 * 0.1, length = 0.06;  // the invented 200 mm bit's blade on a 120 mm bit
   EXPECT_NEAR(loads.blade(0), 6.0 * moment / (length * b * b) / 750e6, 1e-6);

@@ -183,7 +183,7 @@ TEST(ThermalMatrix, HoldsTheFluidsSlopeWhereItStartsToBoil) {
   for (const double below : {1.7, 1.0, 0.4}) {
     x(layout.fluid()) = saturation - below;
     system(x, slope, 0.0);
-    ASSERT_GT(system.evaluation().steam_rate, 0.0);
+    ASSERT_GT(system.evaluation().water.steam, 0.0);
     std::vector<Eigen::Index> rows = all_entries(layout);
     rows.erase(rows.begin() + layout.carried());
     rows.erase(rows.begin() + layout.water(), rows.begin() + layout.plug() + 1);

@@ -1,0 +1,103 @@
+#include "engine/simulation/run_in_progress.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace dullcast::simulation {
+namespace {
+
+/// The bit as the scenario starts it, anywhere in a hole.
+State starting_state(const StateLayout& layout, const scenario::BitRecord& bit) {
+  State x = State::Zero(layout.size());
+  layout.worn(x) = bit.starting_wear;
+  layout.damage(x) = bit.starting_damage;
+  if (bit.starting_chip_hazard.size() == layout.cutters) layout.chip_hazard(x) = bit.starting_chip_hazard;
+  x(layout.eroded()) = bit.starting_erosion;
+  x(layout.blade_wear()) = bit.starting_blade_wear;
+  x(layout.pad_wear()) = bit.starting_pad_wear;
+  return x;
+}
+
+}  // namespace
+
+RunInProgress::RunInProgress(const scenario::Scenario& given)
+    : scenario(given),
+      models(assemble(given)),
+      system(models),
+      looking_ahead(models),
+      stepper(system.layout().size(), given.stepping.relative_tolerance),
+      x(starting_state(system.layout(), given.bit)),
+      schedule(given, models),
+      damage(given, models.bit.retention, system.layout().chip_hazard(x)),
+      judge(given.rules, models),
+      recorder(models, given, outcome),
+      probe_slope_(x) {
+  for (Eigen::Index i = 0; i < layout().cutters; ++i) {
+    if (layout().damage(x)(i) >= 1.0 || damage.marks().table_gone(i)) ruin_table(*this, i);
+    if (damage.marks().lost(i)) on_all_systems([i](DrillingSystem& each) { each.set_lost(i); });
+  }
+}
+
+const DrillingSystem& RunInProgress::probe(const State& at) {
+  looking_ahead(at, probe_slope_, 0.0);
+  return looking_ahead;
+}
+
+void tell(RunInProgress& run, Event event) {
+  run.recorder.add_event(std::move(event), run.x, run.clock);
+}
+
+bool tell_first_in_hole(RunInProgress& run, Event event) {
+  std::vector<EventKind>& told = run.regime.told;
+  if (std::find(told.begin(), told.end(), event.kind) != told.end()) return false;
+  told.push_back(event.kind);
+  tell(run, std::move(event));
+  return true;
+}
+
+BitCondition condition_of(const RunInProgress& run) {
+  return run.judge.condition(run.x, run.damage.marks());
+}
+
+Milestone milestone(const RunInProgress& run, const std::string& rule) {
+  Milestone m;
+  m.hole = run.clock.hole;
+  m.depth = run.depth();
+  m.footage = run.clock.footage_before + run.depth() - run.top();
+  m.rotating_time = run.clock.rotating_time;
+  m.elapsed_time = run.clock.elapsed_time();
+  m.energy = run.clock.energy_before + run.x(run.layout().spent());
+  m.rule = rule;
+  m.cutters = run.judge.cutters_of(rule, run.x, run.damage.marks());
+  m.condition = condition_of(run);
+  return m;
+}
+
+void stop(RunInProgress& run, EndedBy why) {
+  run.outcome.ended_by = why;
+  run.course.stopped = true;
+}
+
+void ruin_table(RunInProgress& run, Eigen::Index cutter) {
+  run.on_all_systems([cutter](DrillingSystem& system) { system.set_ruined(cutter); });
+}
+
+void lose_cutter(RunInProgress& run, Eigen::Index cutter) {
+  run.damage.mark_lost(cutter);
+  run.on_all_systems([cutter](DrillingSystem& system) { system.set_lost(cutter); });
+}
+
+void rework_falls_due(RunInProgress& run, bool hole_done) {
+  const BitCondition& marks = run.damage.marks();
+  const std::string rule = run.judge.worst(run.x, marks, hole_done).rule;
+  run.outcome.rules = run.judge.uses(run.x, marks);
+  run.outcome.rework_due = milestone(run, rule);
+  Event event{EventKind::rework_due};
+  const std::vector<int>& cutters = run.outcome.rework_due->cutters;
+  event.cutter = cutters.empty() ? -1 : cutters.front();
+  event.word = rule;
+  tell(run, event);
+  if (run.scenario.repeat.stop_at == scenario::StopAt::rework_due) stop(run, EndedBy::rework_due);
+}
+
+}  // namespace dullcast::simulation

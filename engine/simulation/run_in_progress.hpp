@@ -1,0 +1,93 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/simulation/bit_damage.hpp"
+#include "engine/simulation/linearly_implicit_stepper.hpp"
+#include "engine/simulation/recorder.hpp"
+#include "engine/simulation/rules.hpp"
+#include "engine/simulation/schedule.hpp"
+
+namespace dullcast::simulation {
+
+/// What has been seen at the bottom of this hole and what it is like now.
+struct BottomRegime {
+  bool packed = false, dry = false, filmed = false;
+  std::vector<EventKind> told;  // what comes and goes is told when it first comes
+};
+
+/// What decides how far the stepping goes on.
+struct Course {
+  bool bottom_reached = false, stopped = false;
+  bool events_changed = false;    // event functions are to be made anew
+  double standstill_from = 0.0;   // s: a standstill counts from then
+  double every_step_until = 0.0;  // s: every step is kept until then
+  bool heavy_string_told = false;
+};
+
+/// One run under way: its parts, each of which keeps its own affairs. What happens on the way (event
+/// functions, changes of settings) acts upon it.
+struct RunInProgress {
+  explicit RunInProgress(const scenario::Scenario& scenario);
+  RunInProgress(const RunInProgress&) = delete;
+  RunInProgress& operator=(const RunInProgress&) = delete;
+
+  const scenario::Scenario& scenario;
+  RunModels models;
+  DrillingSystem system;
+  DrillingSystem looking_ahead;  // so that looking leaves the stepped system alone, and not the recorder's,
+                                 // so that what is recorded does not matter here
+  LinearlyImplicitStepper stepper;
+  State x;
+  RunClock clock;
+  Schedule schedule;
+  BitDamage damage;
+  ReworkJudge judge;
+  BottomRegime regime;
+  Course course;
+  RunOutcome outcome;
+  Recorder recorder;
+
+  const StateLayout& layout() const { return system.layout(); }
+  double depth() const { return x(layout().depth()); }
+  double top() const { return models.intervals.front().top; }
+  /// The system at x, for what needs forces at a trial state.
+  const DrillingSystem& probe(const State& at);
+  /// Acts on all three systems; the stepper begins afresh.
+  template <class Do>
+  void on_all_systems(Do&& act) {
+    act(system);
+    act(looking_ahead);
+    recorder.on_system(act);
+    stepper.restart();
+  }
+
+ private:
+  State probe_slope_;
+};
+
+/// Tells an event that happens now.
+void tell(RunInProgress& run, Event event);
+/// Tells it the first time in this hole only; true when it was told.
+bool tell_first_in_hole(RunInProgress& run, Event event);
+BitCondition condition_of(const RunInProgress& run);
+Milestone milestone(const RunInProgress& run, const std::string& rule);
+void stop(RunInProgress& run, EndedBy why);
+
+/// A table wears like carbide from here.
+void ruin_table(RunInProgress& run, Eigen::Index cutter);
+void lose_cutter(RunInProgress& run, Eigen::Index cutter);
+/// Rework falls due by its worst rule; `hole_done`: the whole hole is drilled, so that its speed can be
+/// judged.
+void rework_falls_due(RunInProgress& run, bool hole_done);
+
+/// The present settings' systems, with the ledger kept: what a change of settings or rock takes away from the
+/// warm skin or the fluid's amount stays in the ground.
+void enter_interval(RunInProgress& run, const DrillingInterval& interval);
+/// Makes the changes of the schedule that are due, with what they do to hot edges.
+void change_settings(RunInProgress& run);
+/// A harder layer's top comes and goes under the bit for a while and strikes its edges.
+void meet_harder_rock(RunInProgress& run, const DrillingInterval& before, const DrillingInterval& after);
+
+}  // namespace dullcast::simulation

@@ -1,0 +1,117 @@
+#include "models/cutting/bit_forces.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "models/geometry/outline.hpp"
+
+namespace dullcast::cutting {
+namespace {
+
+/// The blades' limit moves by no more than a few times the wear since it was found. Far below it an old value
+/// serves, and the answer (no blade bears) is the same to the last bit.
+bool rubbing_is_far(const ForceMemory& memory, const Eigen::ArrayXd& worn) {
+  constexpr double little_wear = 1e-5;  // m
+  // At a limit of none the blades bear, and the least wear may free them.
+  return memory.rubbing_known && memory.rubbing.depth_of_cut > 0.0 &&
+         memory.balance.depth_of_cut <= 0.5 * memory.rubbing.depth_of_cut &&
+         (worn - memory.rubbing_worn).abs().maxCoeff() < little_wear;
+}
+
+void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
+                  const Eigen::ArrayXd& worn, ForceMemory& memory) {
+  memory.rubbing = rubbing_limit(profile, surfaces);
+  memory.rubbing_worn = worn;
+  memory.rubbing_known = true;
+}
+
+/// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
+void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
+  memory.balance = {};
+  forces.balance = {};
+  forces.rubbing = memory.rubbing;
+  CutterLoads& loads = forces.loads;
+  for (Eigen::ArrayXd* load : {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment,
+                               &loads.contact_axial, &loads.contact_across, &loads.contact_area,
+                               &loads.engaged_width, &loads.flat_mobilised, &forces.whole_flat}) {
+    load->setZero();
+  }
+  forces.outer_radius = bit.unworn_reach;
+  forces.bottom_torque = 0.0;
+}
+
+}  // namespace
+
+void BitForces::resize(Eigen::Index cutters) {
+  loads.resize(cutters);
+  for (Eigen::ArrayXd* field : {&whole_flat, &tangential_force, &normal_force, &radial_force, &side_force})
+    field->setZero(cutters);
+}
+
+BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
+                           double blade_friction, double pad_seating) {
+  BitMechanics mechanics{force_directions(bit, edge),
+                         blade_surfaces(bit),
+                         blade_friction,
+                         pad_seating,
+                         gauge_cutters(bit).cast<double>(),
+                         0.0};
+  for (Eigen::Index i = 0; i < bit.count(); ++i) {
+    mechanics.unworn_reach =
+        std::max(mechanics.unworn_reach, geometry::make_outline(bit, i, 0.0).reach_outer);
+  }
+  return mechanics;
+}
+
+void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
+                   ForceMemory& memory, BitForces& forces) {
+  if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
+  profile.update(demand.worn_height);
+  const auto balance_now = [&] {
+    memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
+                                    demand.weight, demand.most_depth_of_cut, memory.rubbing,
+                                    memory.balance.depth_of_cut, memory.balance.force_slope);
+  };
+  const bool old_limit_will_do = rubbing_is_far(memory, demand.worn_height);
+  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+  balance_now();
+  // A softer rock or more weight may have brought the blades near after all.
+  if (old_limit_will_do && !rubbing_is_far(memory, demand.worn_height)) {
+    find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+    balance_now();
+  }
+  forces.balance = memory.balance;
+  forces.rubbing = memory.rubbing;
+  cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads);
+  forces.whole_flat = profile.flat_weight_total();
+  forces.outer_radius = profile.outer_radius();
+  forces.bottom_torque = cutter_torque(forces.loads, demand.resistance) +
+                         bit.blade_friction * forces.balance.blade_weight * forces.rubbing.contact_radius;
+}
+
+void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
+                   double pad_wear, const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces) {
+  const CutterLoads& loads = forces.loads;
+  const Eigen::ArrayXd& cosine = bit.directions.tip_cosine;
+  const double pressure = rock.specific_energy / rock.drilling_efficiency;
+  forces.tangential_force = pressure * loads.area + rock.flat_friction * loads.contact_force;
+  forces.normal_force = bit.directions.zeta * pressure * loads.area + loads.contact_force;
+  forces.radial_force = layout.profile_angle.sign() * bit.directions.zeta * pressure * loads.area *
+                            (1.0 - cosine.square()).max(0.0).sqrt() +
+                        loads.contact_across;
+  forces.lateral = lateral_imbalance(layout, forces.tangential_force, forces.radial_force);
+  double facing = 0.0;
+  for (Eigen::Index i = 0; i < layout.count(); ++i) {
+    forces.side_force(i) = bit.gauge_share(i) * (lost(i) ? 0.0 : 1.0) *
+                           std::max(0.0, std::cos(layout.azimuth(i) - forces.lateral.direction));
+    facing += forces.side_force(i);
+  }
+  const double clearance = pad_clearance(pad_wear, std::max(0.0, bit.unworn_reach - forces.outer_radius));
+  const double pads = facing > 0.0 ? std::exp(-std::max(0.0, clearance) / bit.pad_seating) : 1.0;
+  forces.pad_force = pads * forces.lateral.force;
+  forces.side_force *= facing > 0.0 ? (1.0 - pads) * forces.lateral.force / facing : 0.0;
+  forces.wall_torque = layout.bit_radius *
+                       (bit.blade_friction * forces.pad_force + rock.flat_friction * forces.side_force.sum());
+}
+
+}  // namespace dullcast::cutting

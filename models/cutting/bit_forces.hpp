@@ -1,0 +1,83 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "models/cutting/blade_rubbing.hpp"
+#include "models/cutting/cutting_force.hpp"
+#include "models/cutting/gauge.hpp"
+#include "models/cutting/weight_balance.hpp"
+
+namespace dullcast::cutting {
+
+/// What decides the forces on one bit and stays the same along the hole.
+struct BitMechanics {
+  ForceDirections directions;
+  BladeSurfaces surfaces;
+  double blade_friction = 0.0;  // 1, of rubbing blades and pads
+  double pad_seating = 0.0;     // m: pads that stand back a few times this leave the wall to the cutters
+  Eigen::ArrayXd gauge_share;   // 1 for cutters that reach the gauge, else 0
+  double unworn_reach = 0.0;    // m, outermost reach of the unworn cutters
+};
+
+/// The mechanics of a bit: directions of its cutting forces, surfaces of its blades, which cutters bear on
+/// the wall.
+BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
+                           double blade_friction, double pad_seating);
+
+/// What asks for force at one instant. Arrays have one entry per cutter.
+struct ForceDemand {
+  const Eigen::ArrayXd& worn_height;    // m
+  const Eigen::ArrayXd& carbide_share;  // 1, w_d/w_c at each flat's temperature
+  RockResistance resistance;
+  double weight = 0.0;             // N on the bit
+  double most_depth_of_cut = 0.0;  // m/rev, feed limit; infinity for none
+};
+
+/// What one solution leaves for the next to start from. It saves work and changes no answer: the depth of cut
+/// to the last digits that balance_weight resolves, the blades' limit where it is far off. A new one is as
+/// good.
+struct ForceMemory {
+  Balance balance;
+  RubbingLimit rubbing;
+  Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
+  bool rubbing_known = false;
+  void forget() { balance = {}, rubbing_known = false; }
+};
+
+/// Forces on one bit at one instant. Arrays have one entry per cutter and keep their storage.
+struct BitForces {
+  Balance balance;
+  RubbingLimit rubbing;
+  CutterLoads loads;
+  Eigen::ArrayXd whole_flat;   // m2, integral of the flat's weight along its whole edge
+  double outer_radius = 0.0;   // m, the worn cutters' outermost reach
+  double bottom_torque = 0.0;  // N m, cutters and blades on the bottom
+  Eigen::ArrayXd tangential_force, normal_force, radial_force;  // N
+  LateralLoad lateral;                                          // what the forces across the axis sum to
+  double pad_force = 0.0;                                       // N of it on the pads
+  Eigen::ArrayXd side_force;                                    // N of it on each gauge cutter
+  double wall_torque = 0.0;                                     // N m, pads and gauge cutters on the wall
+  void resize(Eigen::Index cutters);
+  double torque() const { return bottom_torque + wall_torque; }
+};
+
+/// How the bit sits on its bottom: the depth of cut at which cutters and blades carry the weight
+/// (weight_balance.hpp) and each cutter's loads there. No weight is off bottom: nothing is cut and nothing
+/// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
+/// Allocates nothing but once. Throws what balance_weight and WornProfile throw.
+void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
+                   ForceMemory& memory, BitForces& forces);
+
+/// What pushes the bit sideways and who carries it:
+/// - each cutter: F_t = eps A/e + mu F_c, F_n = zeta eps A/e + F_c; what does not push along the axis pushes
+/// across
+///   it, inward on the shoulder, outward in the cone;
+/// - their vector sum (lateral_imbalance) rests on the wall: on the pads, exp(-clearance/pad_seating) of it
+/// while
+///   they have not worn back (all of it where no gauge cutter faces it) [asm], and on the gauge cutters that
+///   face it, by the cosine of the angle between.
+/// `pad_wear` m off the pads' faces; cutters marked `lost` carry nothing. Needs what sit_on_bottom has found.
+void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
+                   double pad_wear, const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces);
+
+}  // namespace dullcast::cutting

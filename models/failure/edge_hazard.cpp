@@ -1,0 +1,34 @@
+#include "models/failure/edge_hazard.hpp"
+
+namespace dullcast::failure {
+
+void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                       double strength, const Inclusions& inclusions, Eigen::ArrayXd& rates) {
+  for (Eigen::Index i = 0; i < rates.size(); ++i) {
+    const EdgeImpacts impacts{cuts.engaged_width(i), cuts.depth(i), cuts.sliding_speed(i), strength,
+                              inclusions};
+    rates(i) = edges.lost(i) ? 0.0 : chip_hazard_rate(law.chips, law.shape, edges.edge(law, i), impacts);
+  }
+}
+
+void add_boundary_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                          double strength, double d, Eigen::Ref<Eigen::ArrayXd> hazards) {
+  if (!(d > 0.0)) return;
+  const double impacts = law.boundary_undulation / d;
+  for (Eigen::Index i = 0; i < hazards.size(); ++i) {
+    if (edges.lost(i) || !(cuts.engaged_width(i) > 0.0)) continue;
+    hazards(i) += boundary_hazard(law.chips, law.shape, edges.edge(law, i), cuts.depth(i), strength,
+                                  cuts.sliding_speed(i), impacts);
+  }
+}
+
+void add_quench_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, double T_fluid,
+                        const Eigen::ArrayXd& convection, Eigen::Ref<Eigen::ArrayXd> hazards) {
+  for (Eigen::Index i = 0; i < hazards.size(); ++i) {
+    const double stress = quench_stress(law.chips, edges.temperature(i), T_fluid, convection(i),
+                                        law.shape.table_thickness, law.table_conductivity);
+    hazards(i) += quench_hazard(law.chips, stress, edges.edge(law, i));
+  }
+}
+
+}  // namespace dullcast::failure

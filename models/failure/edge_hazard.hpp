@@ -1,0 +1,53 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "models/failure/chipping.hpp"
+
+namespace dullcast::failure {
+
+/// The edges of one bit: what decides how readily they chip and stays the same along the hole.
+struct EdgeHazardLaw {
+  ChipLaw chips;
+  geometry::CutterShape shape;
+  Eigen::ArrayXd back_rake;          // rad, one per cutter
+  double boundary_undulation = 0.0;  // m, height over which a harder layer's top comes and goes under the bit
+  double table_conductivity = 0.0;   // W/(m K)
+};
+
+/// The edges at one instant. Arrays have one entry per cutter.
+struct EdgeStates {
+  Eigen::Ref<const Eigen::ArrayXd> worn_height;  // m
+  Eigen::Ref<const Eigen::ArrayXd> temperature;  // K
+  Eigen::Ref<const Eigen::ArrayXd> damage;       // 1, heat damage
+  const Eigen::Array<bool, Eigen::Dynamic, 1>& lost;
+  CuttingEdge edge(const EdgeHazardLaw& law, Eigen::Index i) const {
+    return {law.back_rake(i), worn_height(i), temperature(i), damage(i)};
+  }
+};
+
+/// What they cut.
+struct EdgeCuts {
+  const Eigen::ArrayXd& engaged_width;  // m
+  const Eigen::ArrayXd& area;           // m2
+  const Eigen::ArrayXd& sliding_speed;  // m/s
+  double depth(Eigen::Index i) const { return engaged_width(i) > 0.0 ? area(i) / engaged_width(i) : 0.0; }
+};
+
+/// chip_hazard_rate of every edge, 1/s, in rock of the given strength (Pa) and inclusions; none of a lost
+/// cutter.
+void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                       double strength, const Inclusions& inclusions, Eigen::ArrayXd& rates);
+
+/// Adds to each hazard (1) what entering rock of the given greater strength (Pa) does at a depth of cut d
+/// (m/rev): its top comes and goes for undulation/d revolutions, and each edge that cuts strikes it once in
+/// each, as deep as it cut before (boundary_hazard).
+void add_boundary_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                          double strength, double d, Eigen::Ref<Eigen::ArrayXd> hazards);
+
+/// Adds to each hazard (1) what cold fluid at T_fluid (K) does to hot tables (quench_stress, quench_hazard);
+/// convection W/(m2 K) of each cutter.
+void add_quench_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, double T_fluid,
+                        const Eigen::ArrayXd& convection, Eigen::Ref<Eigen::ArrayXd> hazards);
+
+}  // namespace dullcast::failure

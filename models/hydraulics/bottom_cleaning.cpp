@@ -1,0 +1,42 @@
+#include "models/hydraulics/bottom_cleaning.hpp"
+
+#include <algorithm>
+
+#include "models/hydraulics/cuttings.hpp"
+
+namespace dullcast::hydraulics {
+
+double regrinding_efficiency(const CleaningLaw& law, const materials::Fluid& fluid, double Q,
+                             const Solids& solids) {
+  // Packing and the plug's height do not depend on what is lifted.
+  const double packing = slot_flow(law.slots, fluid, Q, solids.fraction, 1.0).packing;
+  const double height = plug_over_bit(law.slots, 0.0, 0.0, solids.plug).height;
+  return packed_efficiency(packing, law.packed_share) * plugged_efficiency(height, law.bit_diameter);
+}
+
+BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
+                       const Solids& solids, double d) {
+  BottomFlow flow;
+  flow.cuttings_size = cuttings_size(d / std::max(law.blades, 1));
+  // The annulus carries what the slots let through, which does not depend on what it lifts.
+  const double uphole = slot_flow(law.slots, fluid, Q, solids.fraction, 1.0).annulus_velocity;
+  flow.lifted_share = lifted_share(fluid, rock_density, flow.cuttings_size, law.cuttings_spread, uphole);
+  flow.slot = slot_flow(law.slots, fluid, Q, solids.fraction, flow.lifted_share);
+  flow.plug = plug_over_bit(law.slots, flow.slot.flow, flow.lifted_share, solids.plug);
+  return flow;
+}
+
+SolidsRates solids_rates(const CleaningLaw& law, const BottomFlow& flow, const Solids& solids,
+                         double rate_of_penetration) {
+  const SlotFlow& slot = flow.slot;
+  SolidsRates rates;
+  const double carried = slot.out - slot.overflow, carried_slope = slot.out_slope - slot.overflow_slope;
+  rates.rate.fraction = solids_rate(law.slots, slot, solids.fraction, rate_of_penetration * law.hole_area) +
+                        flow.plug.blocks * carried;
+  rates.rate.plug = slot.overflow / law.slots.packed_fraction - flow.plug.flushed;
+  rates.decay.fraction = std::max(0.0, slot.overflow_slope + (1.0 - flow.plug.blocks) * carried_slope);
+  rates.decay.plug = flow.plug.flushed_slope;
+  return rates;
+}
+
+}  // namespace dullcast::hydraulics

@@ -1,0 +1,82 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "models/materials/fluid.hpp"
+#include "models/materials/saturated_water.hpp"
+#include "models/thermal/boiling_curve.hpp"
+
+namespace dullcast::thermal {
+
+/// What decides how the fluid cools one bit and stays the same along the hole.
+struct CoolingLaw {
+  Eigen::ArrayXd radius;          // m, of each cutter from the axis
+  double cutter_diameter = 0.0;   // m
+  double bit_radius = 0.0;        // m
+  double slot_diameter = 0.0;     // m, hydraulic: of a circle as wide open as one junk slot
+  double slot_volume = 0.0;       // m3
+  double wall_speed_share = 0.0;  // 1, of the body's speed that is left between its walls and their fluid
+  double boiling_surface_factor = 0.0;  // 1, C_sf
+  double steam_convection = 0.0;        // W/(m2 K), of surfaces that stand in steam
+  double packed_void_share = 0.0;       // 1, of packed cuttings, for conduction through them
+  double packed_flux_loss = 0.0;        // 1, of the critical flux that packed cuttings take away
+};
+
+/// The bottom at one instant.
+struct BottomConditions {
+  materials::Fluid fluid;
+  bool liquid = true;              // else a gas, which boils nothing but its own mist
+  double pressure = 0.0;           // Pa
+  double temperature = 0.0;        // K, of the fluid
+  double water_share = 1.0;        // 1, water at the bottom over its full amount
+  double full_mass = 0.0;          // kg, that amount
+  double slot_velocity = 0.0;      // m/s
+  double packing = 0.0;            // 1, 0 clean to 1 packed
+  double rotary_speed = 0.0;       // rev/s
+  double jet_wash = 0.0;           // m/s over the cutters
+  double rock_conductivity = 0.0;  // W/(m K)
+};
+
+/// How surfaces are cooled. Arrays have one entry per cutter and keep their storage.
+struct Cooling {
+  Eigen::ArrayXd convection;        // W/(m2 K), single phase
+  double body = 0.0, bottom = 0.0;  // W/(m2 K), from the body's walls and from the hole's bottom
+  bool boils = false;  // there is a saturation to boil at: a liquid below greatest_boiling_pressure
+  materials::SaturatedWater water;  // at the bottom's pressure, where it boils
+  double critical_flux = 0.0;       // W/m2, where it boils
+  double wetted_share = 1.0;        // 1, of the surfaces that water reaches
+};
+
+/// Saturated properties are known below this, Pa; nothing boils above the critical pressure, 22.064 MPa,
+/// anyway.
+inline constexpr double greatest_boiling_pressure = 20e6;
+
+/// Cooling of cutters, body and bottom:
+/// - cutters: cutter_convection at the speed past each, slot velocity and rotation with the ports' wash;
+/// those that
+///   packed cuttings bury lose heat as packed_bed_convection has it, in the share of packing;
+/// - body: slot_convection at slot velocity and wall_speed_share of the body's own speed; bottom: the
+/// cutters' mean;
+/// - water that sinks into the slots bares the cutters: a smooth step of the water over what the slots hold;
+/// bare
+///   body and bottom lose heat to steam;
+/// - the critical flux falls as cuttings pack [asm].
+/// Total where its parts are (convection.hpp, boiling.hpp).
+void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling);
+
+/// Heat flux from a surface and how it answers to the surface's temperature and, downward, to the fluid's.
+struct SurfaceHeat {
+  double flux = 0.0;           // W/m2
+  double surface_slope = 0.0;  // W/(m2 K)
+  double fluid_slope = 0.0;    // W/(m2 K), -d flux/d T_fluid
+  BoilingRegime regime = BoilingRegime::single_phase;
+};
+/// From a surface at T_surface to fluid at T_fluid with single-phase convection h: boiling_flux on its wetted
+/// share, steam_convection on the rest; plain convection where nothing boils.
+SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, double T_surface, double T_fluid,
+                         double h);
+
+/// With less than this of the surfaces wetted one speaks of dry, not of a film.
+inline constexpr double least_wetted_share = 0.05;
+
+}  // namespace dullcast::thermal

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "models/materials/fluid.hpp"
+#include "models/thermal/cutter_heat.hpp"
+#include "models/thermal/warm_rock.hpp"
+
+namespace dullcast::thermal {
+
+/// What decides the heat that all cutters of one bit share and stays the same along the hole.
+struct BottomHeatLaw {
+  double body_capacity = 0.0;     // J/K
+  double body_wetted_area = 0.0;  // m2
+  double hole_area = 0.0;         // m2
+  double warm_skin_depth = 0.0;   // m, of warm rock at rest
+};
+
+/// The bottom at one instant.
+struct BottomHeatDemand {
+  double power = 0.0;              // W, work done at the bit
+  WarmRock warm_rock;              // at the rate of penetration
+  double water_share = 1.0;        // 1, of what flows through, that was there before; 1 for a gas
+  double flow_capacity = 0.0;      // W/K, density times heat capacity times flow
+  double fluid_to_wall = 0.0;      // W/K
+  double mist_rate = 0.0;          // kg/s of water in a gas
+  double gas_rate = 0.0;           // kg/s of the gas itself
+  double inlet_temperature = 0.0;  // K
+  double rock_temperature = 0.0;   // K, undisturbed
+};
+
+/// Writes down every flow of heat between body, fluid and warm rock and out of them: work becomes heat in the
+/// fluid; the body's walls and the hole's bottom give theirs to it; cut rock takes the warm skin's heat into
+/// the fluid and leaves at the fluid's temperature; the flow, the wall and evaporating mist carry heat off.
+void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,
+                          const SharedTemperatures& T, HeatBalance& balance);
+
+}  // namespace dullcast::thermal

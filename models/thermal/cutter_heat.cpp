@@ -1,0 +1,120 @@
+#include "models/thermal/cutter_heat.hpp"
+
+#include <cmath>
+
+#include "models/thermal/heat.hpp"
+
+namespace dullcast::thermal {
+namespace {
+
+double in_series(double first, double second) {
+  return first + second > 0.0 ? first * second / (first + second) : 0.0;
+}
+
+/// A contact between the table and rock that moves past: what of its friction enters the table and the rock.
+/// Both are taken from the fluid, where all work goes first.
+struct ContactFlows {
+  SharedHeat heat;
+  double link = 0.0;  // W/K, from the table through the contact into the rock
+};
+
+ContactFlows contact_flows(double made, double spot, double rock_side, double table, double warm_rock) {
+  return {share_heat(made, spot, rock_side, table, warm_rock), in_series(spot, rock_side)};
+}
+
+}  // namespace
+
+void CutterHeats::resize(Eigen::Index cutters) {
+  for (Eigen::ArrayXd* field : {&flat_temperature, &flat_follows, &flat_into_table, &face_into_table,
+                                &flat_into_rock, &face_into_chip, &table_flux, &carbide_flux, &film}) {
+    field->setZero(cutters);
+  }
+  capacity.assign(static_cast<std::size_t>(cutters), PartArray::Ones());
+}
+
+void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
+                          const materials::Rock& rock, const CuttingHeat& cutting,
+                          const PartTemperatures& parts, const SharedTemperatures& shared,
+                          HeatBalance& balance, CutterHeats& heats) {
+  const CutterNetwork& network = law.network;
+  const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
+             warm = HeatBalance::shared(warm_rock_store);
+  for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+    const PartArray T = parts.row(i).transpose();
+    const CutterHeating heating{cutting.flat_heat(i),
+                                cutting.face_heat(i),
+                                cutting.contact_area(i),
+                                cutting.engaged_width(i),
+                                cutting.area_of_cut(i),
+                                cutting.sliding_speed(i),
+                                law.chip_speed_share * cutting.sliding_speed(i),
+                                law.back_rake(i)};
+    const CutterContacts contacts = cutter_contacts(network, heating, rock);
+    const ContactFlows flat = contact_flows(heating.flat_heat, contacts.flat_spot, contacts.flat_rock,
+                                            T(table_near), shared.warm_rock);
+    const ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
+                                            T(table_near), shared.warm_rock);
+    const auto near = HeatBalance::part(i, table_near);
+    balance.move(fluid, near, flat.heat.into_table, {{near, -flat.link}, {warm, flat.link}});
+    balance.move(fluid, near, face.heat.into_table, {{near, -face.link}, {warm, face.link}});
+    balance.move(fluid, warm, flat.heat.into_rock, {{near, flat.link}, {warm, -flat.link}});
+
+    const CutterLinks links = cutter_links(network, {heating.contact_area, heating.engaged_width});
+    const auto link = [&](CutterPart one, CutterPart other, double conductance) {
+      balance.conduct(HeatBalance::part(i, one), HeatBalance::part(i, other), conductance, T(one), T(other));
+    };
+    link(table_near, table_rest, links.tables);
+    link(table_near, carbide_near, links.fronts);
+    link(table_rest, carbide_rest, links.rests);
+    link(carbide_near, carbide_rest, links.carbides);
+
+    for (Eigen::Index k = 0; k < cutter_parts; ++k) {
+      const auto part = HeatBalance::part(i, k);
+      balance.conduct(part, body, network.to_body(k), T(k), shared.body);
+      const SurfaceHeat out = surface_heat(cooling_law, cooling, T(k), shared.fluid, cooling.convection(i));
+      const double area = links.fluid_area(k);
+      balance.move(part, fluid, area * out.flux,
+                   {{part, area * out.surface_slope}, {fluid, -area * out.fluid_slope}});
+      if (k == table_near) {
+        heats.table_flux(i) = out.flux;
+        // Where no water is left there is no film either.
+        heats.film(i) =
+            out.regime == BoilingRegime::film && cooling.wetted_share > least_wetted_share ? 1.0 : 0.0;
+      }
+      if (k == carbide_near) heats.carbide_flux(i) = out.flux;
+    }
+
+    heats.flat_temperature(i) = flat.heat.temperature;
+    const double flat_sum = contacts.flat_spot + contacts.flat_rock;
+    heats.flat_follows(i) = flat_sum > 0.0 ? contacts.flat_spot / flat_sum : 1.0;
+    heats.flat_into_table(i) = flat.heat.into_table;
+    heats.flat_into_rock(i) = flat.heat.into_rock;
+    heats.face_into_table(i) = face.heat.into_table;
+    heats.face_into_chip(i) = face.heat.into_rock;
+    // As a whole, since a wild temperature throws.
+    heats.capacity[static_cast<std::size_t>(i)] =
+        PartArray(network.table_mass(0) * diamond_heat_capacity(T(table_near)),
+                  network.table_mass(1) * diamond_heat_capacity(T(table_rest)), network.carbide_capacity(0),
+                  network.carbide_capacity(1));
+  }
+}
+
+double heat_in_cutters(const CutterNetwork& network, const PartTemperatures& parts, double T_zero) {
+  const auto diamond_heat = [T_zero](double T) {
+    const double rise = T - T_zero;
+    const int slices = 1 + static_cast<int>(std::abs(rise));
+    double sum = 0.5 * (diamond_heat_capacity(T_zero) + diamond_heat_capacity(T_zero + rise));
+    for (int k = 1; k < slices; ++k) sum += diamond_heat_capacity(T_zero + rise * k / slices);
+    return sum * rise / slices;
+  };
+  double heat = 0.0;
+  for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+    heat += network.table_mass(0) * diamond_heat(parts(i, table_near)) +
+            network.table_mass(1) * diamond_heat(parts(i, table_rest)) +
+            network.carbide_capacity(0) * (parts(i, carbide_near) - T_zero) +
+            network.carbide_capacity(1) * (parts(i, carbide_rest) - T_zero);
+  }
+  return heat;
+}
+
+}  // namespace dullcast::thermal

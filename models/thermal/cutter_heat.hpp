@@ -1,0 +1,63 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "models/thermal/bottom_cooling.hpp"
+#include "models/thermal/heat_balance.hpp"
+
+namespace dullcast::thermal {
+
+/// What decides the heat of one bit's cutters and stays the same along the hole.
+struct CutterHeatLaw {
+  CutterNetwork network;          // of every cutter
+  double chip_speed_share = 0.0;  // 1, speed of the chip over the face over the cutting speed
+  Eigen::ArrayXd back_rake;       // rad, one per cutter
+};
+
+/// What cutting does to each cutter thermally at one instant. Arrays have one entry per cutter.
+struct CuttingHeat {
+  const Eigen::ArrayXd& flat_heat;      // W made on the contact
+  const Eigen::ArrayXd& face_heat;      // W made on the face
+  const Eigen::ArrayXd& contact_area;   // m2
+  const Eigen::ArrayXd& engaged_width;  // m
+  const Eigen::ArrayXd& area_of_cut;    // m2
+  const Eigen::ArrayXd& sliding_speed;  // m/s
+};
+
+/// Temperatures of the shared stores, K.
+struct SharedTemperatures {
+  double body = 0.0, fluid = 0.0, warm_rock = 0.0;
+};
+
+/// Temperatures of all parts, K: a row a cutter, a column a part (CutterPart).
+using PartTemperatures = Eigen::Ref<const Eigen::Array<double, Eigen::Dynamic, cutter_parts>>;
+
+/// Heat of the cutters at one instant. Arrays have one entry per cutter and keep their storage.
+struct CutterHeats {
+  Eigen::ArrayXd flat_temperature;  // K
+  Eigen::ArrayXd
+      flat_follows;  // 1, d flat_temperature/d T of the table by the contact; the rest follows the rock
+  Eigen::ArrayXd flat_into_table, face_into_table, flat_into_rock, face_into_chip;  // W
+  Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid, of the parts by the contact
+  Eigen::ArrayXd film;                      // 1 where a film of steam covers the table, else 0
+  std::vector<PartArray> capacity;          // J/K
+  void resize(Eigen::Index cutters);
+};
+
+/// Writes down every flow of heat between the cutters' parts and what surrounds them:
+/// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
+/// table and
+///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid;
+/// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
+/// surface_heat.
+void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
+                          const materials::Rock& rock, const CuttingHeat& cutting,
+                          const PartTemperatures& parts, const SharedTemperatures& shared,
+                          HeatBalance& balance, CutterHeats& heats);
+
+/// Heat that the cutters hold, J, counted from T_zero (K). The table's heat capacity is integrated by
+/// trapezoids of a kelvin, far finer than its curve.
+double heat_in_cutters(const CutterNetwork& network, const PartTemperatures& parts, double T_zero);
+
+}  // namespace dullcast::thermal

@@ -1,0 +1,51 @@
+#include "models/wear/cutter_wear.hpp"
+
+#include <algorithm>
+
+namespace dullcast::wear {
+namespace {
+
+/// Contacts are taken no smaller than this where a side force presses them.
+constexpr double least_contact_area = 1e-7;  // m2
+
+double mean_mobilisation(const FlatLoads& loads, Eigen::Index i) {
+  const double whole = loads.whole_flat(i);
+  const double by_weight = whole > 0.0 ? loads.mobilised_flat(i) / whole : 0.0;
+  const double side_area = std::max(loads.contact_area(i), least_contact_area);
+  const double by_wall = loads.side_force(i) / (loads.contact_strength * side_area);
+  return std::min(by_weight + by_wall * (1.0 - by_weight), 1.0);
+}
+
+}  // namespace
+
+void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T, const Flags& ruined,
+                    Eigen::ArrayXd& shares) {
+  for (Eigen::Index i = 0; i < T.size(); ++i) shares(i) = carbide_pressure_share(law, T(i), ruined(i));
+}
+
+void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const Flags& ruined,
+                       const Flags& lost, Eigen::Ref<Eigen::ArrayXd> rates) {
+  for (Eigen::Index i = 0; i < rates.size(); ++i) {
+    if (lost(i) || !(loads.worn_height(i) < greatest_worn_share * law.cutter_radius)) {
+      rates(i) = 0.0;
+      continue;
+    }
+    const double acceleration =
+        ruined(i) ? law.abrasion.carbide_ratio : heat_acceleration(law.abrasion, loads.flat_temperature(i));
+    rates(i) = worn_height_rate(loads.wear_coefficient_cold * acceleration, loads.contact_strength,
+                                mean_mobilisation(loads, i), loads.sliding_speed(i), law.back_rake(i));
+  }
+}
+
+void heat_damage_rates(const CutterWearLaw& law, const FlatLoads& loads, const Flags& ruined,
+                       const Flags& lost, Eigen::Ref<Eigen::ArrayXd> rates) {
+  for (Eigen::Index i = 0; i < rates.size(); ++i) {
+    const double area = loads.contact_area(i);
+    const double flux = area > 0.0 ? loads.flat_into_table(i) / area : 0.0;
+    rates(i) = ruined(i) || lost(i) ? 0.0
+                                    : table_damage_rate(law.damage, loads.flat_temperature(i), flux,
+                                                        law.leach_depth, law.table_conductivity);
+  }
+}
+
+}  // namespace dullcast::wear

@@ -1,0 +1,157 @@
+#include "models/cutting/gauge.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+
+#include "models/common/constants.hpp"
+#include "models/geometry/outline.hpp"
+#include "tools/samples/made_bits.hpp"
+
+namespace dullcast::cutting {
+namespace {
+
+const double nan = std::numeric_limits<double>::quiet_NaN();
+const double infinity = std::numeric_limits<double>::infinity();
+
+/// Cutters at the azimuths given, all on one radius.
+geometry::BitLayout ring(const Eigen::ArrayXd& azimuth) {
+  geometry::BitLayout bit;
+  bit.bit_radius = 0.1;
+  bit.azimuth = azimuth;
+  bit.radius.setConstant(azimuth.size(), 0.09);
+  return bit;
+}
+
+TEST(LateralImbalance, EqualCuttersEvenlySpacedBalance) {
+  for (int n = 2; n < 13; ++n) {
+    const geometry::BitLayout bit = ring(0.3 + Eigen::ArrayXd::LinSpaced(n, 0.0, n - 1.0) * (two_pi / n));
+    const Eigen::ArrayXd tangential = Eigen::ArrayXd::Constant(n, 4000.0);
+    const Eigen::ArrayXd radial = Eigen::ArrayXd::Constant(n, 900.0);
+    EXPECT_NEAR(lateral_imbalance(bit, tangential, radial).force, 0.0, 1e-10);
+  }
+}
+
+TEST(LateralImbalance, OneCutterAloneGivesItsOwnForce) {
+  for (const double azimuth : {0.0, 1.0, 2.5, 4.0, 6.0}) {
+    const geometry::BitLayout bit = ring(Eigen::ArrayXd::Constant(1, azimuth));
+    const auto alone = [&](double tangential, double radial) {
+      return lateral_imbalance(bit, Eigen::ArrayXd::Constant(1, tangential),
+                               Eigen::ArrayXd::Constant(1, radial));
+    };
+    const auto turned = [](double from, double to) { return std::remainder(to - from, two_pi); };
+    // Against the travel: a quarter turn behind the cutter.
+    EXPECT_NEAR(alone(5000.0, 0.0).force, 5000.0, 1e-9);
+    EXPECT_NEAR(turned(azimuth, alone(5000.0, 0.0).direction), -0.5 * pi, 1e-12);
+    // Towards the axis and past it: to the other side.
+    EXPECT_NEAR(std::abs(turned(azimuth, alone(0.0, 700.0).direction)), pi, 1e-12);
+    EXPECT_NEAR(turned(azimuth, alone(0.0, -700.0).direction), 0.0, 1e-12);
+    EXPECT_NEAR(alone(3000.0, 4000.0).force, 5000.0, 1e-9);
+  }
+}
+
+TEST(LateralImbalance, LosingOneOfEvenCuttersLeavesItsForceTurnedAbout) {
+  const int n = 5;
+  const geometry::BitLayout bit = ring(Eigen::ArrayXd::LinSpaced(n, 0.0, n - 1.0) * (two_pi / n));
+  Eigen::ArrayXd tangential = Eigen::ArrayXd::Constant(n, 4000.0);
+  const Eigen::ArrayXd radial = Eigen::ArrayXd::Zero(n);
+  tangential(2) = 0.0;
+  const LateralLoad load = lateral_imbalance(bit, tangential, radial);
+  EXPECT_NEAR(load.force, 4000.0, 1e-9);
+  EXPECT_NEAR(std::remainder(load.direction - (bit.azimuth(2) + 0.5 * pi), two_pi), 0.0, 1e-12);
+}
+
+TEST(LateralImbalance, TurnsWithTheBitAndHasADirectionInRange) {
+  samples::Draw draw(7);
+  for (int trial = 0; trial < 100; ++trial) {
+    geometry::BitLayout bit = samples::random_bit(draw);
+    Eigen::ArrayXd tangential(bit.count()), radial(bit.count());
+    for (auto& force : tangential) force = draw.between(0.0, 5000.0);
+    for (auto& force : radial) force = draw.between(-1000.0, 1000.0);
+    const LateralLoad before = lateral_imbalance(bit, tangential, radial);
+    bit.azimuth += 1.0;
+    const LateralLoad after = lateral_imbalance(bit, tangential, radial);
+    EXPECT_NEAR(after.force, before.force, 1e-8);
+    EXPECT_NEAR(std::remainder(after.direction - before.direction - 1.0, two_pi), 0.0, 1e-9);
+    EXPECT_GE(before.direction, 0.0);
+    EXPECT_LT(before.direction, two_pi);
+  }
+}
+
+TEST(LateralImbalance, LetsNaNThroughAndRestsAtZero) {
+  const geometry::BitLayout bit = ring(Eigen::ArrayXd::LinSpaced(2, 0.0, pi));
+  const Eigen::ArrayXd zero = Eigen::ArrayXd::Zero(2);
+  EXPECT_EQ(lateral_imbalance(bit, zero, zero).force, 0.0);
+  EXPECT_EQ(lateral_imbalance(bit, zero, zero).direction, 0.0);
+  EXPECT_TRUE(std::isnan(lateral_imbalance(bit, Eigen::ArrayXd::Constant(2, nan), zero).force));
+}
+
+TEST(GaugeLoss, OfAnUprightUnrakedCutterIsItsWornHeight) {
+  // Profile angle 90 deg, no rake: the disc faces the wall, and its flat is the reach. A flat at height u
+  // takes u off.
+  geometry::BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 0.0, 0.1);
+  bit.profile_angle.setConstant(0.5 * pi);
+  for (const double u : {0.0, 0.1e-3, 1e-3, 3e-3})
+    EXPECT_NEAR(gauge_loss(bit, Eigen::ArrayXd::Constant(1, u)), u, 1e-15) << u;
+}
+
+TEST(GaugeLoss, IsCarriedByTheNextCutterWhenOneIsGone) {
+  samples::Draw draw(11);
+  for (int trial = 0; trial < 50; ++trial) {
+    const geometry::BitLayout bit = samples::random_bit(draw);
+    Eigen::ArrayXd u = Eigen::ArrayXd::Zero(bit.count());
+    EXPECT_EQ(gauge_loss(bit, u), 0.0);
+    Eigen::ArrayXd reach(bit.count());
+    for (Eigen::Index i = 0; i < bit.count(); ++i) reach(i) = geometry::make_outline(bit, i, 0.0).reach_outer;
+    Eigen::Index outermost = 0;
+    const double first = reach.maxCoeff(&outermost);
+    reach(outermost) = 0.0;
+    u(outermost) = infinity;
+    EXPECT_NEAR(gauge_loss(bit, u), first - reach.maxCoeff(), 1e-15);
+    // Wear never gives gauge back.
+    double last = 0.0;
+    for (double worn = 0.0; worn < 1.9 * bit.shape.radius; worn += 0.1 * bit.shape.radius) {
+      const double loss = gauge_loss(bit, Eigen::ArrayXd::Constant(bit.count(), worn));
+      EXPECT_GE(loss, last);
+      last = loss;
+    }
+    u.setConstant(infinity);
+    EXPECT_NEAR(gauge_loss(bit, u), first, 1e-15);
+    u(0) = nan;
+    EXPECT_TRUE(std::isnan(gauge_loss(bit, u)));
+  }
+}
+
+TEST(GaugeCutters, AreThoseWhoseOutlineNearlyReachesTheBitsRadius) {
+  samples::Draw draw(7);
+  geometry::BitLayout bit = samples::random_bit(draw);
+  const Eigen::ArrayXi at_gauge = gauge_cutters(bit);
+  EXPECT_GE(at_gauge.sum(), 1);
+  for (Eigen::Index i = 0; i < bit.count(); ++i)
+    EXPECT_EQ(at_gauge(i) != 0, geometry::make_outline(bit, i, 0.0).reach_outer > bit.bit_radius - 1e-3) << i;
+  bit.bit_radius += 2e-3;
+  EXPECT_EQ(gauge_cutters(bit).sum(), 0) << "a bit under size touches no wall";
+}
+
+TEST(HoleDiameterLoss, IsTwiceTheRadiusLostAndCountsLostCuttersAsGone) {
+  samples::Draw draw(8);
+  const geometry::BitLayout bit = samples::random_bit(draw);
+  const Eigen::ArrayXd worn = Eigen::ArrayXd::Constant(bit.count(), 1e-3);
+  Eigen::ArrayXi lost = Eigen::ArrayXi::Zero(bit.count());
+  EXPECT_EQ(hole_diameter_loss(bit, worn, lost), 2.0 * gauge_loss(bit, worn));
+  Eigen::Index outermost = 0;
+  bit.radius.maxCoeff(&outermost);
+  lost(outermost) = 1;
+  Eigen::ArrayXd gone = worn;
+  gone(outermost) = std::numeric_limits<double>::infinity();
+  EXPECT_EQ(hole_diameter_loss(bit, worn, lost), 2.0 * gauge_loss(bit, gone));
+}
+
+TEST(PadClearance, IsWhatPadsHaveWornBackBeyondTheHole) {
+  EXPECT_NEAR(pad_clearance(1e-3, 0.25e-3), 0.75e-3, 1e-18);
+  EXPECT_LT(pad_clearance(0.0, 0.25e-3), 0.0);  // the pads rub
+}
+
+}  // namespace
+}  // namespace dullcast::cutting
