@@ -2,7 +2,7 @@
 
 #include <functional>
 
-#include "engine/simulation/drilling_state.hpp"
+#include "engine/simulation/state_layout.hpp"
 
 namespace dullcast::testing {
 

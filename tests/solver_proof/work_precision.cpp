@@ -183,7 +183,7 @@ WorkPrecision work_precision(const std::string& name, const scenario::Scenario& 
   WorkPrecision table;
   table.name = name;
   scenario::Scenario scenario = with_every_step_kept(plain);
-  const simulation::StateLayout layout{scenario.bit.layout.count()};
+  const simulation::StateLayout layout(scenario.bit.layout.count());
   std::vector<simulation::RunOutcome> runs;
   std::vector<std::vector<TimedRow>> rows;  // of each
   struct Asked {

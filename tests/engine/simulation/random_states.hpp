@@ -2,7 +2,7 @@
 
 #include <random>
 
-#include "engine/simulation/drilling_state.hpp"
+#include "engine/simulation/state_layout.hpp"
 
 namespace dullcast::testing {
 
@@ -17,9 +17,9 @@ class RandomStates {
     State x = State::Zero(layout_.size());
     for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
       for (const thermal::CutterPart part : {thermal::table_near, thermal::table_rest})
-        layout_.part(part, x)(i) = between(290.0, 900.0);
+        layout_.parts(x)(i, part) = between(290.0, 900.0);
       for (const thermal::CutterPart part : {thermal::carbide_near, thermal::carbide_rest})
-        layout_.part(part, x)(i) = between(290.0, 700.0);
+        layout_.parts(x)(i, part) = between(290.0, 700.0);
       layout_.settled(x)(i) = between(290.0, 1000.0);
       layout_.worn(x)(i) = between(0.0, most_worn_);
       layout_.damage(x)(i) = between(0.0, 0.9);

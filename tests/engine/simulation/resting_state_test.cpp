@@ -11,7 +11,7 @@ namespace {
 
 TEST(RestingState, SetsAllButWhatABitCarriesFromHoleToHole) {
   const RunModels models = assemble(testing::short_scenario());
-  const StateLayout layout{models.bit.bit.count()};
+  const StateLayout layout(models.bit.bit.count());
   State x = State::Constant(layout.size(), std::numeric_limits<double>::quiet_NaN());
   layout.worn(x) = 1e-3;
   layout.damage(x) = 0.25;
@@ -37,7 +37,7 @@ TEST(RestingState, AHoleWithoutFlowAboveTheStandingWaterIsDry) {
     s.column.water_level = level;
     s.fluid.kind = kind;
     const RunModels models = assemble(s);
-    const StateLayout layout{models.bit.bit.count()};
+    const StateLayout layout(models.bit.bit.count());
     State x = State::Zero(layout.size());
     rest(models, x);
     return x(layout.water());

@@ -208,7 +208,7 @@ TEST(ThermalMatrix, HoldsHowFastTheLastWaterBoilsOff) {
       x(layout.water()) = water;
       // All as hot as the water, which the bit's power boils: what part of surfaces it wets is no part of A.
       x(layout.body()) = x(layout.warm()) = x(layout.fluid()) = fluid;
-      x.head(thermal::cutter_parts * layout.cutters).setConstant(fluid);
+      layout.parts(x) = fluid;
       const double expected = differences(system, x, 1e-3)(layout.water(), layout.water());
       const double A = held(system, x, 10.0)(layout.water(), layout.water());
       EXPECT_LT(expected, 0.0);

@@ -1,6 +1,6 @@
 // What holds cutters and blades: loads by hand, the weakest first, and strengths drawn from their law.
 
-#include "engine/simulation/retention.hpp"
+#include "engine/simulation/drawn_strengths.hpp"
 
 #include <gtest/gtest.h>
 
@@ -15,7 +15,7 @@ namespace dullcast::simulation {
 namespace {
 
 using testing::Bench;
-using Part = WeakestLink::Part;
+using Part = failure::WeakestLink::Part;
 
 // One cutter's seat, bond and blade worked out from the forces on it: nominal stress over strength, [hb] as
 // in models/failure/sudden_failure.hpp. The rough bottom's overload of 1.5 adds half of the cutting force
@@ -27,7 +27,7 @@ TEST(Seats, LoadsOfOneCutterByHand) {
   const State x = testing::resting_state(layout, 350.0, 1.0);
   bench.evaluate(x);
   const Evaluation& now = bench.system.evaluation();
-  RetentionLoads loads;
+  failure::RetentionLoads loads;
   retention_loads(bench.system, x, loads);
   const Eigen::Index i = 4;
   const double cutting = 80e6 / 0.9 * now.forces.loads.area(i);
@@ -59,7 +59,7 @@ TEST(Seats, AnInclusionStrikesAndHeatAndErosionWeaken) {
     State x = testing::resting_state(bench.system.layout(), T, 1.0);
     x(bench.system.layout().eroded()) = eroded;
     bench.evaluate(x);
-    RetentionLoads loads;
+    failure::RetentionLoads loads;
     retention_loads(bench.system, x, loads);
     return loads.pocket(4);
   };
@@ -76,13 +76,13 @@ TEST(Seats, AnInclusionStrikesAndHeatAndErosionWeaken) {
 }
 
 TEST(Seats, TheWeakestIsTheMostLoadedAgainstItsOwnStrength) {
-  RetentionLoads loads;
+  failure::RetentionLoads loads;
   loads.pocket = Eigen::Array3d(0.5, 0.6, 0.2);
   loads.bond = Eigen::Array3d(0.1, 0.3, 0.4);
   loads.blade = Eigen::Array2d(0.2, 0.55);
-  RetentionStrengths strengths{Eigen::Array3d::Ones(), Eigen::Array3d::Ones(), Eigen::Array2d::Ones()};
+  failure::RetentionStrengths strengths{Eigen::Array3d::Ones(), Eigen::Array3d::Ones(), Eigen::Array2d::Ones()};
   Eigen::ArrayXi none = Eigen::ArrayXi::Zero(3), lost = none, gone = none;
-  const auto weakest = [&] { return weakest_link(loads, strengths, lost, gone); };
+  const auto weakest = [&] { return failure::weakest_link(loads, strengths, lost, gone); };
   EXPECT_EQ(weakest().part, Part::pocket);
   EXPECT_EQ(weakest().number, 1);
   EXPECT_EQ(weakest().used, 0.6);
@@ -108,7 +108,7 @@ TEST(Seats, CarriedAsProbabilityEveryStrengthIsTheMedian) {
   const RunModels models = assemble(scenario);
   for (const long seed : {1L, 2L}) {
     scenario.random_events = {false, seed};
-    const RetentionStrengths strengths = retention_strengths(scenario, models.bit);
+    const failure::RetentionStrengths strengths = retention_strengths(scenario.random_events, models.bit.retention);
     EXPECT_TRUE((strengths.pocket == 1.0).all() && (strengths.bond == 1.0).all());
     EXPECT_TRUE((strengths.blade == 1.0).all());
     EXPECT_EQ(strengths.pocket.size(), 7);
@@ -136,7 +136,7 @@ TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
   double together = 0.0;
   for (long seed = 1; seed <= 2000; ++seed) {
     scenario.random_events = {true, seed};
-    const RetentionStrengths strengths = retention_strengths(scenario, models.bit);
+    const failure::RetentionStrengths strengths = retention_strengths(scenario.random_events, models.bit.retention);
     pockets.add(strengths.pocket);
     bonds.add(strengths.bond);
     blades.add(strengths.blade);
@@ -155,13 +155,13 @@ TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
 TEST(Seats, ABitsStrengthsDependOnItsSeedAlone) {
   scenario::Scenario scenario = testing::short_scenario();
   scenario.random_events = {true, 11};
-  const RetentionStrengths one = retention_strengths(scenario, assemble(scenario).bit);
+  const failure::RetentionStrengths one = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   scenario.plan[0].weight_on_bit = 5e3;
   scenario.column.layers.pop_back();
-  const RetentionStrengths elsewhere = retention_strengths(scenario, assemble(scenario).bit);
+  const failure::RetentionStrengths elsewhere = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   EXPECT_TRUE((one.pocket == elsewhere.pocket).all());
   scenario.random_events.seed = 12;
-  const RetentionStrengths other = retention_strengths(scenario, assemble(scenario).bit);
+  const failure::RetentionStrengths other = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   EXPECT_FALSE((one.pocket == other.pocket).any());
 }
 
