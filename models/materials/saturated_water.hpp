@@ -1,5 +1,7 @@
 #pragma once
 
+#include "models/common/dual.hpp"
+
 namespace dullcast::materials {
 
 /// Saturation temperature of water, K, at an absolute pressure, Pa: IAPWS-IF97 region 4 backward equation
@@ -52,5 +54,10 @@ struct PressureAndSlope {
   double slope = 0.0;
 };
 PressureAndSlope held_saturation_pressure(double T);
+
+/// The pressure alone, as a law that other laws of T hold: Number is double, or Dual for slopes by what T
+/// depends on.
+template <class Number>
+Number held_saturation_pressure_of(const Number& T);
 
 }  // namespace dullcast::materials
