@@ -1,6 +1,6 @@
 #include "engine/statistics/counter_random.hpp"
 
-#include <boost/math/special_functions/erf.hpp>
+#include <boost/math/distributions/normal.hpp>
 #include <cmath>
 
 namespace dullcast::statistics {
@@ -45,7 +45,7 @@ double unit_exponential_at(std::uint64_t seed, std::uint64_t stream, std::uint64
 }
 
 double standard_normal_at(std::uint64_t seed, std::uint64_t stream, std::uint64_t counter) {
-  return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * uniform_at(seed, stream, counter));
+  return boost::math::quantile(boost::math::normal(), uniform_at(seed, stream, counter));
 }
 
 }  // namespace dullcast::statistics

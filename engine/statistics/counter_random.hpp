@@ -6,7 +6,9 @@
 namespace dullcast::statistics {
 
 // Random numbers by counter: the same (seed, stream, counter) gives the same number in any order, on any
-// thread and after any resume; there is no state. Safe to call from several threads.
+// thread and after any resume; there is no state. Safe to call from several threads. Our own because the
+// engines of the standard library and of Boost are a state that goes on from draw to draw: a number would
+// depend on what was drawn before it.
 
 /// Philox 4x32 with ten rounds: a bijection of the counter's 128 bits under a key of 64 bits. Salmon, Moraes,
 /// Dror & Shaw, "Parallel random numbers: as easy as 1, 2, 3", SC 2011 [pub].

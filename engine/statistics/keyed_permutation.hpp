@@ -12,7 +12,8 @@ namespace dullcast::statistics {
 /// sent through again until they land inside (cycle walking, Black & Rogaway, CT-RSA 2002 [pub]). Up to 64
 /// indices are shuffled outright instead (Fisher & Yates 1938; Durstenfeld, Commun. ACM 7, 1964 [pub]), since
 /// a network over so few favours some orders: all its permutations are even ones from 16 on. The same (seed,
-/// stream, count) is the same order anywhere.
+/// stream, count) is the same order anywhere. Our own because shuffles of libraries keep the whole order and
+/// draw it in sequence: here any place follows from its number alone, as a resumed or divided sweep needs.
 class KeyedPermutation {
  public:
   /// count is at least 1. Throws std::domain_error otherwise.

@@ -4,6 +4,7 @@
 
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
+#include "models/common/dual.hpp"
 
 namespace dullcast::hydraulics {
 namespace {
@@ -18,43 +19,20 @@ constexpr double plug_diameters = 5.0;
 constexpr double overflow_straight_from = 0.99;  // of y: linear past it, so that nothing divides by 0
 constexpr double least_area = 1e-9, least_volume = 1e-9;  // m2, m3
 
-/// A value with its derivative by the solids fraction.
-struct Sloped {
-  double value = 0.0, slope = 0.0;
-};
-Sloped operator+(Sloped x, Sloped y) {
-  return {x.value + y.value, x.slope + y.slope};
-}
-Sloped operator*(Sloped x, Sloped y) {
-  return {x.value * y.value, x.slope * y.value + x.value * y.slope};
-}
-Sloped operator/(Sloped x, Sloped y) {
-  const double ratio = x.value / y.value;
-  return {ratio, (x.slope - ratio * y.slope) / y.value};
-}
-Sloped operator*(double factor, Sloped x) {
-  return {factor * x.value, factor * x.slope};
-}
-Sloped root(Sloped x) {
-  const double value = std::sqrt(x.value);
-  return {value, 0.5 * x.slope / value};
-}
-
-/// 3 t^2 - 2 t^3 between 0 and 1.
-Sloped smooth_step(Sloped t) {
-  return {cubic_step(t.value), cubic_step_slope(t.value) * t.slope};
-}
-
 double packed_fraction_of(const Slots& slots) {
   return within(slots.packed_fraction, 0.05, 0.95);
 }
 
+// What follows is written once for the solids fraction as a double and as a Dual: values with slopes by it.
+
 /// Pressure drop as linear Q + quadratic Q^2.
+template <class Number>
 struct PressureLaw {
-  Sloped linear, quadratic;
+  Number linear, quadratic;
 };
 
-PressureLaw pressure_law(const Slots& slots, const materials::Fluid& fluid, Sloped packing) {
+template <class Number>
+PressureLaw<Number> pressure_law(const Slots& slots, const materials::Fluid& fluid, const Number& packing) {
   const double area = at_least(slots.area, least_area);
   const double length = at_least(slots.volume, least_volume) / area;
   const double density = at_least(fluid.density, 0.0), viscosity = at_least(fluid.viscosity, 0.0);
@@ -67,41 +45,37 @@ PressureLaw pressure_law(const Slots& slots, const materials::Fluid& fluid, Slop
     const double throat = slots.discharge * slots.port_area;
     open += 0.5 * density / (throat * throat);
   }
-  return {length * viscous / area * packing, length * inertial / (area * area) * packing + Sloped{open, 0.0}};
+  return {length * viscous / area * packing, length * inertial / (area * area) * packing + open};
 }
 
 /// The lesser of the pump's flow and of what the limit drives, smoothly.
-Sloped flow_within_limit(double Q, double limit, const PressureLaw& law) {
-  if (std::isinf(limit) && limit > 0.0) return {Q, 0.0};
-  if (limit <= 0.0 || Q == 0.0) return {0.0 * Q, 0.0};
-  const Sloped discriminant = law.linear * law.linear + 4.0 * limit * law.quadratic;
-  if (discriminant.value == 0.0) return {Q, 0.0};  // nothing resists
-  const Sloped most = Sloped{2.0 * limit, 0.0} / (law.linear + root(discriminant));
+template <class Number>
+Number flow_within_limit(double Q, double limit, const PressureLaw<Number>& law) {
+  using std::sqrt, std::pow;
+  if (std::isinf(limit) && limit > 0.0) return Q;
+  if (limit <= 0.0 || Q == 0.0) return 0.0 * Q;
+  const Number discriminant = law.linear * law.linear + 4.0 * limit * law.quadratic;
+  if (value_of(discriminant) == 0.0) return Q;  // nothing resists
+  const Number most = 2.0 * limit / (law.linear + sqrt(discriminant));
   // (Q^-8 + most^-8)^(-1/8), scaled by the lesser so that no power overflows.
-  const bool pump_less = Q <= most.value;
-  const double ratio = pump_less ? Q / most.value : most.value / Q;
-  const double square = ratio * ratio, fourth = square * square;
-  const double value = (pump_less ? Q : most.value) / std::pow(1.0 + fourth * fourth, 0.125);
-  const double share = value / most.value;
-  return {value, std::pow(share, 9.0) * most.slope};
+  const bool pump_less = Q <= most;
+  const Number ratio = pump_less ? Q / most : most / Q;
+  const Number square = ratio * ratio, fourth = square * square;
+  return (pump_less ? Number(Q) : most) / pow(1.0 + fourth * fourth, 0.125);
 }
 
 /// c/(1 - c), straight on above `straight_from`.
-Sloped solids_per_fluid(double c, double straight_from) {
-  const double inside = at_most(c, straight_from);
-  const double fluid = 1.0 - inside, slope = 1.0 / (fluid * fluid);
-  return {inside / fluid + slope * (c - inside), slope};
+template <class Number>
+Number solids_per_fluid(const Number& c, double straight_from) {
+  return straight_past([](const auto& x) { return x / (1.0 - x); }, c, straight_from);
 }
 
 /// Rate of the plug that the bit pushes up, 1/s.
-Sloped overflow(double c, double packed_fraction) {
-  constexpr double share = 1.0 - packing_ends;
-  const double y = (c / packed_fraction - packing_ends) / share;
-  if (y <= 0.0) return {0.0, 0.0};
-  const double inside = at_most(y, overflow_straight_from), left = 1.0 - inside;
-  const double slope = inside * (2.0 - inside) / (left * left);
-  const double value = inside * inside / left + slope * (y - inside);
-  return {overflow_rate * packed_fraction * value, overflow_rate * slope / share};
+template <class Number>
+Number overflow(const Number& c, double packed_fraction) {
+  const Number y = at_least((c / packed_fraction - packing_ends) / (1.0 - packing_ends), 0.0);
+  const auto pushed = [](const auto& x) { return x * x / (1.0 - x); };
+  return overflow_rate * packed_fraction * straight_past(pushed, y, overflow_straight_from);
 }
 
 }  // namespace
@@ -109,17 +83,16 @@ Sloped overflow(double c, double packed_fraction) {
 SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c,
                    double lifted_share) {
   const double packed_fraction = packed_fraction_of(slots);
-  const Sloped packing =
-      smooth_step({(c / packed_fraction - packing_begins) / (packing_ends - packing_begins),
-                   1.0 / (packed_fraction * (packing_ends - packing_begins))});
-  const PressureLaw law = pressure_law(slots, fluid, packing);
-  const Sloped flow = flow_within_limit(at_least(Q, 0.0), slots.pressure_limit, law);
+  const Dual solids = variable(c);
+  const Dual packing =
+      cubic_step((solids / packed_fraction - packing_begins) / (packing_ends - packing_begins));
+  const PressureLaw<Dual> law = pressure_law(slots, fluid, packing);
+  const Dual flow = flow_within_limit(at_least(Q, 0.0), slots.pressure_limit, law);
   const double volume = at_least(slots.volume, least_volume), lifted = within(lifted_share, 0.0, 1.0);
   // In series: what the flow lifts, and the grinding of what it does not.
-  const Sloped carrying =
-      lifted * flow / (Sloped{1.0, 0.0} + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow);
-  const Sloped pushed = overflow(c, packed_fraction);
-  const Sloped out = (1.0 / volume) * (carrying * solids_per_fluid(c, packed_fraction)) + pushed;
+  const Dual carrying = lifted * flow / (1.0 + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow);
+  const Dual pushed = overflow(solids, packed_fraction);
+  const Dual out = (1.0 / volume) * (carrying * solids_per_fluid(solids, packed_fraction)) + pushed;
 
   SlotFlow result;
   result.flow = flow.value;
@@ -141,14 +114,16 @@ double solids_rate(const Slots& slots, const SlotFlow& flow, double /*c*/, doubl
 }
 
 Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double multiple) {
-  const double there = at_least(multiple, 0.0), sum = there + last_of_plug;
+  // A trial state may lie a little under 0, where no plug is: its slope is the one at 0, which leads back.
+  const Dual there = variable(at_least(multiple, 0.0));
   const double rate =
       within(lifted_share, 0.0, 1.0) * at_least(flow, 0.0) / at_least(slots.volume, least_volume);
+  const Dual blocks = there / (there + last_of_plug), flushed = rate * blocks;
   Plug plug;
-  plug.blocks = there / sum;
-  plug.flushed = rate * plug.blocks;
-  plug.flushed_slope = rate * last_of_plug / (sum * sum);
-  plug.height = there * at_least(slots.volume, least_volume) / at_least(slots.annulus_area, least_area);
+  plug.blocks = blocks.value;
+  plug.flushed = flushed.value;
+  plug.flushed_slope = flushed.slope;
+  plug.height = there.value * at_least(slots.volume, least_volume) / at_least(slots.annulus_area, least_area);
   return plug;
 }
 

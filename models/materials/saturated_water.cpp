@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "models/common/constants.hpp"
+#include "models/common/bounds.hpp"
 #include "models/common/domain.hpp"
 
 namespace dullcast::materials {
@@ -42,13 +42,18 @@ double vapour_density(const Powers& p) {
                   44.7586581 * p.c16 * p.c2 * half - 63.9201063 * p.c32 * p.c2 * p.c * half);
 }
 
-/// dp/dT along saturation, Pa/K: the pressure equation of SR1-86 differentiated.
+/// The sum in the pressure equation of SR1-86, ln(p/p_c) = T_c/T sum(tau).
+template <class Number>
+Number pressure_sum(const Number& tau) {
+  using std::sqrt;
+  const Number root = sqrt(tau), tau2 = tau * tau, tau3 = tau2 * tau;
+  return -7.85951783 * tau + 1.84408259 * tau * root - 11.7866497 * tau3 + 22.6807411 * tau3 * root -
+         15.9618719 * tau3 * tau + 1.80122502 * tau3 * tau3 * tau * root;
+}
+
+/// dp/dT along saturation, Pa/K: that equation differentiated, with T_c/T sum put as ln(p/p_c).
 double pressure_slope(double tau, double T, double pressure) {
-  const double root = std::sqrt(tau), tau2 = tau * tau, tau3 = tau2 * tau;
-  const double sum = -7.85951783 + 1.5 * 1.84408259 * root - 3.0 * 11.7866497 * tau2 +
-                     3.5 * 22.6807411 * tau2 * root - 4.0 * 15.9618719 * tau3 +
-                     7.5 * 1.80122502 * tau3 * tau3 * root;
-  return -pressure / T * (std::log(pressure / critical_pressure) + sum);
+  return -pressure / T * (std::log(pressure / critical_pressure) + pressure_sum(variable(tau)).slope);
 }
 
 constexpr double first_node = 300.0, node_spacing = 10.0;
@@ -181,32 +186,31 @@ double saturated_vapour_density(double T) {
 
 double saturation_pressure(double T) {
   require_saturation_range("saturation_pressure", T);
-  return held_saturation_pressure(T).pressure;
+  return held_saturation_pressure_of(T);
 }
 
-PressureAndSlope held_saturation_pressure(double T) {
+template <class Number>
+Number held_saturation_pressure_of(const Number& T) {
+  using std::sqrt;
   // Coefficients n1..n10 of IAPWS R7-97(2012), table 34.
   constexpr double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.17073846940092e2,
                    n4 = 0.12020824702470e5, n5 = -0.32325550322333e7, n6 = 0.14915108613530e2,
                    n7 = -0.48232657361591e4, n8 = 0.40511340542057e6, n9 = -0.23855557567849,
                    n10 = 0.65017534844798e3;
-  const double held = std::clamp(T, 273.15, critical_temperature);
-  const double gap = held - n10;
-  const double theta = held + n9 / gap;
-  const double a = theta * theta + n1 * theta + n2;
-  const double b = (n3 * theta + n4) * theta + n5;
-  const double c = (n6 * theta + n7) * theta + n8;
-  const double root = std::sqrt(b * b - 4.0 * a * c);
-  const double beta = 2.0 * c / (root - b);
-  PressureAndSlope result;
-  result.pressure = 1e6 * beta * beta * beta * beta;
-  if (T != held) return result;  // held at an end (a NaN is not, and goes on as NaN below)
-  // The equation is a(theta) beta^2 + b(theta) beta + c(theta) = 0; differentiate it.
-  const double change =
-      (2.0 * theta + n1) * beta * beta + (2.0 * n3 * theta + n4) * beta + (2.0 * n6 * theta + n7);
-  const double beta_slope = -change / (2.0 * a * beta + b) * (1.0 - n9 / (gap * gap));
-  result.slope = 4e6 * beta * beta * beta * beta_slope;
-  return result;
+  const Number held = within(T, 273.15, critical_temperature);
+  const Number theta = held + n9 / (held - n10);
+  const Number a = theta * theta + n1 * theta + n2;
+  const Number b = (n3 * theta + n4) * theta + n5;
+  const Number c = (n6 * theta + n7) * theta + n8;
+  const Number beta = 2.0 * c / (sqrt(b * b - 4.0 * a * c) - b);
+  return 1e6 * beta * beta * beta * beta;
+}
+template double held_saturation_pressure_of(const double&);
+template Dual held_saturation_pressure_of(const Dual&);
+
+PressureAndSlope held_saturation_pressure(double T) {
+  const Dual pressure = held_saturation_pressure_of(variable(T));
+  return {pressure.value, pressure.slope};
 }
 
 }  // namespace dullcast::materials

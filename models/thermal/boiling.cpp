@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
 #include "models/common/domain.hpp"
+#include "models/common/dual.hpp"
 
 namespace dullcast::thermal {
 namespace {
@@ -31,8 +33,10 @@ double capillary_length(const materials::SaturatedWater& water) {
   return std::sqrt(water.surface_tension / buoyancy(water));
 }
 
-double fourth_root(double x) {
-  return std::sqrt(std::sqrt(x));
+template <class Number>
+Number fourth_root(const Number& x) {
+  using std::sqrt;
+  return sqrt(sqrt(x));
 }
 
 /// 0.62 (k^3 rho_v (rho_l - rho_v) g/(mu_v D))^1/4: all of Bromley's formula but heat and superheat.
@@ -55,14 +59,69 @@ double thinned_film_root(double l, double a) {
   return x;
 }
 
-SurfaceFlux film_radiation(double T_surface, double T_saturation) {
-  const double held = std::min(T_surface, straight_radiation_from);
-  const double factor = 0.75 * film_emissivity * stefan_boltzmann;
-  const double cube = held * held * held, sat2 = T_saturation * T_saturation;
-  SurfaceFlux radiation;
-  radiation.slope = 4.0 * factor * cube;
-  radiation.flux = factor * (cube * held - sat2 * sat2) + radiation.slope * (T_surface - held);
-  return radiation;
+template <class Number>
+Number film_radiation(const Number& T_surface, double T_saturation) {
+  const double sat2 = T_saturation * T_saturation;
+  const auto exchange = [&](const auto& T) {
+    return 0.75 * film_emissivity * stefan_boltzmann * (T * T * T * T - sat2 * sat2);
+  };
+  return straight_past(exchange, T_surface, straight_radiation_from);
+}
+
+// The laws of the surface's temperature, each once for value and slope.
+
+template <class Number>
+Number wetted(const materials::SaturatedWater& water, double h, const Number& T_surface, double T_fluid,
+              double surface_factor) {
+  const Number single_phase = std::max(h, 0.0) * (T_surface - T_fluid);
+  const Number excess = T_surface - std::max(T_fluid, water.temperature);
+  if (!(excess > 0.0)) return single_phase;
+  const double prandtl = water.liquid_heat_capacity * water.liquid_viscosity / water.liquid_conductivity;
+  const double jakob_per_kelvin =
+      water.liquid_heat_capacity / (std::max(surface_factor, 1e-3) * water.latent_heat * prandtl);
+  const double strength = water.liquid_viscosity * water.latent_heat / capillary_length(water) *
+                          jakob_per_kelvin * jakob_per_kelvin * jakob_per_kelvin;
+  const double straight_from = std::cbrt(2.0 * critical_heat_flux(water, T_fluid) / strength);
+  const auto nucleate = [&](const auto& superheat) { return strength * superheat * superheat * superheat; };
+  return single_phase + straight_past(nucleate, excess, straight_from);
+}
+
+/// Flux through a film that saturated liquid lies on, radiation aside.
+template <class Number>
+Number saturated_film(const materials::SaturatedWater& water, const Number& excess, double size) {
+  using std::hypot, std::pow;
+  const double diameter = std::clamp(size, 1e-4, berenson_size * capillary_length(water));
+  const Number warmth = 0.5 * at_most(excess / water.temperature, 8.0);
+  const Number heat = water.latent_heat + 0.8 * water.vapour_heat_capacity * excess;
+  const Number superheat = hypot(excess, least_film_superheat);
+  return film_constant(water, diameter) * pow(1.0 + warmth, 0.25 * vapour_exponent) *
+         fourth_root(heat / superheat) * excess;
+}
+
+/// The flux q of a film thinned by subcooled liquid, q^4 = q_l q^3 + a^4.
+template <class Number>
+Number thinned_film(const Number& a, double q_l) {
+  const double scale = value_of(a) + q_l;
+  const double q = thinned_film_root(q_l / scale, value_of(a) / scale) * scale;
+  // The root is found by value; what it follows a by is the balance's own: with s = a/q it reads
+  // 1 = q_l/q + s^4, and d(ln q) (4 - 3 q_l/q) = d(s^4) at this q.
+  const Number share = a / q, square = share * share, fourth = square * square;
+  return q + q / (4.0 - 3.0 * q_l / q) * (fourth - value_of(fourth));
+}
+
+template <class Number>
+Number under_film(const materials::SaturatedWater& water, const Number& T_surface, double T_fluid,
+                  double size, double h_single_phase) {
+  const double behind = std::max(h_single_phase, 0.0);
+  const Number excess = T_surface - water.temperature;
+  if (!(excess > 0.0)) return behind * (T_surface - T_fluid);
+  const double carried_off = behind * std::max(water.temperature - T_fluid, 0.0);
+  return film_radiation(T_surface, water.temperature) +
+         thinned_film(saturated_film(water, excess, size), carried_off);
+}
+
+SurfaceFlux flux_and_slope(const Dual& flux) {
+  return {flux.value, flux.slope};
 }
 
 /// Diamond at 300 C; see the header.
@@ -82,21 +141,7 @@ double critical_heat_flux(const materials::SaturatedWater& water, double T_fluid
 
 SurfaceFlux wetted_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                         double surface_factor) {
-  const double single_phase = std::max(h, 0.0);
-  SurfaceFlux result{single_phase * (T_surface - T_fluid), single_phase};
-  const double excess = T_surface - std::max(T_fluid, water.temperature);
-  if (!(excess > 0.0)) return result;
-  const double prandtl = water.liquid_heat_capacity * water.liquid_viscosity / water.liquid_conductivity;
-  const double jakob_per_kelvin =
-      water.liquid_heat_capacity / (std::max(surface_factor, 1e-3) * water.latent_heat * prandtl);
-  const double strength = water.liquid_viscosity * water.latent_heat / capillary_length(water) *
-                          jakob_per_kelvin * jakob_per_kelvin * jakob_per_kelvin;
-  const double straight_from = std::cbrt(2.0 * critical_heat_flux(water, T_fluid) / strength);
-  const double held = std::min(excess, straight_from);
-  const double slope = 3.0 * strength * held * held;
-  result.flux += strength * held * held * held + slope * (excess - held);
-  result.slope += slope;
-  return result;
+  return flux_and_slope(wetted(water, h, variable(T_surface), T_fluid, surface_factor));
 }
 
 double bromley_convection(const materials::SaturatedWater& water, double superheat, double diameter) {
@@ -108,35 +153,7 @@ double bromley_convection(const materials::SaturatedWater& water, double superhe
 
 SurfaceFlux film_flux(const materials::SaturatedWater& water, double T_surface, double T_fluid, double size,
                       double h_single_phase) {
-  const double T_saturation = water.temperature;
-  const double behind = std::max(h_single_phase, 0.0);
-  const double excess = T_surface - T_saturation;
-  if (!(excess > 0.0)) return {behind * (T_surface - T_fluid), behind};
-
-  // The saturated film: a = h_0 dT and its slope.
-  const double diameter = std::clamp(size, 1e-4, berenson_size * capillary_length(water));
-  const double warmth = 0.5 * std::min(excess / T_saturation, 8.0);
-  const double warmth_slope = warmth < 4.0 ? 0.5 / T_saturation : 0.0;
-  const double sensible = 0.8 * water.vapour_heat_capacity;
-  const double heat = water.latent_heat + sensible * excess;
-  const double superheat = std::hypot(excess, least_film_superheat);
-  const double h_0 = film_constant(water, diameter) * std::pow(1.0 + warmth, 0.25 * vapour_exponent) *
-                     fourth_root(heat / superheat);
-  const double a = h_0 * excess;
-  const double a_slope = h_0 * (1.0 + 0.25 * excess *
-                                          (vapour_exponent * warmth_slope / (1.0 + warmth) + sensible / heat -
-                                           excess / superheat / superheat));
-
-  // Thinned by subcooled liquid: q^4 = q_l q^3 + a^4.
-  const double q_l = behind * std::max(T_saturation - T_fluid, 0.0);
-  const double scale = a + q_l;
-  const double l_share = q_l / scale, a_share = a / scale;
-  const double x = thinned_film_root(l_share, a_share);
-  const double ratio = a_share / x;
-  SurfaceFlux result = film_radiation(T_surface, T_saturation);
-  result.flux += x * scale;
-  result.slope += 4.0 * ratio * ratio * ratio * a_slope / (4.0 - 3.0 * l_share / x);
-  return result;
+  return flux_and_slope(under_film(water, variable(T_surface), T_fluid, size, h_single_phase));
 }
 
 double rewet_temperature(const materials::SaturatedWater& water, double T_fluid) {

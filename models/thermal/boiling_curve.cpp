@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/common/dual.hpp"
+
 namespace dullcast::thermal {
 namespace {
 
@@ -42,8 +44,8 @@ BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, doubl
   }
   const double least = film_flux(water, T_r, T_fluid, size, h).flux;
   const double fall = std::log(least / critical) / (T_r - T_c);
-  result.out.flux = critical * std::exp(fall * (T_surface - T_c));
-  result.out.slope = fall * result.out.flux;
+  const Dual flux = critical * exp(fall * (variable(T_surface) - T_c));
+  result.out = {flux.value, flux.slope};
   result.regime = BoilingRegime::transition;
   return result;
 }

@@ -5,26 +5,40 @@
 
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
+#include "models/common/dual.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-/// Saturated humidity and its slope in temperature.
-struct Humidity {
-  double value = 0.0;  // kg/kg
-  double slope = 0.0;  // 1/K
-};
+constexpr double mass_ratio = 0.622;  // of water to air
 
-Humidity humidity(double T, double pressure) {
-  constexpr double mass_ratio = 0.622;    // of water to air
+template <class Number>
+Number humidity(const Number& T, double pressure) {
   constexpr double straight_from = 0.95;  // share of the vapour
-  const double held_pressure = std::max(pressure, 1e3);
-  const materials::PressureAndSlope vapour = materials::held_saturation_pressure(T);
-  const double share = vapour.pressure / held_pressure;
-  const double held = std::min(share, straight_from), rest = 1.0 - held;
-  const double share_slope = mass_ratio / (rest * rest);
-  return {mass_ratio * held / rest + share_slope * (share - held),
-          share_slope * vapour.slope / held_pressure};
+  const Number share = materials::held_saturation_pressure_of(T) / std::max(pressure, 1e3);
+  return straight_past([](const auto& x) { return mass_ratio * x / (1.0 - x); }, share, straight_from);
+}
+
+/// a b/(a^4 + b^4)^1/4 of two above 0, by the ratio that is at most 1, so that no power overflows.
+template <class Number>
+Number smooth_lesser(const Number& a, double b) {
+  using std::sqrt;
+  const bool less = a <= b;
+  const Number ratio = less ? a / b : b / a, square = ratio * ratio;
+  return (less ? a : Number(b)) / sqrt(sqrt(1.0 + square * square));
+}
+
+/// Of the water that evaporates at T, J/kg.
+template <class Number>
+Number latent_heat_at(const Number& T) {
+  return 2.501e6 - 2361.0 * (within(T, celsius_zero, celsius_zero + 100.0) - celsius_zero);
+}
+
+template <class Number>
+Number mist_heat(double mist, double air, const Number& T_fluid, double T_inlet, double pressure) {
+  const Number gain = at_least(humidity(T_fluid, pressure) - humidity(T_inlet, pressure), 0.0);
+  const Number held = air * gain * cubic_step(T_fluid - T_inlet);  // over the first kelvin
+  return smooth_lesser(held, mist) * latent_heat_at(T_fluid);
 }
 
 }  // namespace
@@ -43,37 +57,15 @@ double flooding_steam_rate(const materials::SaturatedWater& water, double open_a
 }
 
 double saturated_humidity(double T, double pressure) {
-  return humidity(T, pressure).value;
+  return humidity(T, pressure);
 }
 
 SurfaceFlux mist_cooling(double mist_water_rate, double air_rate, double T_fluid, double T_inlet,
                          double pressure) {
   const double mist = std::max(mist_water_rate, 0.0), air = std::max(air_rate, 0.0);
-  const double warming = T_fluid - T_inlet;
-  if (warming <= 0.0 || mist == 0.0 || air == 0.0) return {};
-  const Humidity leaving = humidity(T_fluid, pressure);
-  const double gain = std::max(leaving.value - humidity(T_inlet, pressure).value, 0.0);
-  const double ramp = cubic_step(warming), ramp_slope = cubic_step_slope(warming);  // over the first kelvin
-  const double held = air * gain * ramp;
-  const double held_slope = air * (leaving.slope * ramp + gain * ramp_slope);
-
-  // a b/(a^4 + b^4)^1/4 by the ratio that is at most 1, so that no power overflows.
-  double evaporated = 0.0, share_slope = 1.0;  // kg/s, and d evaporated/d held
-  if (held <= mist) {
-    const double ratio = held / mist, ratio2 = ratio * ratio, sum = 1.0 + ratio2 * ratio2;
-    const double root = std::sqrt(std::sqrt(sum));
-    evaporated = held / root;
-    share_slope = 1.0 / (sum * root);
-  } else {
-    const double ratio = mist / held, ratio2 = ratio * ratio, sum = 1.0 + ratio2 * ratio2;
-    const double root = std::sqrt(std::sqrt(sum));
-    evaporated = mist / root;
-    share_slope = ratio2 * ratio2 * ratio / (sum * root);
-  }
-  const double evaporating_at = std::clamp(T_fluid, celsius_zero, celsius_zero + 100.0);
-  const double latent_heat = 2.501e6 - 2361.0 * (evaporating_at - celsius_zero);
-  const double latent_slope = evaporating_at == T_fluid ? -2361.0 : 0.0;
-  return {evaporated * latent_heat, share_slope * held_slope * latent_heat + evaporated * latent_slope};
+  if (T_fluid <= T_inlet || mist == 0.0 || air == 0.0) return {};
+  const Dual heat = mist_heat(mist, air, variable(T_fluid), T_inlet, pressure);
+  return {heat.value, heat.slope};
 }
 
 }  // namespace dullcast::thermal

@@ -7,7 +7,7 @@ namespace dullcast::published {
 namespace {
 
 TEST(Saturation, ReproducesTheVerificationValuesOfIapwsIf97) {
-  // IAPWS R7-97(2012), table 36; tolerance half of the ninth figure printed.
+  // IAPWS R7-97(2012), table 36 [pub]; tolerance half of the ninth figure printed.
   EXPECT_NEAR(materials::saturation_temperature(0.1e6), 372.755919, 5e-7);
   EXPECT_NEAR(materials::saturation_temperature(1e6), 453.035632, 5e-7);
   EXPECT_NEAR(materials::saturation_temperature(10e6), 584.149488, 5e-7);

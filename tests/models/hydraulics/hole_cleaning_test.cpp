@@ -210,8 +210,27 @@ TEST(SlotFlow, SlopesAreThoseOfTheValues) {
       const double out_slope = (above.out - below.out) / (2.0 * step);
       EXPECT_NEAR(here.out_slope, out_slope, 1e-5 * std::abs(out_slope) + 1e-5) << c << " " << limit;
       EXPECT_NEAR(here.packing_slope, (above.packing - below.packing) / (2.0 * step), 1e-5) << c;
+      const double overflow_slope = (above.overflow - below.overflow) / (2.0 * step);
+      EXPECT_NEAR(here.overflow_slope, overflow_slope, 1e-5 * std::abs(overflow_slope) + 1e-5) << c;
     }
   }
+}
+
+TEST(Plug, SlopeIsThatOfWhatIsFlushed) {
+  constexpr double step = 1e-6;
+  const Slots slots = usual_slots();
+  for (double multiple = 2.0 * step; multiple < 8.0; multiple += 0.0137) {
+    const double below = plug_over_bit(slots, 2e-3, 0.6, multiple - step).flushed;
+    const double above = plug_over_bit(slots, 2e-3, 0.6, multiple + step).flushed;
+    // Central differences: rounding 1e-16/1e-6 of the rate, 0.6/s; truncation step^2/6 of the third
+    // derivative, under 3,300/s.
+    EXPECT_NEAR(plug_over_bit(slots, 2e-3, 0.6, multiple).flushed_slope, (above - below) / (2.0 * step), 2e-9)
+        << multiple;
+  }
+  // Where a trial state has less than no plug, the slope at none leads back.
+  EXPECT_EQ(plug_over_bit(slots, 2e-3, 0.6, -0.5).flushed, 0.0);
+  EXPECT_EQ(plug_over_bit(slots, 2e-3, 0.6, -0.5).flushed_slope,
+            plug_over_bit(slots, 2e-3, 0.6, 0.0).flushed_slope);
 }
 
 TEST(SlotFlow, SlopesDoNotJump) {
