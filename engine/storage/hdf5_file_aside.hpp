@@ -14,8 +14,8 @@ namespace dullcast::storage {
 /// that of HDF5's headers, whatever the length of the tables.
 ///
 /// The driver never tells HDF5 that a disk is full or broken. HDF5 1.10 does not survive that through its own
-/// driver: it leaves the file open, crashes when the process ends, and the C++ classes swallow what failed
-/// while a dataset closed (the tests show it). Ours keeps the first error, drops what HDF5 writes from then
+/// driver: it leaves the file open and crashes when the process ends (the tests show it), and the C++ classes
+/// swallow what fails while a dataset closes. Ours keeps the first error, drops what HDF5 writes from there
 /// on, and lets it close a file that nobody will see; check() and keep() throw the error.
 ///
 /// Made reproducibly: creation order tracked, object times off, checksummed headers in the format that

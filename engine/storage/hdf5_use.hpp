@@ -12,8 +12,8 @@ namespace dullcast::storage {
 ///
 /// HDF5 promises that threads may call it together for its C library alone, and only where that was built so
 /// (H5is_library_threadsafe: Debian's serial build is, its MPI build is not). Of the C++ classes and the
-/// high-level library (dimension scales), both used here, it promises nothing. HDF5 serves one call at a time
-/// in any build, so that waiting here costs next to nothing.
+/// high-level library (dimension scales), both used here, it promises nothing. HDF5 never works on two calls
+/// at once, so that waiting here costs next to nothing.
 class Hdf5Use {
  public:
   Hdf5Use();
