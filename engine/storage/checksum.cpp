@@ -12,24 +12,13 @@ namespace {
 constexpr std::string_view label = "\nCRC-32 ";
 constexpr std::size_t length = 16;
 
-std::string seal_text(const boost::crc_32_type& crc) {
+std::string checksum_text(const boost::crc_32_type& crc) {
   char digits[9];
   std::snprintf(digits, sizeof digits, "%08x", static_cast<unsigned>(crc.checksum()));
   return std::string(label) + digits;
 }
 
-std::string seal_text(const std::byte* bytes, std::size_t count) {
-  boost::crc_32_type crc;
-  crc.process_bytes(bytes, count);
-  return seal_text(crc);
-}
-
 }  // namespace
-
-void append_checksum(std::vector<std::byte>& bytes) {
-  for (const char letter : seal_text(bytes.data(), bytes.size()))
-    bytes.push_back(static_cast<std::byte>(letter));
-}
 
 std::vector<std::byte> checksum_of(std::size_t size,
                                    const std::function<std::size_t(std::size_t, void*, std::size_t)>& read) {
@@ -41,9 +30,9 @@ std::vector<std::byte> checksum_of(std::size_t size,
     crc.process_bytes(block.data(), got);
     at += got;
   }
-  std::vector<std::byte> seal;
-  for (const char letter : seal_text(crc)) seal.push_back(static_cast<std::byte>(letter));
-  return seal;
+  std::vector<std::byte> checksum;
+  for (const char letter : checksum_text(crc)) checksum.push_back(static_cast<std::byte>(letter));
+  return checksum;
 }
 
 Checksum verify_checksum(const std::vector<std::byte>& bytes) {
@@ -51,7 +40,9 @@ Checksum verify_checksum(const std::vector<std::byte>& bytes) {
   const std::size_t before = bytes.size() - length;
   const std::string_view found(reinterpret_cast<const char*>(bytes.data()) + before, length);
   if (found.substr(0, label.size()) != label) return Checksum::none;
-  return found == seal_text(bytes.data(), before) ? Checksum::intact : Checksum::broken;
+  boost::crc_32_type crc;
+  crc.process_bytes(bytes.data(), before);
+  return found == checksum_text(crc) ? Checksum::intact : Checksum::broken;
 }
 
 }  // namespace dullcast::storage

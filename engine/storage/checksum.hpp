@@ -6,20 +6,18 @@
 
 namespace dullcast::storage {
 
-/// Ends a file with its seal: a line feed, "CRC-32 " and eight hexadecimal digits, 16 bytes in all. The
-/// number is the CRC-32 of IEEE 802.3 (as in zlib) over all bytes before the seal. HDF5 readers ignore bytes
-/// past the end that the file's own header states, and HDF5 drops them when a tool changes the file in place.
-/// HDF5 checks most of what it reads by itself, but not its heap of texts: a wrong byte there can crash it.
-void append_checksum(std::vector<std::byte>& bytes);
-
-/// The same 16 bytes for a file too large to hold: `read` gives up to `count` bytes from `offset`.
+/// The checksum that ends a file: a line feed, "CRC-32 " and eight hexadecimal digits, 16 bytes in all. The
+/// number is the CRC-32 of IEEE 802.3 (as in zlib) over all `size` bytes before it, of which `read` gives up
+/// to `count` from `offset`, so that the file may be larger than memory. HDF5 readers ignore bytes past the
+/// end that the file's own header states, and HDF5 drops them when a tool changes the file in place. HDF5
+/// checks most of what it reads by itself, but not its heap of texts: a wrong byte there can crash it.
 std::vector<std::byte> checksum_of(
     std::size_t size,
     const std::function<std::size_t(std::size_t offset, void* bytes, std::size_t count)>& read);
 
 enum class Checksum { intact, none, broken };
 
-/// Whether a file's seal is there and agrees with the bytes before it.
+/// Whether a file's checksum is there and agrees with the bytes before it.
 Checksum verify_checksum(const std::vector<std::byte>& bytes);
 
 }  // namespace dullcast::storage

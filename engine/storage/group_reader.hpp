@@ -7,7 +7,7 @@
 
 namespace dullcast::storage {
 
-/// Reads datasets and attributes of one HDF5 group, checking kind and shape. Throws ResultError, which names
+/// Reads datasets and attributes of one HDF5 group, checking kind and shape. Throws FileError, which names
 /// the file and the dataset, for anything missing, of another kind or shape, or damaged.
 class GroupReader {
  public:

@@ -13,7 +13,8 @@
 #include "engine/storage/checksum.hpp"
 #include "engine/storage/fields.hpp"
 #include "engine/storage/group_reader.hpp"
-#include "engine/storage/memory_file.hpp"
+#include "engine/storage/hdf5_use.hpp"
+#include "engine/storage/open_in_memory.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -230,7 +231,7 @@ StoredRun read_result(const std::string& path) {
     throw base::FileError(path,
                           "this result is damaged: its bytes do not agree with the checksum at its end");
   }
-  const QuietHdf5 quiet;
+  const Hdf5Use use;
   try {
     const H5::H5File file = open_in_memory(bytes);
     return read_file(file, path);

@@ -32,7 +32,7 @@ struct StoredRun {
 };
 
 /// Reads a file that write_result wrote, now or in an earlier minor version of the format. What an earlier
-/// version did not store stays as a new value has it, per-cutter arrays as zeros. Throws ResultError, saying
+/// version did not store stays as a new value has it, per-cutter arrays as zeros. Throws FileError, saying
 /// which it is: no such file, not an HDF5 file, not a dullcast run, a newer format than this program knows
 /// (or a word that a newer one added), or damaged (cut short, failed checksum, a dataset missing or of the
 /// wrong shape). HDF5 keeps state of its own: call from one thread at a time.

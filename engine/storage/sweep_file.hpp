@@ -15,24 +15,24 @@ struct SweepHeader {
   int history_rows = 0;
   std::string program_version, program_commit;
   std::string plan, scenario;  // as written
-  std::string manifest;        // beginning_text(): what every case can be made again from
+  std::string manifest;        // what every case can be made again from
 };
 
-/// Puts the parts of a sweep together in one file at `path`, all of it or none (see FileAside). `part(k)`
+/// Puts the parts of a sweep together in one file at `path`, all of it or none (see Hdf5FileAside). `part(k)`
 /// gives part k of `parts`, in order and covering every case; each is asked for twice. Memory is that of one
 /// part, whatever the number of cases. The same parts give the same bytes. `progress` is told parts done and
-/// in all. Throws ResultError, and what `part` throws.
+/// in all. Throws FileError, and what `part` throws.
 void write_sweep(const std::string& path, const SweepHeader& header, long parts,
                  const std::function<SweepPart(long)>& part,
                  const std::function<void(double, double)>& progress = {});
 
-/// Reads a sweep file's table. Throws ResultError: no such file, no sweep, a newer format, or damaged.
+/// Reads a sweep file's table. Throws FileError: no such file, no sweep, a newer format, or damaged.
 SweepTable read_sweep(const std::string& path);
 
-/// What the sweep began with (beginning_text()).
+/// The sweep's manifest, as it was written.
 std::string read_sweep_manifest(const std::string& path);
 
-/// The kept course of one case: columns with one value a row. Throws ResultError when the sweep did not keep
+/// The kept course of one case: columns with one value a row. Throws FileError when the sweep did not keep
 /// it.
 std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number);
 

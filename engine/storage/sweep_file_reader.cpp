@@ -8,29 +8,28 @@
 #include "engine/base/file_error.hpp"
 #include "engine/storage/checksum.hpp"
 #include "engine/storage/group_reader.hpp"
-#include "engine/storage/hdf5_mutex.hpp"
-#include "engine/storage/memory_file.hpp"
+#include "engine/storage/hdf5_use.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "engine/storage/sweep_format.hpp"
 
 namespace dullcast::storage {
 namespace {
 
-/// The file's bytes must agree with their seal before HDF5 is let at them: a wrong byte can crash it.
-void check_sealed(const std::string& path) {
+/// The file's bytes must agree with their checksum before HDF5 is let at them: a wrong byte can crash it.
+void verify_file_checksum(const std::string& path) {
   std::ifstream file(path, std::ios::binary | std::ios::ate);
   if (!file) throw base::FileError(path, "cannot open this file");
   const auto end = static_cast<std::streamoff>(file.tellg());
-  constexpr std::streamoff seal_length = 16;
-  if (end < seal_length) throw base::FileError(path, "is no sweep: it is too short");
+  constexpr std::streamoff checksum_length = 16;
+  if (end < checksum_length) throw base::FileError(path, "is no sweep: it is too short");
   const auto read = [&](std::size_t at, void* bytes, std::size_t count) {
     file.clear();
     file.seekg(static_cast<std::streamoff>(at));
     file.read(static_cast<char*>(bytes), static_cast<std::streamsize>(count));
     return static_cast<std::size_t>(file.gcount());
   };
-  const auto before = static_cast<std::size_t>(end - seal_length);
-  std::vector<std::byte> found(seal_length);
+  const auto before = static_cast<std::size_t>(end - checksum_length);
+  std::vector<std::byte> found(checksum_length);
   read(before, found.data(), found.size());
   if (found != checksum_of(before, read)) {
     throw base::FileError(path, "is damaged, or no sweep: its bytes do not agree with a checksum at its end");
@@ -40,7 +39,7 @@ void check_sealed(const std::string& path) {
 class SweepReader {
  public:
   explicit SweepReader(const std::string& path) : path_(path) {
-    check_sealed(path);
+    verify_file_checksum(path);
     try {
       file_ = H5::H5File(path, H5F_ACC_RDONLY);
       const GroupReader root = group("/");
@@ -146,8 +145,7 @@ void read_failures(SweepReader& reader, SweepTable& table) {
 /// Runs `work` on the open file, with HDF5's complaints as sentences.
 template <class Work>
 auto reading(const std::string& path, const Work& work) {
-  const std::lock_guard<std::mutex> lock(hdf5_mutex());
-  const QuietHdf5 quiet;
+  const Hdf5Use use;
   try {
     SweepReader reader(path);
     return work(reader);

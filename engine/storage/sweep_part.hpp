@@ -13,7 +13,7 @@ struct ThinHistory {
   Eigen::ArrayXXd values;  // rows x columns
 };
 
-/// What one chunk of consecutive cases came to: the unit of a sweep's work that a killed night loses or
+/// What one chunk of consecutive cases came to: the unit of a sweep's work, which a killed process loses or
 /// keeps.
 struct SweepPart {
   std::string fingerprint;  // of the sweep it belongs to

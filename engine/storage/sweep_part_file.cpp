@@ -5,8 +5,9 @@
 #include "engine/storage/checksum.hpp"
 #include "engine/storage/group_reader.hpp"
 #include "engine/storage/group_writer.hpp"
-#include "engine/storage/hdf5_mutex.hpp"
-#include "engine/storage/memory_file.hpp"
+#include "engine/storage/hdf5_file_aside.hpp"
+#include "engine/storage/hdf5_use.hpp"
+#include "engine/storage/open_in_memory.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -86,27 +87,23 @@ SweepPart get_part(const GroupReader& root) {
 }  // namespace
 
 void write_sweep_part(const std::string& path, const SweepPart& part) {
-  std::vector<std::byte> bytes;
+  Hdf5FileAside aside(path);
   try {
-    const std::lock_guard<std::mutex> lock(hdf5_mutex());
-    const QuietHdf5 quiet;
-    MemoryFile memory;
-    put_part(memory.create(), part);
-    bytes = memory.take_bytes();
+    const Hdf5Use use;
+    put_part(aside.create(), part);
   } catch (const H5::Exception& error) {
+    aside.check();
     throw base::FileError(path,
-                          "nothing written: HDF5 could not hold the part (" + error.getDetailMsg() + ")");
+                          "nothing written: HDF5 could not make the part (" + error.getDetailMsg() + ")");
   }
-  append_checksum(bytes);
-  base::write_whole_file(path, bytes);
+  aside.keep();
 }
 
 SweepPart read_sweep_part(const std::string& path) {
   const std::vector<std::byte> bytes = base::read_whole_file(path);
   if (verify_checksum(bytes) != Checksum::intact)
     throw base::FileError(path, "is damaged: its bytes do not agree with its checksum");
-  const std::lock_guard<std::mutex> lock(hdf5_mutex());
-  const QuietHdf5 quiet;
+  const Hdf5Use use;
   try {
     const H5::H5File file = open_in_memory(bytes);
     const GroupReader root(file.openGroup("/"), "", path);

@@ -6,11 +6,11 @@
 
 namespace dullcast::storage {
 
-/// Puts one part of a sweep at `path`, all of it or none (see write_whole_file): an HDF5 file with its seal.
-/// Safe from several threads: HDF5 is used by one at a time. Throws ResultError.
+/// Puts one part of a sweep at `path`, all of it or none (see Hdf5FileAside).
+/// Safe from several threads: HDF5 is used by one at a time. Throws FileError.
 void write_sweep_part(const std::string& path, const SweepPart& part);
 
-/// Reads a part again, to the last bit. Throws ResultError when the file cannot be read, is damaged in any
+/// Reads a part again, to the last bit. Throws FileError when the file cannot be read, is damaged in any
 /// byte, or is no part of a sweep.
 SweepPart read_sweep_part(const std::string& path);
 

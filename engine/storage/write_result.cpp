@@ -7,12 +7,11 @@
 
 #include "engine/base/file_error.hpp"
 #include "engine/base/program_version.hpp"
-#include "engine/base/whole_file.hpp"
 #include "engine/storage/bit_fields.hpp"
-#include "engine/storage/checksum.hpp"
 #include "engine/storage/fields.hpp"
 #include "engine/storage/group_writer.hpp"
-#include "engine/storage/memory_file.hpp"
+#include "engine/storage/hdf5_file_aside.hpp"
+#include "engine/storage/hdf5_use.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -174,34 +173,24 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
                         result_format::history_fields(), cutters);
 }
 
-/// The run as the bytes of an HDF5 file, made in memory: HDF5 never meets a full disk, from which it cannot
-/// recover cleanly, and the file is written by code that can.
-std::vector<std::byte> run_as_bytes(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
-                                    const std::vector<simulation::LifeEnd>& band) {
-  MemoryFile memory;
-  put_run(memory.create(), scenario, outcome, band);
-  std::vector<std::byte> bytes = memory.take_bytes();
-  append_checksum(bytes);
-  return bytes;
-}
-
 }  // namespace
 
 void write_result(const std::string& path, const scenario::Scenario& scenario,
                   const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band) {
-  const QuietHdf5 quiet;
-  std::vector<std::byte> bytes;
+  Hdf5FileAside aside(path);
   try {
-    bytes = run_as_bytes(scenario, outcome, band);
+    const Hdf5Use use;
+    put_run(aside.create(), scenario, outcome, band);
   } catch (const WrongLength& wrong) {
     throw base::FileError(path, "nothing written: " + wrong.dataset + " has " + std::to_string(wrong.length) +
                                     " entries, but the bit has " +
                                     std::to_string(scenario.bit.layout.count()) + " cutters");
   } catch (const H5::Exception& error) {
+    aside.check();
     throw base::FileError(path,
-                          "nothing written: HDF5 could not hold the run (" + error.getDetailMsg() + ")");
+                          "nothing written: HDF5 could not make the file (" + error.getDetailMsg() + ")");
   }
-  base::write_whole_file(path, bytes);
+  aside.keep();
 }
 
 }  // namespace dullcast::storage

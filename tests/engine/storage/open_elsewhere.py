@@ -136,10 +136,10 @@ with xarray.open_dataset(path) as data:
     check("xarray cutters", list(data["cutter"].values), list(range(1, cutters + 1)))
 
 
-# The seal at the end is the CRC-32 that zlib computes.
+# The checksum at the end is the CRC-32 that zlib computes.
 with open(path, "rb") as file:
     everything = file.read()
-check("seal", everything[-16:], b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]))
+check("checksum", everything[-16:], b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]))
 
 
 def h5dump(*arguments):

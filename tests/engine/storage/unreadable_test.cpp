@@ -17,7 +17,7 @@
 namespace dullcast::storage {
 namespace {
 
-/// What ResultError says when `path` is read; "read" when nothing is thrown.
+/// What FileError says when `path` is read; "read" when nothing is thrown.
 std::string said_of(const std::string& path) {
   try {
     read_result(path);
@@ -60,12 +60,12 @@ TEST_F(Unreadable, FilesThatAreNotOursAreNamed) {
   EXPECT_EQ(said_of(folder / "sweep.h5"), "this file is a 'dullcast sweep', not a 'dullcast run'");
 }
 
-constexpr std::size_t seal_length = 16;
+constexpr std::size_t checksum_length = 16;
 
 TEST_F(Unreadable, CutShortAtAnyLengthIsAnErrorAndNoCrash) {
   const std::vector<std::byte> whole = base::read_whole_file(path);
   ASSERT_EQ(said_of(path), "read");
-  const std::size_t data = whole.size() - seal_length;
+  const std::size_t data = whole.size() - checksum_length;
   std::vector<std::size_t> lengths;
   for (std::size_t length = 0; length < 300; ++length) lengths.push_back(length);
   for (std::size_t length = 300; length < data; length += data / 300) lengths.push_back(length);
@@ -77,14 +77,14 @@ TEST_F(Unreadable, CutShortAtAnyLengthIsAnErrorAndNoCrash) {
               length == 0 ? "this file is empty" : "this result is damaged or cut short: HDF5 cannot open it")
         << length;
   }
-  // Only the seal is gone: the data are whole.
+  // Only the checksum is gone: the data are whole.
   put(folder / "cut.h5", {whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(data)});
   EXPECT_TRUE(same_values::same(read_result(folder / "cut.h5").outcome, read_result(path).outcome));
 }
 
 TEST_F(Unreadable, AFlippedByteAnywhereInTheDataIsAnError) {
   const std::vector<std::byte> whole = base::read_whole_file(path);
-  const std::size_t data = whole.size() - seal_length;
+  const std::size_t data = whole.size() - checksum_length;
   std::mt19937_64 draw(20'240'229);
   for (int k = 0; k < 400; ++k) {
     std::vector<std::byte> bytes = whole;
@@ -100,7 +100,7 @@ TEST_F(Unreadable, AFlippedByteAnywhereInTheDataIsAnError) {
 
 TEST_F(Unreadable, ABlockOfZerosAnywhereInTheDataIsAnError) {
   const std::vector<std::byte> whole = base::read_whole_file(path);
-  for (std::size_t place = 0; place + 512 + seal_length <= whole.size(); place += 512) {
+  for (std::size_t place = 0; place + 512 + checksum_length <= whole.size(); place += 512) {
     std::vector<std::byte> bytes = whole;
     const auto first = bytes.begin() + static_cast<std::ptrdiff_t>(place);
     if (std::all_of(first, first + 512, [](std::byte b) { return b == std::byte{0}; })) continue;

@@ -20,7 +20,7 @@
 namespace dullcast::storage {
 namespace {
 
-/// What ResultError says when the made-up run is written to `path`; "written" when nothing is thrown.
+/// What FileError says when the made-up run is written to `path`; "written" when nothing is thrown.
 std::string said_of(const std::string& path, int rows = 10) {
   try {
     write_result(path, made_up::scenario(18), made_up::plain_outcome(18, rows));
