@@ -55,14 +55,14 @@ inline SweepTexts small_texts(const std::string& plan = small_plan(),
   return {plan, "plan.yaml", field, "field.yaml", table, table.empty() ? "" : "table.csv", library_texts()};
 }
 
-inline SweepManifest small_beginning(const std::string& plan = small_plan()) {
-  SweepManifest beginning;
-  beginning.program = "a program";
-  beginning.program_digits = "00000000";
-  beginning.arithmetic = arithmetic_digits();
-  beginning.cases_per_chunk = 4;
-  beginning.texts = small_texts(plan);
-  return beginning;
+inline SweepManifest small_manifest(const std::string& plan = small_plan()) {
+  SweepManifest manifest;
+  manifest.program = "a program";
+  manifest.program_digits = "00000000";
+  manifest.arithmetic = arithmetic_digits();
+  manifest.cases_per_chunk = 4;
+  manifest.texts = small_texts(plan);
+  return manifest;
 }
 
 /// `text` with the first `from` replaced; empty when there is no `from`.
