@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""A second look: runs dullcast on three short scenarios and recomputes, from the states that their results store, what
+"""The independent check: runs dullcast on three short scenarios and recomputes, from the states that their results store, what
 the results store beside them. The recomputation (bit_physics.py, worn_and_hot.py) was written from the equations.
 
   independent_check.py --dullcast PROGRAM [--keep FOLDER]   prints every quantity's worst difference; fails past a tolerance
@@ -353,4 +353,4 @@ if __name__ == "__main__":
     try:
         sys.exit(main())
     except Missing as missing:
-        sys.exit(f"second look: {missing}")
+        sys.exit(f"independent check: {missing}")
