@@ -1,3 +1,0 @@
-#pragma once
-
-#include "engine/analysis/survival_without_flow.hpp"

@@ -1,3 +1,0 @@
-#pragma once
-
-#include "engine/base/threads.hpp"
