@@ -113,7 +113,7 @@ class Row:
         self.rock = physics.Rock(bit, int(self.layer) - 1,
                                  physics.efficiency_left(bit, self.solids_fraction, self.plug_height))
         # The share of carbide follows the flat's temperature by a lag of 50 ms: on the first row of a layer it is still
-        # that of the row before, of the same instant; at the very start that of the water.
+        # that of the row before, of the same time; at the very start that of the water.
         T = stored["flat_temperature"][k]
         if k == 0:
             T = np.full(bit.count, bit.run.scenario["fluid"]["inlet_temperature"])

@@ -176,7 +176,7 @@ TEST(Design, LatinHypercubesAxesAreUncorrelated) {
 TEST(Design, LatinHypercubeTakesTheSumsVarianceAway) {
   // Stein, Technometrics 29, 1987 [pub]: what is a sum of functions of one axis each is integrated with the
   // variance of the places in the slices only. For u_1 + u_2 + u_3 that is 3 (1/12)/n^3, against 3 (1/12)/n
-  // by chance. Mean square error over 400 seeds within four standard errors of a mean of squares.
+  // at random. Mean square error over 400 seeds within four standard errors of a mean of squares.
   const long n = 20;
   double square = 0.0;
   for (long seed = 0; seed < 400; ++seed) {
