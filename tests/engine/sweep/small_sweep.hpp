@@ -50,16 +50,17 @@ inline const input::LibraryTexts& library_texts() {
   return texts;
 }
 
-inline SweepTexts small_texts(const std::string& plan = small_plan(),
-                              const std::string& field = small_field(), const std::string& table = "") {
+inline sweep::SweepTexts small_texts(const std::string& plan = small_plan(),
+                                     const std::string& field = small_field(),
+                                     const std::string& table = "") {
   return {plan, "plan.yaml", field, "field.yaml", table, table.empty() ? "" : "table.csv", library_texts()};
 }
 
-inline SweepManifest small_manifest(const std::string& plan = small_plan()) {
-  SweepManifest manifest;
+inline sweep::SweepManifest small_manifest(const std::string& plan = small_plan()) {
+  sweep::SweepManifest manifest;
   manifest.program = "a program";
   manifest.program_digits = "00000000";
-  manifest.arithmetic = arithmetic_digits();
+  manifest.arithmetic = sweep::arithmetic_digits();
   manifest.cases_per_chunk = 4;
   manifest.texts = small_texts(plan);
   return manifest;
