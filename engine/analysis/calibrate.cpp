@@ -54,7 +54,7 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   scenario.repeat.stop_at = scenario::StopAt::last_hole;
   if (inspection.holes > 0.0) scenario.repeat.holes = static_cast<int>(std::lround(inspection.holes));
   scenario.stepping.output_every = 0.0;
-  scenario.random_events.drawn = false;  // what broke by chance does not say how fast diamond wears
+  scenario.random_events.drawn = false;  // what broke at random does not say how fast diamond wears
 
   // Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient.
   constexpr int most_trials = 12;

@@ -37,10 +37,10 @@ double least_between(double low, double high, Ok&& ok) {
 
 double flow_to_clean(const scenario::Scenario& scenario, const std::vector<double>& flows) {
   RestingBit bit(scenario);
-  const simulation::DrillingInterval& stretch = bit.intervals().front();
+  const simulation::DrillingInterval& interval = bit.intervals().front();
   const double R = scenario.bit.layout.bit_radius;
   const auto cleans = [&](double flow) {
-    const simulation::Evaluation& now = bit.on(stretch, flow);
+    const simulation::Evaluation& now = bit.on(interval, flow);
     return now.bottom.lifted_share >= lifting_share &&
            hydraulics::cleaning_index(now.bottom.slot.flow, now.bottom.lifted_share,
                                       now.rate_of_penetration * pi * R * R) >= 1.0;
@@ -75,9 +75,9 @@ std::vector<double> flows_to_try(const scenario::Scenario& scenario) {
 
 FlowTable flow_table(const scenario::Scenario& scenario, const std::vector<double>& flows) {
   RestingBit bit(scenario);
-  const auto& stretches = bit.intervals();
+  const auto& intervals = bit.intervals();
   const simulation::DrillingInterval& longest =
-      *std::max_element(stretches.begin(), stretches.end(),
+      *std::max_element(intervals.begin(), intervals.end(),
                         [](const simulation::DrillingInterval& a, const simulation::DrillingInterval& b) {
                           return a.bottom - a.top < b.bottom - b.top;
                         });
@@ -92,8 +92,8 @@ FlowTable flow_table(const scenario::Scenario& scenario, const std::vector<doubl
     row.flow = flow;
     row.planned = is_planned(scenario, flow);
     row.lifted_share = 1.0;
-    for (const simulation::DrillingInterval& stretch : stretches) {
-      const simulation::Evaluation& now = bit.on(stretch, flow);
+    for (const simulation::DrillingInterval& interval : intervals) {
+      const simulation::Evaluation& now = bit.on(interval, flow);
       if (now.rate_of_penetration > 0.0) row.lifted_share = std::min(row.lifted_share, now.bottom.lifted_share);
     }
     const simulation::Evaluation& now = bit.on(longest, flow);

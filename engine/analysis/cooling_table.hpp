@@ -19,10 +19,10 @@ struct FlowRow {
   double lifted_share = 0.0;     // 1, of the cuttings, least over the column's layers
 };
 
-/// Convection and cleaning against flow. Velocities and convection are those of the stretch that makes the
-/// most metres, at its planned rotary speed.
+/// Convection and cleaning against flow. Velocities and convection are those of the drilling interval that
+/// makes the most metres, at its planned rotary speed.
 struct FlowTable {
-  int layer = 0;              // of that stretch
+  int layer = 0;              // of that interval
   double rotary_speed = 0.0;  // rev/s
   int outermost_cutter = 0;
   double radius = 0.0;  // m, of that cutter on the bit

@@ -10,16 +10,16 @@
 namespace dullcast::analysis {
 namespace {
 
-/// Chance that at least one of several parts fails, and the one most at risk.
+/// Probability that at least one of several parts fails, and the one most at risk.
 FailureOutlook any_fails(FailureKind kind, const Eigen::ArrayXd& loads, double spread) {
   FailureOutlook outlook;
   outlook.kind = kind;
   double all_hold = 1.0, greatest = 0.0;
   for (Eigen::Index i = 0; i < loads.size(); ++i) {
-    const double chance = failure::lognormal_failure_probability(loads(i), spread);
-    all_hold *= 1.0 - chance;
-    if (chance > greatest) {
-      greatest = chance;
+    const double probability = failure::lognormal_failure_probability(loads(i), spread);
+    all_hold *= 1.0 - probability;
+    if (probability > greatest) {
+      greatest = probability;
       outlook.cutter = static_cast<int>(i);
     }
   }

@@ -20,7 +20,7 @@ struct FindingsOptions {
 
 /// Which cases the life is told over.
 enum class LifeScope {
-  none,         // a sweep of walks says nothing of chances; or no point keeps the limits
+  none,         // a sweep of trajectories says nothing of probabilities; or no point keeps the limits
   all_cases,    // each case is a draw of its own
   plain_draws,  // of a sweep of variance shares: the members that are plain draws
   best_point,
@@ -46,10 +46,10 @@ struct Findings {
 
 /// Finds all of it. A sweep of settings with several draws a point is told at its best point (trade_off), at
 /// every point in `life_by_point`; otherwise over all cases, of which those in a sweep of variance shares
-/// that are not plain draws are left out, and for a sweep of walks not at all: its points are laid out to
-/// compare factors. Deterministic. Throws std::invalid_argument for a table that lacks outcomes or does not
-/// fit its design and for a point that it does not have, and std::domain_error for a confidence or share of
-/// draws outside 0..1.
+/// that are not plain draws are left out, and for a sweep of trajectories not at all: its points are laid out
+/// to compare factors. Deterministic. Throws std::invalid_argument for a table that lacks outcomes or does
+/// not fit its design and for a point that it does not have, and std::domain_error for a confidence or share
+/// of draws outside 0..1.
 Findings find_meaning(const storage::SweepTable& table, const FindingsOptions& options);
 
 /// The columns of settings, in their order.

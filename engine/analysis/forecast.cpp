@@ -7,7 +7,7 @@
 #include <mutex>
 
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/parallel.hpp"
+#include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 
 namespace dullcast::analysis {
@@ -56,7 +56,7 @@ scenario::Scenario moved(scenario::Scenario scenario, const std::vector<std::str
   return scenario;
 }
 
-/// ln of the wear that a rule watches, over one hole; NaN when there was none or the hole was not finished.
+/// ln of the wear that a rule looks at, over one hole; NaN when there was none or the hole was not finished.
 double log_wear(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
                 const std::string& rule) {
   if (outcome.ended_by != simulation::EndedBy::last_hole) return std::numeric_limits<double>::quiet_NaN();
@@ -80,8 +80,8 @@ double log_wear(const scenario::Scenario& scenario, const simulation::RunOutcome
   return std::log(count > 0.0 ? sum / count : gain.maxCoeff());
 }
 
-/// One hole from a condition, as planned: chance is not drawn, so that two runs differ by what was moved
-/// alone, and a mishap of one hole is no part of what every hole does. Rods are added in no time, which
+/// One hole from a condition, as planned: random events are not drawn, so that two runs differ by what was
+/// moved alone, and a mishap of one hole is no part of what every hole does. Rods are added in no time, which
 /// matters to the quenches of chips alone and spares four fifths of the steps.
 scenario::Scenario one_hole_from(const scenario::Scenario& scenario,
                                  const simulation::BitCondition& condition, const std::string& rule,

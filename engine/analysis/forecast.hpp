@@ -69,8 +69,8 @@ Forecast forecast(const scenario::Scenario& scenario, const ForecastOptions& opt
 
 /// Slopes of ln(wear of one hole) for every number whose low and high differ, in the order of
 /// for_each_number. The hole is drilled from `condition` (worn heights, damage, what is lost, eroded steel)
-/// with chance not drawn, without upsets of one single hole and, but
-/// for the chance of a chip, without the time that rods take; `rule` says which wear: the greatest for
+/// with random events not drawn, without upsets of one single hole and, but
+/// for the probability of a chip, without the time that rods take; `rule` says which wear: the greatest for
 /// "worn_height", heat damage for "heat_damage", chip hazard for "chip_probability", otherwise the mean over
 /// the outer third of the bit. A number whose effect cannot be told (the bit no longer drills at both ends)
 /// has slope 0. Numbers about breakage are first moved all together, to all highs and to all lows; where

@@ -7,8 +7,8 @@ namespace dullcast::analysis {
 
 /// One layer of a scenario's column drilled by itself, for questions about that layer: one hole that starts
 /// at the layer's own top (so that rock temperature and boiling pressure are its own; the shallow end is the
-/// harsher one where boiling matters), in its rock only, with the plan's settings at the layer's middle. No
-/// upsets, no connections, no trip, nothing drawn by chance, no rule for rework.
+/// more severe one where boiling matters), in its rock only, with the plan's settings at the layer's middle.
+/// No upsets, no connections, no trip, no random events drawn, no rule for rework.
 struct LayerHole {
   scenario::Scenario scenario;
   double rate_of_penetration = 0.0;  // m/s, at its top with clean slots; 0: this weight does not drill it

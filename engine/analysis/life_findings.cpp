@@ -8,7 +8,7 @@ namespace {
 
 struct MeasureColumns {
   const char* due;
-  const char* watched;
+  const char* followed;
 };
 
 MeasureColumns columns_of(LifeMeasure measure) {
@@ -48,11 +48,11 @@ CaseEnds::CaseEnds(const storage::SweepTable& table)
 std::vector<statistics::Life> lives_of(const storage::SweepTable& table, const std::vector<long>& cases,
                                        LifeMeasure measure) {
   const MeasureColumns names = columns_of(measure);
-  const Eigen::ArrayXd &due = values_of(table, names.due), &watched = values_of(table, names.watched);
+  const Eigen::ArrayXd &due = values_of(table, names.due), &followed = values_of(table, names.followed);
   const CaseEnds ends(table);
   std::vector<statistics::Life> lives;
   for (const long k : cases) {
-    if (!ends.failed(k)) lives.push_back({ends.due(k) ? due(k) : watched(k), ends.due(k)});
+    if (!ends.failed(k)) lives.push_back({ends.due(k) ? due(k) : followed(k), ends.due(k)});
   }
   return lives;
 }

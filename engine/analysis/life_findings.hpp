@@ -36,11 +36,11 @@ struct LifeFinding {
 std::vector<statistics::Life> lives_of(const storage::SweepTable& table, const std::vector<long>& cases,
                                        LifeMeasure measure);
 
-/// Quantiles and the chance of finishing, with their intervals (life_quantile, chance_interval). Runs that
-/// ended otherwise count as censored in the quantiles and as not finishing in the chance. In holes all that
-/// finish are censored at one length, so that the ranks are exact; in metres and hours the length differs
-/// from run to run with the same unknowns that decide the life, which the product-limit curve takes for
-/// chance.
+/// Quantiles and the probability of finishing, with their intervals (life_quantile, probability_interval).
+/// Runs that ended otherwise count as censored in the quantiles and as not finishing in the probability. In
+/// holes all that finish are censored at one length, so that the ranks are exact; in metres and hours the
+/// length differs from run to run with the same unknowns that decide the life, which the product-limit curve
+/// takes for random.
 LifeFinding find_life(const storage::SweepTable& table, const std::vector<long>& cases, double confidence);
 
 /// An outcome's values, one per case. Throws std::invalid_argument, which names it, when the sweep lacks it.

@@ -7,7 +7,7 @@
 
 #include "engine/analysis/cooling_table.hpp"
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/parallel.hpp"
+#include "engine/base/threads.hpp"
 #include "models/common/domain.hpp"
 
 namespace dullcast::analysis {
@@ -77,7 +77,7 @@ WindowCell halve(double& inside, WindowCell outside, double closeness, const Try
   return outside;
 }
 
-/// One stretch of weights that is inside, and what was seen just outside it.
+/// One range of weights that is inside, and what was seen just outside it.
 struct Span {
   double least = 0.0, greatest = 0.0;  // N
   std::optional<WindowCell> below, above;
@@ -95,7 +95,7 @@ std::optional<Span> between(WindowCell light, WindowCell heavy, double closeness
   return std::nullopt;
 }
 
-/// The lightest stretch of weights inside, as the grid has it; otherwise between two cells of it; otherwise
+/// The lightest range of weights inside, as the grid has it; otherwise between two cells of it; otherwise
 /// below it, where soft rock may ask for next to no weight.
 std::optional<Span> find_span(const std::vector<WindowCell>& column, double closeness, const Try& at) {
   const auto inside = [](const WindowCell& cell) { return cell.inside(); };

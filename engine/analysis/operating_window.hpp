@@ -37,7 +37,7 @@ struct WindowOptions {
   std::function<void(double done, double all)> progress;
 };
 
-/// The window at one rotary speed: the lightest stretch of weights in which every weight tried is inside.
+/// The window at one rotary speed: the lightest range of weights in which every weight tried is inside.
 struct WindowEdge {
   double rotary_speed = 0.0;  // rev/s
   /// The greatest and the least weight found inside, N; none where no weight tried is inside.

@@ -35,7 +35,7 @@ struct Outcome {
 };
 
 std::vector<Outcome> outcomes_of(const storage::SweepTable& table) {
-  std::vector<Outcome> outcomes{{"life", "s", life_watched(table), 0}};
+  std::vector<Outcome> outcomes{{"life", "s", life_followed(table), 0}};
   const CaseEnds ends(table);
   for (long k = 0; k < table.cases(); ++k) outcomes[0].censored += !ends.failed(k) && !ends.due(k) ? 1 : 0;
   for (const char* name : {"cost_per_metre", "hottest_flat", "expected_chips"})
@@ -80,8 +80,8 @@ Eigen::ArrayXXd coordinates_of(const storage::SweepTable& table,
   return coordinates;
 }
 
-Sensitivity by_walks(const storage::SweepTable& table, const Outcome& outcome,
-                     const statistics::Resampling& how) {
+Sensitivity by_trajectories(const storage::SweepTable& table, const Outcome& outcome,
+                            const statistics::Resampling& how) {
   const auto columns = columns_of(table, storage::ColumnRole::coordinate);
   if (columns.empty())
     throw std::invalid_argument("the sweep has no coordinates to take elementary effects from");
@@ -178,7 +178,7 @@ bool made_for_sensitivities(const storage::SweepTable& table) {
   return table.design == "elementary_effects" || table.design == "variance_shares";
 }
 
-Eigen::ArrayXd life_watched(const storage::SweepTable& table) {
+Eigen::ArrayXd life_followed(const storage::SweepTable& table) {
   const Eigen::ArrayXd& due = values_of(table, "due_rotating_time");
   return due.isNaN().select(values_of(table, "rotating_time"), due);
 }
@@ -198,7 +198,7 @@ std::vector<Sensitivity> find_sensitivities(const storage::SweepTable& table, st
   for (const Outcome& outcome : outcomes_of(table)) {
     std::optional<Sensitivity> found;
     if (table.design == "elementary_effects") {
-      found = by_walks(table, outcome, how);
+      found = by_trajectories(table, outcome, how);
     } else if (table.design == "variance_shares") {
       found = by_members(table, outcome, how);
     } else {

@@ -26,18 +26,18 @@ struct Sensitivity {
   SensitivityKind kind = SensitivityKind::rank_correlation;
   std::string outcome, units;              // "life", "cost_per_metre", "hottest_flat", "expected_chips"
   std::vector<FactorSensitivity> factors;  // the strongest first
-  long used = 0, left_out = 0;             // walks, rows or pairs
+  long used = 0, left_out = 0;             // trajectories, rows or pairs
   long censored = 0;  // lives that were still good when their run ended, used as they stand
 };
 
 /// Sensitivities of four outcomes by the design: elementary effects (point p, from 0, is step p % (k + 1) of
-/// walk p/(k + 1)) and variance shares (member p % (k + 2) of row p/(k + 2): A, B, AB_1 .. AB_k) from the
-/// coordinate columns, over the mean of a point's draws (a point with a failed draw has none); rank
+/// trajectory p/(k + 1)) and variance shares (member p % (k + 2) of row p/(k + 2): A, B, AB_1 .. AB_k) from
+/// the coordinate columns, over the mean of a point's draws (a point with a failed draw has none); rank
 /// correlations otherwise. These look at uncertain columns over the draws of `point` (from 0), or over all
 /// cases where draws are not alike or there is one a point, and, where the design spreads points over the
 /// settings (not a grid), at settings over points. A life that had not ended with its run counts as long as
-/// it was watched, which hides what makes it longer still. Throws std::invalid_argument for a table that does
-/// not fit its design, and what the estimators throw.
+/// it was followed, which hides what makes it longer still. Throws std::invalid_argument for a table that
+/// does not fit its design, and what the estimators throw.
 std::vector<Sensitivity> find_sensitivities(const storage::SweepTable& table, std::optional<long> point,
                                             const statistics::Resampling& how);
 
@@ -45,7 +45,7 @@ std::vector<Sensitivity> find_sensitivities(const storage::SweepTable& table, st
 bool made_for_sensitivities(const storage::SweepTable& table);
 
 /// Rotating time to rework due, or to the run's end where it did not fall due, s; NaN where the case failed.
-Eigen::ArrayXd life_watched(const storage::SweepTable& table);
+Eigen::ArrayXd life_followed(const storage::SweepTable& table);
 
 /// Cases (from 0) of a variance-shares sweep that are plain independent draws: members A and B.
 std::vector<long> plain_draws(const storage::SweepTable& table);

@@ -8,9 +8,10 @@ namespace dullcast::analysis {
 namespace {
 
 /// The 99 % point of a standard normal variable [hb]: a load of exp(-2.326 spread) of the median strength is
-/// reached by one seat in a hundred.
+/// reached by one pocket in a hundred.
 constexpr double ninety_nine_percent_point = 2.3263478740408408;
-static_assert(suitability_limit::care_seat_chance == 0.01, "the point above belongs to this chance");
+static_assert(suitability_limit::care_retention_probability == 0.01,
+              "the point above belongs to this probability");
 
 void add_passage(const simulation::LayerPassage& passage, LayerGround& ground) {
   const double length = passage.bottom - passage.top;
@@ -31,7 +32,7 @@ void add_passage(const simulation::LayerPassage& passage, LayerGround& ground) {
 struct OneHole {
   int hole = -1;
   double drilled = 0.0, worn = 0.0;  // m
-  double unchipped = 1.0;            // chance that the worst cutter of each passage came through
+  double unchipped = 1.0;            // probability that the worst cutter of each passage came through
   double film = 0.0;                 // s
 };
 

@@ -26,7 +26,7 @@ struct LayerGround {
   double wear_per_metre = 0.0;
   double chips_per_pass = 0.0;    // 1, expected over all cutters, mean of the passes
   double chip_probability = 0.0;  // 1, greatest of one cutter in one pass
-  double load_share = 0.0;        // 1, greatest load of a seat, bond or blade over its median strength
+  double load_share = 0.0;        // 1, greatest load of a pocket, bond or blade over its median strength
   double solids_fraction = 0.0;   // 1, in the junk slots, mean over rotating time
   double lifted_share = 1.0;      // 1, least
   double balling_risk = 0.0;      // 1, greatest
@@ -69,9 +69,9 @@ inline constexpr double damage_temperature = 700.0 + 273.15;  // K
 inline constexpr double care_metres = 500.0, wrong_metres = 100.0;  // m
 /// Expected chips a pass: one in twenty passes, one every pass [asm].
 inline constexpr double care_chips = 0.05, wrong_chips = 1.0;
-/// Chance that the most loaded seat of ordinary spread lets go: one in a hundred, one in two (the load is the
-/// median strength) [asm].
-inline constexpr double care_seat_chance = 0.01;
+/// Probability that the most loaded pocket of ordinary spread lets go: one in a hundred, one in two (the load
+/// is the median strength) [asm].
+inline constexpr double care_retention_probability = 0.01;
 /// Progress: below 10 ft/h a drag bit rubs more than it cuts, below 2 ft/h another bit is the better one [cp
 /// for the first, asm for the second].
 inline constexpr double care_progress = 10.0 * 0.3048 / 3600.0, wrong_progress = 2.0 * 0.3048 / 3600.0;
@@ -90,8 +90,8 @@ inline constexpr double care_film = 1.0;
 /// repair ends.
 double wear_allowance(const scenario::Scenario& scenario);
 
-/// Load over median strength that one seat in a hundred does not bear (care_seat_chance), of the wider of the
-/// lot's and the body's spread of ln(strength).
+/// Load over median strength that one pocket in a hundred does not bear (care_retention_probability), of the
+/// wider of the lot's and the body's spread of ln(strength).
 double care_load_share(const scenario::Scenario& scenario);
 
 /// Whether the ground suits the bit, layer by layer, from the figures alone: no rock is judged by its name.

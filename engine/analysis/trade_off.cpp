@@ -78,10 +78,10 @@ Difference difference(const TradeOffCases& cases, long point, long best) {
   return found;
 }
 
-/// Whether a difference is above 0 by more than chance, at one side's `tail`.
+/// Whether a difference is above 0 significantly, at one side's `tail`.
 bool above_nothing(const Difference& found, double tail) {
   if (!(found.freedom >= 1.0) || !std::isfinite(found.over.error)) return false;
-  // Draws that all differ by one and the same amount leave no doubt.
+  // Draws that all differ by one and the same amount leave nothing uncertain.
   if (found.over.error == 0.0) return found.over.mean > 0.0;
   const boost::math::students_t t(found.freedom);
   return found.over.mean > found.over.error * quantile(complement(t, tail));

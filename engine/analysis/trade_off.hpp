@@ -19,7 +19,7 @@ struct TradeOffCases {
   Eigen::ArrayXd finished;  // 1: all holes, and no rework due
 };
 
-/// Limits are chances: at least the share `hold` of a point's draws has to keep all that are given.
+/// Limits are probabilities: at least the share `hold` of a point's draws has to keep all that are given.
 struct TradeOffLimits {
   double hottest_flat = std::numeric_limits<double>::infinity();    // K
   double expected_chips = std::numeric_limits<double>::infinity();  // 1

@@ -5,7 +5,7 @@
 #include <mutex>
 
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/parallel.hpp"
+#include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 
 namespace dullcast::analysis {
@@ -61,22 +61,22 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
                                       const ForecastProgress& progress) {
   scenario::Scenario scenario = given;
   scenario.random_events.drawn = false;
-  // Past the scenario's own holes, so that a kind value's life is seen to its end.
+  // Past the scenario's own holes, so that a mild value's life is seen to its end.
   scenario.repeat.holes *= longer_than_asked;
   scenario.repeat.stop_at = scenario::StopAt::rework_due;
   scenario.stepping.output_every = 0.0;
   scenario.stepping.relative_tolerance = std::max(options.tolerance, scenario.stepping.relative_tolerance);
 
-  UncertaintyRanking doubts;
+  UncertaintyRanking ranking;
   scenario::Scenario asked = scenario;
   scenario::for_each_number(asked, [&](const std::string& name, scenario::Quantity& quantity) {
     if (quantity.low < quantity.high)
-      doubts.numbers.push_back({name, quantity, 0.0, false, {}, {}, 0.0, 0.0, false});
+      ranking.numbers.push_back({name, quantity, 0.0, false, {}, {}, 0.0, 0.0, false});
   });
-  const int lived = std::clamp(options.whole_lives, 0, static_cast<int>(doubts.numbers.size()));
+  const int lived = std::clamp(options.whole_lives, 0, static_cast<int>(ranking.numbers.size()));
   // In units of one whole life.
   const double hole = 1.0 / std::max(1, scenario.repeat.holes);
-  const double slope_work = 2.0 * hole * static_cast<double>(doubts.numbers.size());
+  const double slope_work = 2.0 * hole * static_cast<double>(ranking.numbers.size());
   const double all = 1.0 + slope_work + 2.0 * lived;
   const auto tell = [&](double done) {
     if (progress) progress(done, all);
@@ -84,25 +84,25 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
 
   const simulation::RunOutcome central =
       simulation::run(scenario, [&](double drilled, int holes) { tell(drilled / holes); });
-  doubts.central = life_of(central, scenario);
-  doubts.rule = deciding_rule(central);
+  ranking.central = life_of(central, scenario);
+  ranking.rule = deciding_rule(central);
   ForecastOptions slopes;
   slopes.threads = options.threads;
   slopes.slope_tolerance = options.tolerance;
   const simulation::BitCondition& dull = central.rework_due ? central.rework_due->condition : central.end;
   const std::vector<NumberEffect> effects =
-      number_effects(scenario, half_worn(dull), doubts.rule, slopes,
+      number_effects(scenario, half_worn(dull), ranking.rule, slopes,
                      [&](double done, double runs) { tell(1.0 + slope_work * done / runs); });
   for (std::size_t k = 0; k < effects.size(); ++k) {
-    doubts.numbers[k].slope = effects[k].slope;
-    doubts.numbers[k].spread = -effects[k].slope;
+    ranking.numbers[k].slope = effects[k].slope;
+    ranking.numbers[k].spread = -effects[k].slope;
   }
-  share_out(doubts.numbers);
+  share_out(ranking.numbers);
 
   std::mutex telling;
   int done = 0;
   base::parallel_for(2 * lived, options.threads, [&](int work) {
-    RankedNumber& number = doubts.numbers[static_cast<std::size_t>(work / 2)];
+    RankedNumber& number = ranking.numbers[static_cast<std::size_t>(work / 2)];
     const bool high = work % 2 == 1;
     const scenario::Scenario trial = with_number(scenario, number.name, high ? 1.0 : -1.0);
     (high ? number.high : number.low) = life_of(simulation::run(trial), trial);
@@ -110,7 +110,7 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
     tell(1.0 + slope_work + ++done);
   });
   for (int k = 0; k < lived; ++k) {
-    RankedNumber& number = doubts.numbers[static_cast<std::size_t>(k)];
+    RankedNumber& number = ranking.numbers[static_cast<std::size_t>(k)];
     number.lived = true;
     number.held_back = !number.low.due || !number.high.due;
     const double low = number.low.rotating_time, high = number.high.rotating_time;
@@ -118,11 +118,11 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
     const double by_slope = number.spread;
     number.spread = 0.5 * std::log(high / low);
     if (!number.held_back)
-      doubts.slopes_missed =
-          std::max(doubts.slopes_missed, std::abs(std::abs(by_slope) - std::abs(number.spread)));
+      ranking.slopes_missed =
+          std::max(ranking.slopes_missed, std::abs(std::abs(by_slope) - std::abs(number.spread)));
   }
-  share_out(doubts.numbers);
-  return doubts;
+  share_out(ranking.numbers);
+  return ranking;
 }
 
 }  // namespace dullcast::analysis

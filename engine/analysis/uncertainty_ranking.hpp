@@ -48,9 +48,9 @@ struct UncertaintyOptions {
 /// life's wear (number_effects); then the `whole_lives` with the greatest effect through whole lives, each at
 /// its low and its high value with all others central. ln(life in rotating hours) at both ends gives the
 /// number's spread, half of ln(high/low); numbers not lived through get minus their one-hole slope. Shares
-/// are squares over their sum: independent numbers, no interactions. Chance is not drawn; lives end where
-/// rework falls due, or after twice the scenario's holes. Deterministic for any number of threads; throws
-/// what run() throws.
+/// are squares over their sum: independent numbers, no interactions. Random events are not drawn; lives end
+/// where rework falls due, or after twice the scenario's holes. Deterministic for any number of threads;
+/// throws what run() throws.
 UncertaintyRanking rank_uncertainties(const scenario::Scenario& scenario, const UncertaintyOptions& options,
                                       const ForecastProgress& progress = {});
 

@@ -15,7 +15,7 @@ enum class WindowLimit {
   heat,        // a flat hotter than the limit
   wear,        // the wear allowance is used up in too few metres
   chips,       // too many edges expected to chip in one pass of the layer
-  retention,   // a seat, bond or blade loaded too near its median strength
+  retention,   // a pocket, bond or blade loaded too near its median strength
   progress,    // too slow
   standstill,  // does not drill, or stops drilling
   packing,     // junk slots fill with cuttings
@@ -46,7 +46,7 @@ struct WindowLimits {
 
 /// The usual limits, those from which suitability asks for care: flats to the acceleration temperature, 500 m
 /// to the allowance (the worn_height rule, or the share of the least exposure at which repair ends), 0.05
-/// chips a pass, the load at which one seat in a hundred lets go, 10 ft/h or the scenario's least progress,
+/// chips a pass, the load at which one pocket in a hundred lets go, 10 ft/h or the scenario's least progress,
 /// slots half packed, 1 s of film; and the scenario's weight limit and pump. Sources in suitability.hpp.
 WindowLimits usual_window_limits(const scenario::Scenario& scenario);
 
@@ -69,7 +69,7 @@ struct WindowCell {
   double metres_to_allowance = 0.0;         // m; infinity for no wear
   double chips_per_metre = 0.0;             // 1/m, expected over all cutters
   double chips_per_pass = 0.0;              // 1, in one pass of the whole layer at that rate
-  double load_share = 0.0;                  // 1, greatest of seats, bonds and blades
+  double load_share = 0.0;                  // 1, greatest of pockets, bonds and blades
   double solids_fraction = 0.0;             // 1, in the junk slots, mean
   double packing = 0.0;                     // 1, that over the packed fraction
   double rotating_time = 0.0;               // s, of the trial
@@ -110,7 +110,7 @@ scenario::Scenario at_setting(const scenario::Scenario& scenario, const WindowSe
 ///   heat      (T - T_inlet)/(T_limit - T_inlet), the share of the rise that is allowed
 ///   chips     (expected/limit)^(1/m) with the Weibull modulus m of the edges: the ratio of stresses, since a
 ///             hazard goes with the m-th power of stress [pub: Weibull, J. Appl. Mech. 18, 1951]
-///   wear, progress  limit over value;  seats, packing, weight, pressure  value over limit
+///   wear, progress  limit over value;  retention, packing, weight, pressure  value over limit
 ///   film      seconds over the limit's; past it 1 and the share of the trial that goes beyond
 ///   rubbing   d/d_rub while blades hang free; weight over what the cutters carry of it once they bear
 ///   standstill  0 or infinity

@@ -118,14 +118,14 @@ Eigen::ArrayXd Design::sobol_point(long p, int axes) const {
 }
 
 Eigen::ArrayXd Design::trajectory_point(long p) const {
-  const long walk = p / (axes_ + 1), steps = p % (axes_ + 1);
+  const long trajectory = p / (axes_ + 1), steps = p % (axes_ + 1);
   const int half = levels_ / 2;
   const statistics::KeyedPermutation order(unsigned_of(axes_), seed_,
-                                           stream_of(Purpose::design_order, unsigned_of(walk)));
+                                           stream_of(Purpose::design_order, unsigned_of(trajectory)));
   Eigen::ArrayXd u(axes_);
   for (Eigen::Index f = 0; f < axes_; ++f) {
-    const double drawn =
-        statistics::uniform_at(seed_, stream_of(Purpose::design_place, unsigned_of(walk)), unsigned_of(f));
+    const double drawn = statistics::uniform_at(
+        seed_, stream_of(Purpose::design_place, unsigned_of(trajectory)), unsigned_of(f));
     const int level = std::min(static_cast<int>(drawn * levels_), levels_ - 1);
     const bool moved = static_cast<long>(order(unsigned_of(f))) < steps;
     // A step of half the levels takes any level to its partner in the other half.

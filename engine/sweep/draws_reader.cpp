@@ -245,8 +245,8 @@ Draws read_draws(input::MapReader& plan, const scenario::Scenario& scenario, con
   input::MapReader map = plan.map("draws");
   draws.runs = map.whole_number("runs", 1, most_draws).value_or(1);
   draws.same_for_every_point = map.yes_or_no("same_for_every_point").value_or(usually_alike);
-  if (const auto chance = map.choice("chance", {"expected", "drawn"}))
-    draws.random_events_drawn = *chance == 1;
+  if (const auto random_events = map.choice("chance", {"expected", "drawn"}))
+    draws.random_events_drawn = *random_events == 1;
   read_values(map, scenario, tree, draws);
   if (map.has("layers")) draws.layers = read_layers(map.map("layers"));
   const auto& items = map.list("lenses");

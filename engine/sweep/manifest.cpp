@@ -82,23 +82,22 @@ std::string arithmetic_digits() {
   return digits;
 }
 
-std::string manifest_text(const SweepManifest& beginning) {
+std::string manifest_text(const SweepManifest& manifest) {
   input::YamlLines lines;
   lines.raw("# What a sweep began with. Written and read by dullcast; do not edit.\n");
   lines.line(0, "beginning", "1");
-  lines.line(0, "program", input::yaml_quoted(beginning.program));
-  lines.line(0, "program_digits", input::yaml_quoted(beginning.program_digits));
-  lines.line(0, "arithmetic", input::yaml_quoted(beginning.arithmetic));
-  lines.line(0, "cases_per_chunk", std::to_string(beginning.cases_per_chunk));
-  lines.line(0, "plan_file", input::yaml_quoted(beginning.texts.plan_file));
-  lines.line(0, "plan", input::yaml_quoted(beginning.texts.plan));
-  lines.line(0, "scenario_file", input::yaml_quoted(beginning.texts.scenario_file));
-  lines.line(0, "scenario", input::yaml_quoted(beginning.texts.scenario));
-  lines.line(0, "table_file", input::yaml_quoted(beginning.texts.table_file));
-  lines.line(0, "table", input::yaml_quoted(beginning.texts.table));
+  lines.line(0, "program", input::yaml_quoted(manifest.program));
+  lines.line(0, "program_digits", input::yaml_quoted(manifest.program_digits));
+  lines.line(0, "arithmetic", input::yaml_quoted(manifest.arithmetic));
+  lines.line(0, "cases_per_chunk", std::to_string(manifest.cases_per_chunk));
+  lines.line(0, "plan_file", input::yaml_quoted(manifest.texts.plan_file));
+  lines.line(0, "plan", input::yaml_quoted(manifest.texts.plan));
+  lines.line(0, "scenario_file", input::yaml_quoted(manifest.texts.scenario_file));
+  lines.line(0, "scenario", input::yaml_quoted(manifest.texts.scenario));
+  lines.line(0, "table_file", input::yaml_quoted(manifest.texts.table_file));
+  lines.line(0, "table", input::yaml_quoted(manifest.texts.table));
   lines.line(0, "library", "");
-  for (const auto& [name, text] : beginning.texts.library.files)
-    lines.line(2, name, input::yaml_quoted(text));
+  for (const auto& [name, text] : manifest.texts.library.files) lines.line(2, name, input::yaml_quoted(text));
   return lines.text();
 }
 
@@ -110,12 +109,12 @@ SweepManifest read_manifest(const std::string& text, const std::string& file) {
   input::Reading reading{units, problems, "$"};
   input::MapReader map(root, "", reading, {file, 1, 1});
   map.whole_number("beginning", 1, 1);
-  SweepManifest beginning;
-  beginning.program = required_word(map, "program");
-  beginning.program_digits = required_word(map, "program_digits");
-  beginning.arithmetic = required_word(map, "arithmetic");
-  beginning.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(1);
-  SweepTexts& texts = beginning.texts;
+  SweepManifest manifest;
+  manifest.program = required_word(map, "program");
+  manifest.program_digits = required_word(map, "program_digits");
+  manifest.arithmetic = required_word(map, "arithmetic");
+  manifest.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(1);
+  SweepTexts& texts = manifest.texts;
   texts.plan_file = required_word(map, "plan_file");
   texts.plan = required_word(map, "plan");
   texts.scenario_file = required_word(map, "scenario_file");
@@ -128,11 +127,11 @@ SweepManifest read_manifest(const std::string& text, const std::string& file) {
   library.finish();
   map.finish();
   problems.throw_if_any();
-  return beginning;
+  return manifest;
 }
 
-std::string fingerprint_of(const SweepManifest& beginning) {
-  return digits_of(manifest_text(beginning));
+std::string fingerprint_of(const SweepManifest& manifest) {
+  return digits_of(manifest_text(manifest));
 }
 
 std::vector<std::string> differences(const SweepManifest& then, const SweepManifest& now) {

@@ -17,14 +17,14 @@ struct SweepManifest {
   SweepTexts texts;  // file names without folders, so that a sweep may be moved
 };
 
-/// As YAML; the same beginning gives the same text.
-std::string manifest_text(const SweepManifest& beginning);
+/// As YAML; the same manifest gives the same text.
+std::string manifest_text(const SweepManifest& manifest);
 
 /// Reads that text. Throws ScenarioErrors.
 SweepManifest read_manifest(const std::string& text, const std::string& file);
 
 /// CRC-32 of the text, eight hexadecimal digits: parts carry it, so that those of another sweep are known.
-std::string fingerprint_of(const SweepManifest& beginning);
+std::string fingerprint_of(const SweepManifest& manifest);
 
 /// What is no longer the same, one sentence each, with the first lines that differ; empty when nothing is.
 std::vector<std::string> differences(const SweepManifest& then, const SweepManifest& now);

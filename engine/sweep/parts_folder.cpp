@@ -45,9 +45,9 @@ bool PartsFolder::begun() const {
   return fs::exists(fs::path(path_) / "began.yaml");
 }
 
-void PartsFolder::begin(const SweepManifest& beginning) const {
+void PartsFolder::begin(const SweepManifest& manifest) const {
   make_folder(path_);
-  base::write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(manifest_text(beginning)));
+  base::write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(manifest_text(manifest)));
 }
 
 SweepManifest PartsFolder::manifest() const {

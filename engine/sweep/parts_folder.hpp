@@ -19,9 +19,9 @@ class PartsFolder {
 
   /// Whether a sweep has begun here.
   bool begun() const;
-  /// Makes the folder and writes what the sweep began with. Throws ResultError.
-  void begin(const SweepManifest& beginning) const;
-  /// What it began with. Throws ResultError or ScenarioErrors when that cannot be read.
+  /// Makes the folder and writes what the sweep began with. Throws base::FileError.
+  void begin(const SweepManifest& manifest) const;
+  /// What it began with. Throws base::FileError or ScenarioErrors when that cannot be read.
   SweepManifest manifest() const;
 
   std::string part_path(long chunk) const;  // counted from 0
@@ -40,10 +40,10 @@ class PartsFolder {
 };
 
 /// Keeps others from working on the same parts. Released at the end of its life, or of the process. Taken
-/// before anything in the folder is looked at, or two that begin in one instant both find nothing begun.
+/// before anything in the folder is looked at, or two that begin at the same time both find nothing begun.
 class FolderLock {
  public:
-  /// Makes the folder if need be. Throws ResultError when that fails or another process holds the folder.
+  /// Makes the folder if need be. Throws base::FileError when that fails or another process holds the folder.
   explicit FolderLock(const std::string& folder);
   ~FolderLock();
   FolderLock(const FolderLock&) = delete;

@@ -9,10 +9,10 @@
 #include <limits>
 #include <mutex>
 #include <optional>
-#include <thread>
 #include <utility>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/storage/sweep_part_file.hpp"
 
@@ -35,7 +35,15 @@ struct Desk {
   int at_work = 0;
   Tally gained;  // not yet reported
   TimeSpent spent;
-  std::exception_ptr failure;
+  bool failed = false;  // a thread has thrown
+
+  /// Lets everybody end after the case in hand.
+  void call_off(bool failure) {
+    const std::lock_guard<std::mutex> lock(mutex);
+    failed = failed || failure;
+    stop = true;
+    workers.notify_all();
+  }
 };
 
 /// Runs a chunk's cases; nothing when it was told to stop on the way.
@@ -72,9 +80,30 @@ std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkW
   return part;
 }
 
+/// Tells the desk that a thread has ended, and what its time went into, however it ends.
+class AtWork {
+ public:
+  AtWork(Desk& desk, const double& engine) : desk_(desk), engine_(engine), began_(Clock::now()) {}
+  ~AtWork() {
+    const std::lock_guard<std::mutex> lock(desk_.mutex);
+    desk_.spent.engine += engine_;
+    desk_.spent.wall += seconds_since(began_);
+    --desk_.at_work;
+    desk_.master.notify_one();
+  }
+  AtWork(const AtWork&) = delete;
+  AtWork& operator=(const AtWork&) = delete;
+
+ private:
+  Desk& desk_;
+  const double& engine_;
+  Clock::time_point began_;
+};
+
+/// Takes chunks from the desk until none is left; an exception calls the others off and goes on.
 void work_on(const ChunkWork& work, Desk& desk) {
-  const Clock::time_point began = Clock::now();
   double engine = 0.0;
+  const AtWork here(desk, engine);
   try {
     std::vector<input::Warning> warnings;
     const CaseMaker maker(*work.texts, warnings);
@@ -97,16 +126,9 @@ void work_on(const ChunkWork& work, Desk& desk) {
       storage::write_sweep_part(path, *part);
     }
   } catch (...) {
-    const std::lock_guard<std::mutex> lock(desk.mutex);
-    if (!desk.failure) desk.failure = std::current_exception();
-    desk.stop = true;
-    desk.workers.notify_all();
+    desk.call_off(true);
+    throw;
   }
-  const std::lock_guard<std::mutex> lock(desk.mutex);
-  desk.spent.engine += engine;
-  desk.spent.wall += seconds_since(began);
-  --desk.at_work;
-  desk.master.notify_one();
 }
 
 /// Keeps one chunk ready beyond those begun, passes on what was done, until all threads have ended.
@@ -121,7 +143,7 @@ void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::a
   std::unique_lock<std::mutex> lock(desk.mutex);
   while (desk.at_work > 0) {
     const bool wants = desk.chunks.empty() && !desk.all_taken && !desk.stop;
-    const bool failed = desk.failure != nullptr;
+    const bool failed = desk.failed;
     const bool reports = seconds_since(reported) > between_reports || failed;
     const Tally gained = reports ? std::exchange(desk.gained, {}) : Tally{};
     lock.unlock();
@@ -144,9 +166,10 @@ void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::a
     if (desk.at_work > 0 && !more_wanted) desk.master.wait_for(lock, pause);
   }
   const Tally gained = std::exchange(desk.gained, {});
+  const bool failed = desk.failed;
   lock.unlock();
   source.report(gained);
-  if (desk.failure || interrupted) source.stop();
+  if (failed || interrupted) source.stop();
   if (tell) tell(source.total());
 }
 
@@ -195,11 +218,17 @@ TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atom
                      const std::function<void(const Tally&)>& tell) {
   Desk desk;
   desk.at_work = work.threads;
-  std::vector<std::thread> threads;
-  for (int k = 0; k < work.threads; ++k) threads.emplace_back([&] { work_on(work, desk); });
-  attend(work, desk, source, interrupted, tell);
-  for (std::thread& thread : threads) thread.join();
-  if (desk.failure) std::rethrow_exception(desk.failure);
+  // The threads hold on to one case each; this one is left free to let the other processes' wishes through.
+  base::work_beside(
+      work.threads, [&](int) { work_on(work, desk); },
+      [&] {
+        try {
+          attend(work, desk, source, interrupted, tell);
+        } catch (...) {
+          desk.call_off(false);
+          throw;
+        }
+      });
   return desk.spent;
 }
 

@@ -30,7 +30,7 @@ inline long chunks_of(long cases, long cases_per_chunk) {
   return (cases + cases_per_chunk - 1) / cases_per_chunk;
 }
 
-/// A size that loses little when a night is cut short and makes no more than some thousand files.
+/// A size that loses little when an execution is cut short and makes no more than some thousand files.
 long usual_cases_per_chunk(long cases);
 
 /// Where the time of all threads went.

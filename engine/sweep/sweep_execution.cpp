@@ -40,7 +40,7 @@ std::vector<std::string> what_differs_in_file(const SweepManifest& wanted, const
   }
 }
 
-/// Whether the sweep is finished already. What a night that was killed just then left of its parts is
+/// Whether the sweep is finished already. What an execution that was killed just then left of its parts is
 /// removed.
 bool finished_before(const SweepManifest& wanted, const ExecutionOptions& options,
                      const PartsFolder& folder) {
@@ -51,13 +51,14 @@ bool finished_before(const SweepManifest& wanted, const ExecutionOptions& option
       const FolderLock lock(folder.path());
       folder.remove();
     } catch (const base::FileError&) {
-      // held by the night that is removing it, or not ours to write in; the sweep is finished all the same
+      // held by the execution that is removing it, or not ours to write in; the sweep is finished all the
+      // same
     }
   }
   return true;
 }
 
-/// Rank 0's part of beginning, holding the folder's lock: what the sweep is run with.
+/// Rank 0's part of starting, holding the folder's lock: what the sweep is run with.
 SweepManifest start_or_resume(const SweepManifest& wanted, const ExecutionOptions& options,
                               const PartsFolder& folder) {
   if (folder.begun()) {
@@ -106,7 +107,7 @@ void put_together(const ExecutionOptions& options, const PartsFolder& folder,
 
 }  // namespace
 
-storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& beginning,
+storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& manifest,
                                const ExecutionOptions& options) {
   const SweepPlan& plan = maker.plan();
   storage::SweepHeader header;
@@ -122,10 +123,10 @@ storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& begi
   header.history_rows = plan.histories.rows;
   header.program_version = options.program_version;
   header.program_commit = options.program_commit;
-  header.plan = beginning.texts.plan;
-  header.scenario = beginning.texts.scenario;
+  header.plan = manifest.texts.plan;
+  header.scenario = manifest.texts.scenario;
   // How the parts were cut says nothing of what is in them, and leaves no trace.
-  SweepManifest uncut = beginning;
+  SweepManifest uncut = manifest;
   uncut.cases_per_chunk = 1;
   header.manifest = manifest_text(uncut);
   return header;
@@ -136,8 +137,8 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
                               const ExecutionProgress& tell,
                               const std::function<void(double, double)>& collating) {
   const PartsFolder folder(options.output + ".parts");
-  ExecutionResult night;
-  SweepManifest beginning = wanted;
+  ExecutionResult result;
+  SweepManifest manifest = wanted;
   std::unique_ptr<FolderLock> lock;
   std::string complaint, text;
   std::vector<long> missing, flags{0};
@@ -147,13 +148,13 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
       if (flags[0] == 0) {
         refuse_to_write_over(wanted, options, folder);
         lock = std::make_unique<FolderLock>(folder.path());
-        beginning = start_or_resume(wanted, options, folder);
+        manifest = start_or_resume(wanted, options, folder);
         std::vector<input::Warning> said;
-        const CaseMaker maker(beginning.texts, said);
-        missing = folder.missing(chunks_of(maker.cases(), beginning.cases_per_chunk),
-                                 beginning.cases_per_chunk, fingerprint_of(beginning), night.damaged);
+        const CaseMaker maker(manifest.texts, said);
+        missing = folder.missing(chunks_of(maker.cases(), manifest.cases_per_chunk), manifest.cases_per_chunk,
+                                 fingerprint_of(manifest), result.damaged);
       }
-      text = manifest_text(beginning);
+      text = manifest_text(manifest);
     } catch (const std::exception& error) {
       complaint = error.what();
       if (complaint.empty()) complaint = "cannot begin";
@@ -164,35 +165,35 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   ranks.share(text);
   ranks.share(missing);
   ranks.share(flags);
-  beginning = read_manifest(text, "began.yaml");
+  manifest = read_manifest(text, "began.yaml");
   std::vector<input::Warning> said;
-  const CaseMaker maker(beginning.texts, said);
-  night.cases = maker.cases();
+  const CaseMaker maker(manifest.texts, said);
+  result.cases = maker.cases();
   if (flags[0] != 0) {
-    night.finished = night.was_finished = true;
-    night.kept_before = night.cases;
-    return night;
+    result.finished = result.was_finished = true;
+    result.kept_before = result.cases;
+    return result;
   }
   // All must see rank 0's folder and compute alike, or their parts would not make one sweep.
   std::string mine;
   if (!folder.begun())
     mine = folder.path() + ": not seen by every rank; the folder must be on storage that all machines share";
-  SweepManifest here = beginning;
+  SweepManifest here = manifest;
   here.program = wanted.program;
   here.program_digits = wanted.program_digits;
   here.arithmetic = options.other_machine ? here.arithmetic : arithmetic_digits();
-  const auto differs = differences(beginning, here);
+  const auto differs = differences(manifest, here);
   if (mine.empty() && !differs.empty())
     mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
   complaint = ranks.first_complaint(mine);
   if (!complaint.empty()) throw std::runtime_error(complaint);
 
-  const long size = beginning.cases_per_chunk;
+  const long size = manifest.cases_per_chunk;
   long to_do = 0;
-  for (const long chunk : missing) to_do += std::min(size, night.cases - chunk * size);
-  night.kept_before = night.cases - to_do;
+  for (const long chunk : missing) to_do += std::min(size, result.cases - chunk * size);
+  result.kept_before = result.cases - to_do;
   ChunkWork work;
-  work.texts = &beginning.texts;
+  work.texts = &manifest.texts;
   work.folder = &folder;
   work.fingerprint = digits_of(text);
   work.cases_per_chunk = size;
@@ -204,26 +205,26 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   try {
     std::function<void(const Tally&)> told;
     if (tell && ranks.first()) {
-      told = [&](const Tally& total) { tell(total, night.cases, night.kept_before); };
+      told = [&](const Tally& total) { tell(total, result.cases, result.kept_before); };
     }
-    night.spent = run_chunks(work, *source, interrupted, told);
+    result.spent = run_chunks(work, *source, interrupted, told);
   } catch (const std::exception& error) {
     failure = error.what();
   }
   failure = ranks.first_complaint(failure);  // also waits until all have ended
-  night.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-  night.now = source->total();
-  night.spent.wall = ranks.sum(night.spent.wall);
-  night.spent.engine = ranks.sum(night.spent.engine);
+  result.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
+  result.now = source->total();
+  result.spent.wall = ranks.sum(result.spent.wall);
+  result.spent.engine = ranks.sum(result.spent.engine);
   const bool stopped = source->stopped();
   if (!failure.empty()) {
     throw std::runtime_error(failure + "\nThe parts written up to now are kept in " + folder.path() +
                              "; go on with --resume");
   }
-  if (stopped) return night;
+  if (stopped) return result;
   if (ranks.first()) {
     try {
-      put_together(options, folder, header_of(maker, beginning, options), chunks_of(night.cases, size),
+      put_together(options, folder, header_of(maker, manifest, options), chunks_of(result.cases, size),
                    collating);
       if (!options.keep_parts) folder.remove();
     } catch (const std::exception& error) {
@@ -233,8 +234,8 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   }
   complaint = ranks.first_complaint(complaint);
   if (!complaint.empty()) throw std::runtime_error(complaint);
-  night.finished = true;
-  return night;
+  result.finished = true;
+  return result;
 }
 
 }  // namespace dullcast::sweep

@@ -17,7 +17,7 @@ namespace dullcast::sweep {
 struct ExecutionOptions {
   std::string output;  // the sweep's file; parts gather in output + ".parts" until all are there
   int threads = 1;
-  bool resume = false;         // go on where an earlier night stopped
+  bool resume = false;         // go on where an earlier execution stopped
   bool other_machine = false;  // go on although this machine's arithmetic differs
   bool keep_parts = false;
   std::string program_version, program_commit;
@@ -25,30 +25,30 @@ struct ExecutionOptions {
 
 struct ExecutionResult {
   bool finished = false;      // false: interrupted
-  bool was_finished = false;  // it was there already, of the same beginning
-  Tally now;                  // what this night did, all ranks
+  bool was_finished = false;  // it was there already, of the same manifest
+  Tally now;                  // what this execution did, all ranks
   long cases = 0;
-  long kept_before = 0;              // cases that earlier nights had done
+  long kept_before = 0;              // cases that earlier executions had done
   TimeSpent spent;                   // all ranks
-  double seconds = 0.0;              // of this night's running
+  double seconds = 0.0;              // of this execution
   std::vector<std::string> damaged;  // parts found damaged and run again
 };
 
-/// What is told while it runs: what is done in all, cases in all, and those of earlier nights.
+/// What is told while it runs: what is done in all, cases in all, and those of earlier executions.
 using ExecutionProgress = std::function<void(const Tally& now, long cases, long kept_before)>;
 
-/// Runs what is missing of a sweep and puts its file together. `beginning` is what it is to be run with; all
-/// ranks call this together with rank 0's. Refuses (ResultError) to begin over a sweep that has begun or is
-/// finished, to go on with one whose plan, scenario, library, program or machine differ (saying what
+/// Runs what is missing of a sweep and puts its file together. `manifest` says what it is to be run with; all
+/// ranks call this together with rank 0's. Refuses (base::FileError) to begin over a sweep that has begun or
+/// is finished, to go on with one whose plan, scenario, library, program or machine differ (saying what
 /// differs), and a folder that ranks do not share. Interrupted by the flag it stops after the cases in hand;
 /// whatever ends it, at most the chunks in hand are lost.
-ExecutionResult execute_sweep(const SweepManifest& beginning, const ExecutionOptions& options,
+ExecutionResult execute_sweep(const SweepManifest& manifest, const ExecutionOptions& options,
                               const Ranks& ranks, const std::atomic<bool>& interrupted,
                               const ExecutionProgress& tell,
                               const std::function<void(double, double)>& collating = {});
 
 /// Everything a sweep file states beside its numbers.
-storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& beginning,
+storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& manifest,
                                const ExecutionOptions& options);
 
 }  // namespace dullcast::sweep

@@ -44,9 +44,9 @@ struct UncertainValue {
   std::string source;
 };
 
-/// Rock as it lies: each layer's strength and abrasivity times a lognormal factor of median 1. Along depth
-/// the logarithms are a stationary Gauss-Markov process with correlation exp(-distance/correlation_depth)
-/// between the middles of layers.
+/// A ground realisation: each layer's strength and abrasivity times a lognormal factor of median 1. Along
+/// depth the logarithms are a stationary Gauss-Markov process with correlation
+/// exp(-distance/correlation_depth) between the middles of layers.
 struct LayerSpread {
   double strength = 0.0;           // standard deviation of ln of the strength factor
   double abrasivity = 0.0;         // likewise
@@ -55,7 +55,7 @@ struct LayerSpread {
   std::string source;
 };
 
-/// Lenses of another rock met by chance: a Poisson process along depth.
+/// Lenses of another rock at random places: a Poisson process along depth.
 struct Lenses {
   std::string rock;                    // of the library or the scenario
   std::vector<std::string> in;         // names of the rocks that hold them; empty: every layer

@@ -50,22 +50,22 @@ DesignChoice read_design(input::MapReader& plan) {
   const bool sampled =
       design.kind == DesignKind::latin_hypercube || design.kind == DesignKind::sobol_sequence;
   const bool shares = design.kind == DesignKind::variance_shares,
-             walks = design.kind == DesignKind::elementary_effects;
+             trajectories = design.kind == DesignKind::elementary_effects;
   wants("points", sampled || shares, "256");
-  wants("walks", walks, "20");
+  wants("walks", trajectories, "20");
   wants("file", design.kind == DesignKind::table, "cases.csv");
   design.points = map.long_whole_number("points", 1, most_cases).value_or(0);
   design.trajectories = map.whole_number("walks", 2, 1'000'000).value_or(0);
-  if (map.has("levels") && !walks) wants("levels", false, "");
+  if (map.has("levels") && !trajectories) wants("levels", false, "");
   design.levels = map.whole_number("levels", 2, 1000).value_or(4);
   if (design.levels % 2 != 0)
     map.error("levels", "is an even number, so that every level is met equally often");
   design.table = map.word("file").value_or("");
   const auto with = map.yes_or_no("with_uncertain");
   if (with && !sampled)
-    map.error("with_uncertain", shares || walks ? "goes without saying in this design"
-                                                : "belongs to latin_hypercube and sobol_sequence");
-  design.with_uncertain = with.value_or(false) || shares || walks;
+    map.error("with_uncertain", shares || trajectories ? "goes without saying in this design"
+                                                       : "belongs to latin_hypercube and sobol_sequence");
+  design.with_uncertain = with.value_or(false) || shares || trajectories;
   map.finish();
   return design;
 }

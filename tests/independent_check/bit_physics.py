@@ -1,6 +1,6 @@
-"""The physics of one bit at one instant, written from its equations and not from dullcast's sources.
+"""The physics of one bit at one time, written from its equations and not from dullcast's sources.
 
-SI units, angles in radians, one array entry per cutter. Where the engine walks through cutters in the order in which
+SI units, angles in radians, one array entry per cutter. Where the engine goes through cutters in the order in which
 they pass and integrates piece by piece, this takes the maximum over all cutters as it is defined, at very many radii,
 and sums: brute force. Outlines are exact ellipses or, like the engine's, straight between nodes some half a millimetre
 apart: the first says what is true, the second whether the engine does what it says it does.

@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""A second look: runs dullcast on three short scenarios and recomputes, from the states that their results store, what
+"""The independent check: runs dullcast on three short scenarios and recomputes, from the states that their results store, what
 the results store beside them. The recomputation (bit_physics.py, worn_and_hot.py) was written from the equations.
 
   independent_check.py --dullcast PROGRAM [--keep FOLDER]   prints every quantity's worst difference; fails past a tolerance
@@ -113,7 +113,7 @@ class Row:
         self.rock = physics.Rock(bit, int(self.layer) - 1,
                                  physics.efficiency_left(bit, self.solids_fraction, self.plug_height))
         # The share of carbide follows the flat's temperature by a lag of 50 ms: on the first row of a layer it is still
-        # that of the row before, of the same instant; at the very start that of the water.
+        # that of the row before, of the same time; at the very start that of the water.
         T = stored["flat_temperature"][k]
         if k == 0:
             T = np.full(bit.count, bit.run.scenario["fluid"]["inlet_temperature"])
@@ -353,4 +353,4 @@ if __name__ == "__main__":
     try:
         sys.exit(main())
     except Missing as missing:
-        sys.exit(f"second look: {missing}")
+        sys.exit(f"independent check: {missing}")

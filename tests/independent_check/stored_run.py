@@ -77,7 +77,7 @@ def read_scenario(text):
 
 
 class Missing(Exception):
-    """Something that the second look needs is not in the file, or is not a number."""
+    """Something that the independent check needs is not in the file, or is not a number."""
 
 
 class StoredRun:

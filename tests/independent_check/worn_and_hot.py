@@ -90,10 +90,10 @@ def edge_stress_per_load(bit, worn):
 
 
 def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
-    """Rate of the chance of a chip of each cutter, 1/s, in rock without stones: impacts per metre times the Weibull
-    chance that one breaks the edge."""
+    """Rate of the probability of a chip of each cutter, 1/s, in rock without stones: impacts per metre times the Weibull
+    probability that one breaks the edge."""
     if rock.inclusion_share != 0:
-        raise ValueError("rock with stones is not in this second look")
+        raise ValueError("rock with stones is not in this independent check")
     modulus = bit.model("weibull_modulus") + (0.1 if bit.spoil == "chip_modulus" else 0.0)
     v = omega * bit.radius
     cuts = loads["width"] > 0

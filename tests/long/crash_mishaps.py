@@ -152,8 +152,8 @@ class Mishaps:
             path.write_bytes(data)
         self.found.count(f"damage: {kind}")
 
-    def damaged_beginning(self):
-        output = self.place("beginning")
+    def damaged_manifest(self):
+        output = self.place("manifest")
         self.begin_and_kill(output, 0.5, 2)
         began = parts_folder(output) / "began.yaml"
         text, parts = began.read_bytes(), {path: path.read_bytes() for path in part_files(output)}
@@ -279,12 +279,12 @@ class Mishaps:
             while first.poll() is None and not part_files(output):
                 time.sleep(0.001)
             self.refused("a second sweep", run(self.sweep.words(output, "--resume")), "another dullcast")
-            self.refused("a second beginning", run(self.sweep.words(output)), "another dullcast")
+            self.refused("a second start", run(self.sweep.words(output)), "another dullcast")
             said, _ = first.communicate()
             self.must("the first of two", first.returncode == 0 and not self.sweep.complaint(output),
                       f"{first.returncode}, {self.sweep.complaint(output)}: {said}")
             self.found.count("second sweeps refused", 2)
-        for _ in range(10):  # begun in the same instant
+        for _ in range(10):  # begun at the same time
             output = self.place("together")
             both = [subprocess.Popen(self.sweep.words(output, "--resume", "--cases-per-part", str(size)), stdout=subprocess.PIPE,
                                      stderr=subprocess.STDOUT, text=True) for size in (2, 3)]
@@ -300,7 +300,7 @@ def all_of_them(sweep, rng, found, shim, calls):
     if shim:
         mishaps.failing_calls(shim, calls[1])
     mishaps.damaged_parts()
-    mishaps.damaged_beginning()
+    mishaps.damaged_manifest()
     mishaps.full_disk()
     mishaps.unwritable()
     mishaps.changed()

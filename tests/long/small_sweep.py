@@ -12,7 +12,7 @@ import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = os.environ.get("DULLCAST", str(ROOT / "build" / "dullcast"))
-LONGEST = 600  # s for one night of a small sweep, many times what any takes
+LONGEST = 600  # s for one execution of a small sweep, many times what any takes
 # A shared runner may be slow, but a run of these takes some hundredths of a second.
 SCENARIO = """title: "A short hole with a small bit"
 bit: {{like: three_blade_3_3_4}}
@@ -44,7 +44,7 @@ histories: {{cases: [2], every: 20, rows: 5}}
 
 
 class SmallSweep:
-    """Plan, scenario and library in `folder`, and the file that one uninterrupted night makes of them."""
+    """Plan, scenario and library in `folder`, and the file that one uninterrupted execution makes of them."""
 
     def __init__(self, folder, points=60, seed=7, feet=1):
         self.folder = pathlib.Path(folder)
@@ -111,7 +111,7 @@ def cases_kept(output, cases):
 
 
 def cases_kept_before(said):
-    """What a night said of the runs that earlier nights had done; None where it said nothing of runs."""
+    """What an execution said of the runs that earlier ones had done; None where it said nothing of runs."""
     found = re.search(r"of \d+ runs done(?:, (\d+) of them by earlier nights)?", said)
     return int(found[1] or 0) if found else None
 

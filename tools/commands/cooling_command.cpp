@@ -3,7 +3,7 @@
 
 #include "engine/analysis/cooling_table.hpp"
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/parallel.hpp"
+#include "engine/base/threads.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/ready_scenario.hpp"

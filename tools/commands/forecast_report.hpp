@@ -3,7 +3,7 @@
 #include <ostream>
 
 #include "engine/analysis/forecast.hpp"
-#include "engine/analysis/survival.hpp"
+#include "engine/analysis/survival_without_flow.hpp"
 #include "engine/base/display.hpp"
 
 namespace dullcast::commands {

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "engine/analysis/survival.hpp"
+#include "engine/analysis/survival_without_flow.hpp"
 #include "engine/simulation/outcome.hpp"
 #include "tools/commands/report_words.hpp"
 

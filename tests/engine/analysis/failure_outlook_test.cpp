@@ -34,7 +34,7 @@ TEST(FailureOutlook, NothingLoadedNothingFails) {
 }
 
 /// Normal tables: Phi(-1) = 0.158655, Phi(-2) = 0.022750.
-TEST(FailureOutlook, AnyOfSeveralSeatsAddsUpAsIndependentChances) {
+TEST(FailureOutlook, AnyOfSeveralPocketsAddsUpAsIndependentProbabilities) {
   simulation::RunOutcome outcome = quiet_run();
   outcome.end.pocket_load(2) = std::exp(-2.0 * 0.15);
   outcome.end.pocket_load(5) = std::exp(-1.0 * 0.15);

@@ -157,8 +157,8 @@ TEST(Findings, WhatIsDrawnIsRankedByWhatItDoes) {
   EXPECT_TRUE(std::isnan(found.sensitivities[3].factors[0].rank->value)) << "chips are all the same";
 }
 
-TEST(Findings, WalksGiveElementaryEffectsAndNoChances) {
-  // Two walks of two factors: cost = 100 + 10 a - 4 b.
+TEST(Findings, TrajectoriesGiveElementaryEffectsAndNoProbabilities) {
+  // Two trajectories of two factors: cost = 100 + 10 a - 4 b.
   const double a[] = {0, 1, 1, 1, 0, 0}, b[] = {0, 0, 1, 1, 1, 0};
   storage::SweepTable table = made_sweep(6, 1, "elementary_effects", [&](long point, long) {
     MadeCase c;
@@ -212,7 +212,7 @@ TEST(Findings, RowsGiveVarianceSharesAndTheirPlainDrawsTheLife) {
   EXPECT_EQ(cost.kind, SensitivityKind::variance_shares);
   EXPECT_EQ(cost.factors[0].name, "b");
   // 16/25 of the variance: within the bootstrap's own interval, widened to four of its half widths so that a
-  // seed cannot fail it by chance.
+  // seed cannot make it fail.
   const statistics::VarianceShare& share = *cost.factors[0].share;
   EXPECT_NEAR(share.total, 0.64, 2.0 * (share.total_range.high - share.total_range.low));
   EXPECT_LT(share.total_range.high - share.total_range.low, 0.2);

@@ -65,12 +65,12 @@ TEST(ForecastBand, TheEndsLieAlongTheGradient) {
         between(quantity_of(uncertain_scenario(), effect.name, &scenario::Quantity::low),
                 quantity_of(uncertain_scenario(), effect.name, &scenario::Quantity::central),
                 quantity_of(uncertain_scenario(), effect.name, &scenario::Quantity::high));
-    const double harsh = quantity_of(usual().severe_scenario, effect.name, &scenario::Quantity::central);
-    const double kind = quantity_of(usual().mild_scenario, effect.name, &scenario::Quantity::central);
-    EXPECT_NEAR(harsh / number_at(q, step), 1.0, 1e-13) << effect.name;
-    EXPECT_NEAR(kind / number_at(q, -step), 1.0, 1e-13) << effect.name;
-    EXPECT_GE(std::min(harsh, kind), q.low) << effect.name;
-    EXPECT_LE(std::max(harsh, kind), q.high) << effect.name;
+    const double severe = quantity_of(usual().severe_scenario, effect.name, &scenario::Quantity::central);
+    const double mild = quantity_of(usual().mild_scenario, effect.name, &scenario::Quantity::central);
+    EXPECT_NEAR(severe / number_at(q, step), 1.0, 1e-13) << effect.name;
+    EXPECT_NEAR(mild / number_at(q, -step), 1.0, 1e-13) << effect.name;
+    EXPECT_GE(std::min(severe, mild), q.low) << effect.name;
+    EXPECT_LE(std::max(severe, mild), q.high) << effect.name;
   }
 }
 

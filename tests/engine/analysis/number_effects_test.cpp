@@ -147,7 +147,7 @@ TEST(NumberEffects, StrengthsOfWhatHoldsDoNotMatter) {
   }
 }
 
-/// Where the rule watches the chance of a chip they do: a hazard of impacts goes with their number.
+/// Where the rule looks at the probability of a chip they do: a hazard of impacts goes with their number.
 TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
   scenario::Scenario s = slow_cold_scenario(2.5);
   s.numbers.roughness_impacts = between(0.5, 1.0, 2.0);

@@ -98,7 +98,7 @@ TEST(Suitability, ChipsSeatsAndProgress) {
   EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.chip_hazard = 0.049; }), Verdict::go);
   EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.chip_hazard = 0.051; }), Verdict::with_care);
   EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.chip_hazard = 1.01; }), Verdict::wrong_bit);
-  // A spread of 0.15 puts one seat in a hundred at exp(-2.326 x 0.15) = 0.705 of the median (Phi(-2.326) =
+  // A spread of 0.15 puts one pocket in a hundred at exp(-2.326 x 0.15) = 0.705 of the median (Phi(-2.326) =
   // 0.01, normal tables).
   EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.greatest_load_share = 0.70; }), Verdict::go);
   EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.greatest_load_share = 0.71; }),

@@ -11,8 +11,8 @@
 namespace dullcast::analysis {
 namespace {
 
-/// A short hole in one rock with two numbers in doubt; everything else exactly known.
-scenario::Scenario two_doubts() {
+/// A short hole in one rock with two uncertain numbers; everything else exactly known.
+scenario::Scenario two_uncertain_numbers() {
   scenario::Scenario s = testing::short_scenario();
   testing::give_one_layer(s, 2.0, samples::invented_rock("sandstone", 60e6, 3.0));
   s.repeat.holes = 80;
@@ -27,13 +27,13 @@ scenario::Scenario two_doubts() {
   return s;
 }
 
-const RankedNumber* doubt_of(const UncertaintyRanking& doubts, const std::string& part) {
-  for (const RankedNumber& number : doubts.numbers)
+const RankedNumber* ranked_number(const UncertaintyRanking& ranking, const std::string& part) {
+  for (const RankedNumber& number : ranking.numbers)
     if (number.name.find(part) != std::string::npos) return &number;
   return nullptr;
 }
 
-TEST(Doubts, SharesAreSquaresOfSpreadsOverTheirSum) {
+TEST(UncertaintyRanking, SharesAreSquaresOfSpreadsOverTheirSum) {
   // ln(life) = 0.3 a - 0.4 b + 0 c with independent a, b, c: 9/25, 16/25 and nothing, in closed form.
   std::vector<RankedNumber> numbers(3);
   numbers[0].spread = 0.3;
@@ -46,14 +46,14 @@ TEST(Doubts, SharesAreSquaresOfSpreadsOverTheirSum) {
   EXPECT_EQ(numbers[0].spread, -0.4);
 }
 
-TEST(Doubts, WithNothingUncertainThereIsNothingToShare) {
+TEST(UncertaintyRanking, WithNothingUncertainThereIsNothingToShare) {
   std::vector<RankedNumber> numbers(2);
   share_out(numbers);
   EXPECT_EQ(numbers[0].share + numbers[1].share, 0.0);
 }
 
-TEST(Doubts, EveryNumberWithASpreadIsVisited) {
-  scenario::Scenario s = two_doubts();
+TEST(UncertaintyRanking, EveryNumberWithASpreadIsVisited) {
+  scenario::Scenario s = two_uncertain_numbers();
   std::set<std::string> spread;
   scenario::for_each_number(s, [&](const std::string& name, scenario::Quantity& quantity) {
     if (quantity.low < quantity.high) spread.insert(name);
@@ -61,9 +61,9 @@ TEST(Doubts, EveryNumberWithASpreadIsVisited) {
   });
   UncertaintyOptions options;
   options.whole_lives = 0;
-  const UncertaintyRanking doubts = rank_uncertainties(s, options);
+  const UncertaintyRanking ranking = rank_uncertainties(s, options);
   std::set<std::string> visited;
-  for (const RankedNumber& number : doubts.numbers) visited.insert(number.name);
+  for (const RankedNumber& number : ranking.numbers) visited.insert(number.name);
   EXPECT_EQ(visited, spread);
   EXPECT_EQ(visited.size(), 2U);
 }
@@ -71,32 +71,32 @@ TEST(Doubts, EveryNumberWithASpreadIsVisited) {
 // Below the temperature from which diamond wears faster, wear goes with the abrasion coefficient over the
 // wear resistance: a life in hours goes inversely (Archard's law), but for what a sharper or duller bit
 // drills.
-TEST(Doubts, MoreAbrasionShortensLifeInProportion) {
-  const scenario::Scenario s = two_doubts();
+TEST(UncertaintyRanking, MoreAbrasionShortensLifeInProportion) {
+  const scenario::Scenario s = two_uncertain_numbers();
   UncertaintyOptions options;
   options.threads = 2;
-  const UncertaintyRanking doubts = rank_uncertainties(s, options);
-  const RankedNumber* abrasion = doubt_of(doubts, "abrasion_coefficient");
-  const RankedNumber* resistance = doubt_of(doubts, "wear_resistance");
+  const UncertaintyRanking ranking = rank_uncertainties(s, options);
+  const RankedNumber* abrasion = ranked_number(ranking, "abrasion_coefficient");
+  const RankedNumber* resistance = ranked_number(ranking, "wear_resistance");
   ASSERT_TRUE(abrasion != nullptr && resistance != nullptr);
-  ASSERT_TRUE(abrasion->lived && abrasion->low.due && abrasion->high.due && doubts.central.due);
-  EXPECT_EQ(doubts.rule, "worn_height");
-  EXPECT_GT(abrasion->low.rotating_time, doubts.central.rotating_time);
-  EXPECT_LT(abrasion->high.rotating_time, doubts.central.rotating_time);
+  ASSERT_TRUE(abrasion->lived && abrasion->low.due && abrasion->high.due && ranking.central.due);
+  EXPECT_EQ(ranking.rule, "worn_height");
+  EXPECT_GT(abrasion->low.rotating_time, ranking.central.rotating_time);
+  EXPECT_LT(abrasion->high.rotating_time, ranking.central.rotating_time);
   // Wear is the integral of the coefficient over one and the same course of dulling, so lives are exact
   // inverses; what is left is the stepping's tolerance of 1e-2 over them.
-  EXPECT_NEAR(abrasion->low.rotating_time / doubts.central.rotating_time, 2.0, 0.02);
-  EXPECT_NEAR(abrasion->high.rotating_time / doubts.central.rotating_time, 0.5, 0.005);
+  EXPECT_NEAR(abrasion->low.rotating_time / ranking.central.rotating_time, 2.0, 0.02);
+  EXPECT_NEAR(abrasion->high.rotating_time / ranking.central.rotating_time, 0.5, 0.005);
   EXPECT_NEAR(abrasion->spread, -std::log(2.0), 0.01);
   EXPECT_NEAR(resistance->spread, std::log(1.1), 0.005);
-  EXPECT_EQ(doubts.numbers.front().name, abrasion->name);
+  EXPECT_EQ(ranking.numbers.front().name, abrasion->name);
   const double expected =
       std::pow(std::log(2.0), 2) / (std::pow(std::log(2.0), 2) + std::pow(std::log(1.1), 2));
   EXPECT_NEAR(abrasion->share, expected, 0.003);
 }
 
-TEST(Doubts, SameForAnyNumberOfThreads) {
-  const scenario::Scenario s = two_doubts();
+TEST(UncertaintyRanking, SameForAnyNumberOfThreads) {
+  const scenario::Scenario s = two_uncertain_numbers();
   UncertaintyOptions one, two;
   two.threads = 2;
   const UncertaintyRanking a = rank_uncertainties(s, one), b = rank_uncertainties(s, two);
@@ -108,13 +108,13 @@ TEST(Doubts, SameForAnyNumberOfThreads) {
   }
 }
 
-TEST(Doubts, ALifeThatDoesNotEndIsSaidToBeHeldBack) {
-  scenario::Scenario s = two_doubts();
+TEST(UncertaintyRanking, ALifeThatDoesNotEndIsSaidToBeHeldBack) {
+  scenario::Scenario s = two_uncertain_numbers();
   s.repeat.holes = 1;
   s.rules.worn_height = 5e-3;
-  const UncertaintyRanking doubts = rank_uncertainties(s, {});
-  EXPECT_FALSE(doubts.central.due);
-  for (const RankedNumber& number : doubts.numbers) EXPECT_TRUE(number.held_back) << number.name;
+  const UncertaintyRanking ranking = rank_uncertainties(s, {});
+  EXPECT_FALSE(ranking.central.due);
+  for (const RankedNumber& number : ranking.numbers) EXPECT_TRUE(number.held_back) << number.name;
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ Design sobol(long points, int axes, long seed = 1) {
   return Design(plan_of(DesignKind::sobol_sequence, points, seed), axes);
 }
 
-Design walks(int count, int levels, int axes, long seed = 1) {
+Design trajectories(int count, int levels, int axes, long seed = 1) {
   SweepPlan plan = plan_of(DesignKind::elementary_effects, 0, seed);
   plan.design.trajectories = count;
   plan.design.levels = levels;
@@ -59,8 +59,12 @@ std::vector<Design> one_of_each(long seed = 1) {
   table.design.rows.resize(24, {1.0, 2.0, 3.0});
   SweepPlan grid = grid_plan({2, 3, 4});
   grid.seed = seed;
-  return {Design(grid, 3),    Design(table, 3),     latin(24, 3, seed),
-          sobol(24, 3, seed), walks(6, 4, 3, seed), Design(plan_of(DesignKind::variance_shares, 5, seed), 3)};
+  return {Design(grid, 3),
+          Design(table, 3),
+          latin(24, 3, seed),
+          sobol(24, 3, seed),
+          trajectories(6, 4, 3, seed),
+          Design(plan_of(DesignKind::variance_shares, 5, seed), 3)};
 }
 
 TEST(Design, GridCoversEveryCombinationOnceTheLastFactorFastest) {
@@ -141,7 +145,7 @@ TEST(Design, LatinHypercubeHasOnePointInEverySliceOfEveryAxis) {
 }
 
 TEST(Design, LatinHypercubesPointsStandAnywhereInTheirSlices) {
-  // Places in the slices of 10,000 points, in 50 bins: chi-square's chance within its middle 99.8 %.
+  // Places in the slices of 10,000 points, in 50 bins: chi-square's probability within its middle 99.8 %.
   const Eigen::ArrayXXd points = all_points(latin(10000, 1));
   std::vector<double> bins(50);
   for (long p = 0; p < 10000; ++p) {
@@ -150,14 +154,14 @@ TEST(Design, LatinHypercubesPointsStandAnywhereInTheirSlices) {
   }
   double chi_square = 0.0;
   for (const double count : bins) chi_square += (count - 200.0) * (count - 200.0) / 200.0;
-  const double chance = boost::math::gamma_q(24.5, 0.5 * chi_square);
-  EXPECT_GT(chance, 0.001);
-  EXPECT_LT(chance, 0.999);
+  const double probability = boost::math::gamma_q(24.5, 0.5 * chi_square);
+  EXPECT_GT(probability, 0.001);
+  EXPECT_LT(probability, 0.999);
 }
 
 TEST(Design, LatinHypercubesAxesAreUncorrelated) {
   // Correlation of two random orders of n: standard error 1/sqrt(n - 1) [hb: Kendall]; 4/sqrt(n) for all 45
-  // pairs of ten axes (chance 0.3 % that one of 45 goes beyond).
+  // pairs of ten axes (probability 0.3 % that one of 45 goes beyond).
   for (const long n : {50L, 200L, 2000L}) {
     const Eigen::ArrayXXd points = all_points(latin(n, 10));
     for (Eigen::Index a = 0; a < 10; ++a) {
@@ -172,7 +176,7 @@ TEST(Design, LatinHypercubesAxesAreUncorrelated) {
 TEST(Design, LatinHypercubeTakesTheSumsVarianceAway) {
   // Stein, Technometrics 29, 1987 [pub]: what is a sum of functions of one axis each is integrated with the
   // variance of the places in the slices only. For u_1 + u_2 + u_3 that is 3 (1/12)/n^3, against 3 (1/12)/n
-  // by chance. Mean square error over 400 seeds within four standard errors of a mean of squares.
+  // at random. Mean square error over 400 seeds within four standard errors of a mean of squares.
   const long n = 20;
   double square = 0.0;
   for (long seed = 0; seed < 400; ++seed) {
@@ -182,16 +186,17 @@ TEST(Design, LatinHypercubeTakesTheSumsVarianceAway) {
   EXPECT_NEAR(square / (0.25 / static_cast<double>(n * n * n)), 1.0, 4.0 * std::sqrt(2.0 / 400.0));
 }
 
-TEST(Design, WalksMoveEveryAxisOnceByHalf) {
-  // Morris 1991 [pub]: axes + 1 points a walk. With levels at the middles of their shares a step of half of
-  // the levels is 1/2 exactly.
+TEST(Design, TrajectoriesMoveEveryAxisOnceByHalf) {
+  // Morris 1991 [pub]: axes + 1 points a trajectory. With levels at the middles of their shares a step of
+  // half of the levels is 1/2 exactly.
   for (const int levels : {2, 4, 6, 10}) {
-    const Design design = walks(50, levels, 7);
+    const Design design = trajectories(50, levels, 7);
     ASSERT_EQ(design.points(), 50 * 8);
-    for (long walk = 0; walk < 50; ++walk) {
+    for (long trajectory = 0; trajectory < 50; ++trajectory) {
       std::vector<int> moves(7);
       for (long step = 0; step < 7; ++step) {
-        const Eigen::ArrayXd moved = design.point(8 * walk + step + 1) - design.point(8 * walk + step);
+        const Eigen::ArrayXd moved =
+            design.point(8 * trajectory + step + 1) - design.point(8 * trajectory + step);
         EXPECT_EQ((moved != 0.0).count(), 1) << "one axis a step";
         for (Eigen::Index axis = 0; axis < 7; ++axis) {
           if (moved(axis) == 0.0) continue;
@@ -208,21 +213,21 @@ TEST(Design, WalksMoveEveryAxisOnceByHalf) {
   }
 }
 
-TEST(Design, WalksMeetEveryLevelEquallyOftenAndGoUpAsOftenAsDown) {
-  // 4000 walks: at the first point, at the last and at the one between, each of six levels in a sixth; the
-  // first move goes up in half, and takes any of three axes in a third, after each of them any other in half.
-  // Within four standard errors of shares of 4000 (or of 4000/3).
+TEST(Design, TrajectoriesMeetEveryLevelEquallyOftenAndGoUpAsOftenAsDown) {
+  // 4000 trajectories: at the first point, at the last and at the one between, each of six levels in a sixth;
+  // the first move goes up in half, and takes any of three axes in a third, after each of them any other in
+  // half. Within four standard errors of shares of 4000 (or of 4000/3).
   const int levels = 6;
-  const Design design = walks(4000, levels, 3);
+  const Design design = trajectories(4000, levels, 3);
   Eigen::ArrayXXd met = Eigen::ArrayXXd::Zero(4, levels), order = Eigen::ArrayXXd::Zero(3, 3);
   double up = 0.0;
-  for (long walk = 0; walk < 4000; ++walk) {
+  for (long trajectory = 0; trajectory < 4000; ++trajectory) {
     Eigen::Index moved[3] = {};
     for (long step = 0; step < 4; ++step) {
-      const Eigen::ArrayXd here = design.point(4 * walk + step);
+      const Eigen::ArrayXd here = design.point(4 * trajectory + step);
       met(step, slice(here(1), levels)) += 1.0;
       if (step == 0) continue;
-      const Eigen::ArrayXd change = here - design.point(4 * walk + step - 1);
+      const Eigen::ArrayXd change = here - design.point(4 * trajectory + step - 1);
       change.abs().maxCoeff(&moved[step - 1]);
       if (change(moved[step - 1]) > 0.0) up += 1.0;
     }

@@ -52,7 +52,7 @@ double error_of(double r) {
 
 const std::vector<double> uneven{0.0, 12.0, 15.0, 40.0, 41.0, 90.0};
 
-TEST(RockAsItLies, LogarithmsHaveTheirSpreadAndMedianOneInEveryLayer) {
+TEST(GroundRealisation, LogarithmsHaveTheirSpreadAndMedianOneInEveryLayer) {
   // Normal with mean 0 and the spread asked for. Over 20,000 draws, within four standard errors: of a mean,
   // s/sqrt(n); of a variance, s^2 sqrt(2/n); of the share below the median, 0.5/sqrt(n); of the share below
   // one deviation, 0.841345 [hb: normal tables].
@@ -71,7 +71,7 @@ TEST(RockAsItLies, LogarithmsHaveTheirSpreadAndMedianOneInEveryLayer) {
   }
 }
 
-TEST(RockAsItLies, CorrelationOverDepthIsAnExponentialOfTheDistance) {
+TEST(GroundRealisation, CorrelationOverDepthIsAnExponentialOfTheDistance) {
   // Between any two layers, not only neighbours: exp(-distance between middles/correlation depth), for
   // strength and for abrasivity alike, and `together` times that between the strength of one layer and the
   // abrasivity of another (Vanmarcke 1983 [hb]).
@@ -92,7 +92,7 @@ TEST(RockAsItLies, CorrelationOverDepthIsAnExponentialOfTheDistance) {
   }
 }
 
-TEST(RockAsItLies, WithoutACorrelationDepthLayersAreIndependent) {
+TEST(GroundRealisation, WithoutACorrelationDepthLayersAreIndependent) {
   const LayerSpread spread{0.2, 0.4, 0.0, 0.0, ""};
   const Logarithms ln = logarithms(layered(uneven), spread, many);
   for (Eigen::Index a = 0; a < 5; ++a) {
@@ -106,14 +106,14 @@ TEST(RockAsItLies, WithoutACorrelationDepthLayersAreIndependent) {
   }
 }
 
-TEST(RockAsItLies, WhollyTogetherIsOneProcess) {
+TEST(GroundRealisation, WhollyTogetherIsOneProcess) {
   for (const double sign : {1.0, -1.0}) {
     const Logarithms ln = logarithms(layered(uneven), {0.3, 0.6, sign, 15.0, ""}, 50);
     EXPECT_LT((ln.abrasivity - 2.0 * sign * ln.strength).abs().maxCoeff(), 1e-14);
   }
 }
 
-TEST(RockAsItLies, AVeryLongCorrelationMovesTheWholeColumnAsOne) {
+TEST(GroundRealisation, AVeryLongCorrelationMovesTheWholeColumnAsOne) {
   const Logarithms ln = logarithms(layered(uneven), {0.3, 0.3, 0.0, 1e9, ""}, 100);
   // The outer middles lie 59.5 m apart, so their logarithms differ by 0.3 sqrt(2 59.5e-9) as a rule; five
   // times that.
@@ -121,14 +121,14 @@ TEST(RockAsItLies, AVeryLongCorrelationMovesTheWholeColumnAsOne) {
             5.0 * 0.3 * std::sqrt(2.0 * 59.5e-9));
 }
 
-TEST(RockAsItLies, DrawsAreIndependentOfEachOther) {
+TEST(GroundRealisation, DrawsAreIndependentOfEachOther) {
   // Neighbouring draws: correlation of draw j with j + 1 within four standard errors.
   const Logarithms ln = logarithms(layered({0.0, 10.0}), {0.3, 0.3, 0.0, 10.0, ""}, many + 1);
   const Eigen::ArrayXd x = ln.strength.col(0);
   EXPECT_NEAR(together(x.head(many), x.tail(many), 0.3, 0.3), 0.0, 4.0 * error_of(0.0));
 }
 
-TEST(RockAsItLies, FactorsAreThoseOfTheirSeedAndDrawAlone) {
+TEST(GroundRealisation, FactorsAreThoseOfTheirSeedAndDrawAlone) {
   const scenario::Column column = layered(uneven);
   const LayerSpread spread{0.3, 0.5, 0.4, 20.0, ""};
   const LayerFactors one = layer_factors(column, spread, 9, 3), again = layer_factors(column, spread, 9, 3);
@@ -145,7 +145,7 @@ TEST(RockAsItLies, FactorsAreThoseOfTheirSeedAndDrawAlone) {
   EXPECT_TRUE((none.strength == 1.0).all() && (none.abrasivity == 1.0).all());
 }
 
-TEST(RockAsItLies, FactorsMultiplyLowCentralAndHighOfTwoNumbersOnly) {
+TEST(GroundRealisation, FactorsMultiplyLowCentralAndHighOfTwoNumbersOnly) {
   scenario::Column column = layered({0.0, 10.0, 30.0});
   column.layers[0].rock.unconfined_strength = {20e6, 30e6, 45e6, "hb", "invented"};
   const scenario::Column before = column;

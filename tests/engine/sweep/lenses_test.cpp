@@ -7,7 +7,7 @@
 #include "engine/sweep/ground_realisation.hpp"
 #include "tools/samples/invented_scenario.hpp"
 
-// lay_lenses(), of rock_as_it_lies.hpp.
+// lay_lenses(), of ground_realisation.hpp.
 namespace dullcast::sweep {
 namespace {
 
@@ -47,7 +47,8 @@ std::vector<scenario::Layer> lenses_in(const scenario::Column& column, const std
   return found;
 }
 
-/// Chance of counts at least so uneven: groups of fewer than five expected are joined to their neighbour.
+/// Probability of counts at least so uneven: groups of fewer than five expected are joined to their
+/// neighbour.
 double chance_of(const std::vector<double>& seen, const std::vector<double>& expected) {
   double chi_square = 0.0, a = 0.0, e = 0.0;
   int groups = 0;
@@ -66,7 +67,7 @@ TEST(Lenses, ThinOnesAreAPoissonCount) {
   // 100 m with a lens of 1 mm every 25 m on average: Poisson with mean 4 but for 4 mm in 100 m and for the
   // last millimetre, where none begins (1e-4 of the mean). Over 10,000 draws mean and variance within four
   // standard errors: sqrt(4/n) and sqrt((4 + 2 4^2)/n) [hb: fourth moment of the Poisson law]; and the counts
-  // against e^-4 4^k/k! at a chance of 1e-4.
+  // against e^-4 4^k/k! at a probability of 1e-4.
   const int draws = 10000;
   std::vector<double> seen(20), expected(20);
   double mean = 0.0, square = 0.0, term = std::exp(-4.0);
@@ -89,7 +90,7 @@ TEST(Lenses, ThinOnesAreAPoissonCount) {
 
 TEST(Lenses, ThickOnesTakeTheRoomTheyFill) {
   // The gaps are the rock between lenses, so n lenses of 3 m fit where n gaps and n - 1 lenses do: P(count >=
-  // n) = P(gamma(n) < (L - 3 (n - 1))/spacing), regularized incomplete gamma function. Chance 1e-4.
+  // n) = P(gamma(n) < (L - 3 (n - 1))/spacing), regularized incomplete gamma function. Probability 1e-4.
   const int draws = 10000;
   std::vector<double> seen(12), expected(12);
   const auto at_least = [](int n) {
@@ -137,7 +138,7 @@ TEST(Lenses, ThicknessesAreDrawnFromTheirDistribution) {
   Lenses lenses = lenses_of(10.0, 0.0);
   lenses.thickness = {statistics::Distribution::Kind::lognormal, 0.2, 0.4};
   lay_lenses(column, lenses, gravel, 0, 8, 0);
-  // Shares of the law, even over 40 bins: chance 1e-4. (The last lens may be cut off; one of 2000.)
+  // Shares of the law, even over 40 bins: probability 1e-4. (The last lens may be cut off; one of 2000.)
   const std::vector<scenario::Layer> laid = lenses_in(column);
   const auto n = static_cast<double>(laid.size());
   ASSERT_GT(n, 1800.0);
@@ -227,7 +228,7 @@ TEST(Lenses, LayersThatHoldNoneStayHoweverThin) {
 }
 
 TEST(Lenses, LensesAreAsLikelyNearTheTopOfALayerAsNearItsBottom) {
-  // Tops of a Poisson process are even over the layer: 20 bins of 100 m, 2000 draws, chance 1e-4.
+  // Tops of a Poisson process are even over the layer: 20 bins of 100 m, 2000 draws, probability 1e-4.
   std::vector<double> seen(20);
   double n = 0.0;
   for (std::uint64_t draw = 0; draw < 2000; ++draw) {

@@ -50,19 +50,20 @@ inline const input::LibraryTexts& library_texts() {
   return texts;
 }
 
-inline SweepTexts small_texts(const std::string& plan = small_plan(),
-                              const std::string& field = small_field(), const std::string& table = "") {
+inline sweep::SweepTexts small_texts(const std::string& plan = small_plan(),
+                                     const std::string& field = small_field(),
+                                     const std::string& table = "") {
   return {plan, "plan.yaml", field, "field.yaml", table, table.empty() ? "" : "table.csv", library_texts()};
 }
 
-inline SweepManifest small_beginning(const std::string& plan = small_plan()) {
-  SweepManifest beginning;
-  beginning.program = "a program";
-  beginning.program_digits = "00000000";
-  beginning.arithmetic = arithmetic_digits();
-  beginning.cases_per_chunk = 4;
-  beginning.texts = small_texts(plan);
-  return beginning;
+inline sweep::SweepManifest small_manifest(const std::string& plan = small_plan()) {
+  sweep::SweepManifest manifest;
+  manifest.program = "a program";
+  manifest.program_digits = "00000000";
+  manifest.arithmetic = sweep::arithmetic_digits();
+  manifest.cases_per_chunk = 4;
+  manifest.texts = small_texts(plan);
+  return manifest;
 }
 
 /// `text` with the first `from` replaced; empty when there is no `from`.

@@ -77,7 +77,7 @@ TEST(SobolDesign, SobolPointsFarOutAreStillNets) {
 
 TEST(SobolDesign, TheShiftMakesASobolSequenceUnbiased) {
   // One point, and one of few: over 20,000 seeds every coordinate of a fixed point is uniform. Mean and mean
-  // square within four standard errors, and chi-square over 64 bins at a chance of 1e-4.
+  // square within four standard errors, and chi-square over 64 bins at a probability of 1e-4.
   for (const long p : {0L, 1L, 5L}) {
     double mean = 0.0, square = 0.0;
     std::vector<double> bins(64);

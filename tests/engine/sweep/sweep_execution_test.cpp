@@ -19,7 +19,7 @@ namespace {
 
 using testing::changed;
 using testing::OwnFolder;
-using testing::small_beginning;
+using testing::small_manifest;
 using testing::small_plan;
 
 const std::atomic<bool> never{false};
@@ -33,24 +33,25 @@ ExecutionOptions options_for(const std::string& output, int threads = 1) {
   return options;
 }
 
-ExecutionResult night_of(const SweepManifest& beginning, const ExecutionOptions& options,
-                         const std::atomic<bool>& interrupted = never, const ExecutionProgress& tell = {}) {
-  return execute_sweep(beginning, options, Ranks(), interrupted, tell);
+ExecutionResult execution_of(const SweepManifest& manifest, const ExecutionOptions& options,
+                             const std::atomic<bool>& interrupted = never,
+                             const ExecutionProgress& tell = {}) {
+  return execute_sweep(manifest, options, Ranks(), interrupted, tell);
 }
 
 /// The sweep run in one go, once for all tests that compare with it.
 const std::vector<std::byte>& whole_sweep() {
   static const std::vector<std::byte> bytes = [] {
     const OwnFolder folder;
-    night_of(small_beginning(), options_for(folder / "whole.h5"));
+    execution_of(small_manifest(), options_for(folder / "whole.h5"));
     return base::read_whole_file(folder / "whole.h5");
   }();
   return bytes;
 }
 
-std::string error_of(const SweepManifest& beginning, const ExecutionOptions& options) {
+std::string error_of(const SweepManifest& manifest, const ExecutionOptions& options) {
   try {
-    night_of(beginning, options);
+    execution_of(manifest, options);
     return "";
   } catch (const std::exception& error) {
     return error.what();
@@ -61,15 +62,15 @@ bool says(const std::string& text, const std::string& words) {
   return text.find(words) != std::string::npos;
 }
 
-TEST(Night, TheSameBytesForAnyThreadsAndPartSizes) {
+TEST(SweepExecution, TheSameBytesForAnyThreadsAndPartSizes) {
   for (const int threads : {1, 2, 3}) {
     for (const long size : {1L, 5L, 100L}) {
       const OwnFolder folder;
-      SweepManifest beginning = small_beginning();
-      beginning.cases_per_chunk = size;
-      const ExecutionResult night = night_of(beginning, options_for(folder / "s.h5", threads));
-      EXPECT_TRUE(night.finished);
-      EXPECT_EQ(night.now.cases, 12);
+      SweepManifest manifest = small_manifest();
+      manifest.cases_per_chunk = size;
+      const ExecutionResult execution = execution_of(manifest, options_for(folder / "s.h5", threads));
+      EXPECT_TRUE(execution.finished);
+      EXPECT_EQ(execution.now.cases, 12);
       EXPECT_EQ(base::read_whole_file(folder / "s.h5"), whole_sweep())
           << threads << " threads, parts of " << size;
       EXPECT_FALSE(std::filesystem::exists(folder / "s.h5.parts")) << "parts go when the sweep is whole";
@@ -77,22 +78,22 @@ TEST(Night, TheSameBytesForAnyThreadsAndPartSizes) {
   }
 }
 
-TEST(Night, StoppedAnywhereItGoesOnToTheSameBytes) {
+TEST(SweepExecution, StoppedAnywhereItGoesOnToTheSameBytes) {
   for (const long stop_after : {0L, 1L, 6L}) {
     const OwnFolder folder;
     std::atomic<bool> interrupted{false};
     ExecutionOptions options = options_for(folder / "s.h5");
-    SweepManifest beginning = small_beginning();
-    beginning.cases_per_chunk = 2;
+    SweepManifest manifest = small_manifest();
+    manifest.cases_per_chunk = 2;
     const ExecutionResult first =
-        night_of(beginning, options, interrupted, [&](const Tally& now, long, long) {
+        execution_of(manifest, options, interrupted, [&](const Tally& now, long, long) {
           if (now.cases >= stop_after) interrupted = true;
         });
     EXPECT_FALSE(first.finished);
     EXPECT_FALSE(std::filesystem::exists(options.output));
     options.resume = true;
-    beginning.cases_per_chunk = 7;  // the sweep keeps the size it began with
-    const ExecutionResult second = night_of(beginning, options);
+    manifest.cases_per_chunk = 7;  // the sweep keeps the size it began with
+    const ExecutionResult second = execution_of(manifest, options);
     EXPECT_TRUE(second.finished);
     EXPECT_LE(first.now.cases - second.kept_before, 2) << "at most the part in hand is lost";
     EXPECT_EQ(second.kept_before + second.now.cases, 12);
@@ -100,11 +101,11 @@ TEST(Night, StoppedAnywhereItGoesOnToTheSameBytes) {
   }
 }
 
-TEST(Night, DamagedPartsAreNamedSetAsideAndRunAgain) {
+TEST(SweepExecution, DamagedPartsAreNamedSetAsideAndRunAgain) {
   const OwnFolder folder;
   ExecutionOptions options = options_for(folder / "s.h5");
   options.keep_parts = true;
-  night_of(small_beginning(), options);
+  execution_of(small_manifest(), options);
   std::filesystem::remove(options.output);
   const PartsFolder parts(options.output + ".parts");
   std::vector<std::byte> bytes = base::read_whole_file(parts.part_path(1));
@@ -113,69 +114,69 @@ TEST(Night, DamagedPartsAreNamedSetAsideAndRunAgain) {
   bytes.resize(bytes.size() / 3);
   base::write_whole_file(parts.part_path(2), bytes);
   options.resume = true;
-  const ExecutionResult night = night_of(small_beginning(), options);
-  ASSERT_EQ(night.damaged.size(), 2u);
-  EXPECT_TRUE(says(night.damaged[0], parts.part_path(1))) << night.damaged[0];
-  EXPECT_EQ(night.kept_before, 4);
+  const ExecutionResult execution = execution_of(small_manifest(), options);
+  ASSERT_EQ(execution.damaged.size(), 2u);
+  EXPECT_TRUE(says(execution.damaged[0], parts.part_path(1))) << execution.damaged[0];
+  EXPECT_EQ(execution.kept_before, 4);
   EXPECT_EQ(base::read_whole_file(options.output), whole_sweep());
   EXPECT_TRUE(std::filesystem::exists(parts.part_path(1) + ".damaged"));
 }
 
-TEST(Night, GoesOnOnlyWithWhatItBeganWith) {
+TEST(SweepExecution, GoesOnOnlyWithWhatItBeganWith) {
   const OwnFolder folder;
   const std::atomic<bool> at_once{true};
   ExecutionOptions options = options_for(folder / "s.h5");
-  night_of(small_beginning(), options, at_once);
-  EXPECT_TRUE(says(error_of(small_beginning(), options), "--resume"))
+  execution_of(small_manifest(), options, at_once);
+  EXPECT_TRUE(says(error_of(small_manifest(), options), "--resume"))
       << "without asking, nothing is gone on with";
   options.resume = true;
   const std::string other_plan =
-      error_of(small_beginning(changed(small_plan(), "seed: 7", "seed: 8")), options);
+      error_of(small_manifest(changed(small_plan(), "seed: 7", "seed: 8")), options);
   EXPECT_TRUE(says(other_plan, "plan.yaml") && says(other_plan, "seed: 7") && says(other_plan, "seed: 8"))
       << other_plan;
-  SweepManifest other = small_beginning();
+  SweepManifest other = small_manifest();
   other.texts.scenario = changed(other.texts.scenario, "1500 lbf", "1600 lbf");
   EXPECT_TRUE(says(error_of(other, options), "1600 lbf"));
-  other = small_beginning();
+  other = small_manifest();
   other.texts.library.files["rocks.yaml"] += "# a remark\n";
   EXPECT_TRUE(says(error_of(other, options), "rocks.yaml"));
-  other = small_beginning();
+  other = small_manifest();
   other.program_digits = "11111111";
   EXPECT_TRUE(says(error_of(other, options), "another build"));
-  other = small_beginning();
+  other = small_manifest();
   other.arithmetic = "11111111";
   EXPECT_TRUE(says(error_of(other, options), "arithmetic"));
-  EXPECT_TRUE(night_of(small_beginning(), options).finished);
-  EXPECT_TRUE(night_of(small_beginning(), options).was_finished) << "going on with what is finished says so";
+  EXPECT_TRUE(execution_of(small_manifest(), options).finished);
+  EXPECT_TRUE(execution_of(small_manifest(), options).was_finished)
+      << "going on with what is finished says so";
   options.resume = false;
-  EXPECT_TRUE(says(error_of(small_beginning(), options), "there already"));
+  EXPECT_TRUE(says(error_of(small_manifest(), options), "there already"));
 }
 
-TEST(Night, TwoAtOnceOnOneSweepAreRefused) {
+TEST(SweepExecution, TwoAtOnceOnOneSweepAreRefused) {
   const OwnFolder folder;
   const PartsFolder parts(folder / "s.h5.parts");
-  parts.begin(small_beginning());
+  parts.begin(small_manifest());
   const FolderLock mine(parts.path());
   ExecutionOptions options = options_for(folder / "s.h5");
   options.resume = true;
-  EXPECT_TRUE(says(error_of(small_beginning(), options), "another dullcast"));
+  EXPECT_TRUE(says(error_of(small_manifest(), options), "another dullcast"));
 }
 
-TEST(Night, AFolderThatCannotBeMadeIsASentence) {
+TEST(SweepExecution, AFolderThatCannotBeMadeIsASentence) {
   const OwnFolder folder;
   std::ofstream(folder / "file") << "x";
-  EXPECT_TRUE(
-      says(error_of(small_beginning(), options_for(folder / "file/s.h5")), "cannot make this folder"));
+  EXPECT_TRUE(says(error_of(small_manifest(), options_for(folder / "file/s.h5")), "cannot make this folder"));
 }
 
-TEST(Night, ACaseThatFailsIsRecordedAndTheRestRuns) {
+TEST(SweepExecution, ACaseThatFailsIsRecordedAndTheRestRuns) {
   const OwnFolder folder;
   const std::string plan =
       changed(changed(small_plan(), "values: [standard, premium]", "values: [standard, glass]"),
               "  layers:", "  layers:");
-  const ExecutionResult night = night_of(small_beginning(plan), options_for(folder / "s.h5", 2));
-  EXPECT_TRUE(night.finished);
-  EXPECT_EQ(night.now.failures, 6);
+  const ExecutionResult execution = execution_of(small_manifest(plan), options_for(folder / "s.h5", 2));
+  EXPECT_TRUE(execution.finished);
+  EXPECT_EQ(execution.now.failures, 6);
   const storage::SweepTable table = storage::read_sweep(folder / "s.h5");
   ASSERT_EQ(table.failures.size(), 6u);
   const storage::SweepColumn& failed = *table.find("failed");
@@ -188,7 +189,7 @@ TEST(Night, ACaseThatFailsIsRecordedAndTheRestRuns) {
   EXPECT_EQ(failed.values.sum(), 6.0);
 }
 
-TEST(Night, TheTableHoldsWhatTheRunsCameTo) {
+TEST(SweepExecution, TheTableHoldsWhatTheRunsCameTo) {
   const OwnFolder folder;
   base::write_whole_file(folder / "s.h5", whole_sweep());
   const storage::SweepTable table = storage::read_sweep(folder / "s.h5");
@@ -197,7 +198,7 @@ TEST(Night, TheTableHoldsWhatTheRunsCameTo) {
   EXPECT_EQ(table.points, 4);
   EXPECT_EQ(table.draws, 3);
   std::vector<input::Warning> warnings;
-  const CaseMaker maker(small_beginning().texts, warnings);
+  const CaseMaker maker(small_manifest().texts, warnings);
   for (const long number : {1L, 6L, 12L}) {
     // As `dullcast run --from` makes it: from what the file itself says it began with.
     const CaseMaker again(read_manifest(storage::read_sweep_manifest(folder / "s.h5"), "s.h5").texts,
@@ -220,7 +221,7 @@ TEST(Night, TheTableHoldsWhatTheRunsCameTo) {
             "last_hole");
 }
 
-TEST(Night, KeepsTheCourseOfTheCasesAskedFor) {
+TEST(SweepExecution, KeepsTheCourseOfTheCasesAskedFor) {
   const OwnFolder folder;
   base::write_whole_file(folder / "s.h5", whole_sweep());
   for (const long number : {1L, 2L, 6L, 11L}) {
@@ -233,7 +234,7 @@ TEST(Night, KeepsTheCourseOfTheCasesAskedFor) {
   EXPECT_THROW(storage::read_sweep_history(folder / "s.h5", 3), base::FileError);
 }
 
-TEST(Night, AnyByteOfTheFileGotWrongIsNoticed) {
+TEST(SweepExecution, AnyByteOfTheFileGotWrongIsNoticed) {
   const OwnFolder folder;
   for (std::size_t at = 0; at < whole_sweep().size(); at += whole_sweep().size() / 40) {
     std::vector<std::byte> bytes = whole_sweep();
@@ -269,12 +270,12 @@ TEST(SweepPart, ComesBackToTheLastBit) {
   EXPECT_TRUE((read.histories[0].values == part.histories[0].values).all());
 }
 
-TEST(Beginning, ComesBackAndShowsWhatDiffers) {
-  const SweepManifest beginning = small_beginning();
-  const SweepManifest read = read_manifest(manifest_text(beginning), "began.yaml");
-  EXPECT_EQ(manifest_text(read), manifest_text(beginning));
-  EXPECT_TRUE(differences(beginning, read).empty());
-  EXPECT_EQ(fingerprint_of(read), fingerprint_of(beginning));
+TEST(SweepManifest, ComesBackAndShowsWhatDiffers) {
+  const SweepManifest manifest = small_manifest();
+  const SweepManifest read = read_manifest(manifest_text(manifest), "began.yaml");
+  EXPECT_EQ(manifest_text(read), manifest_text(manifest));
+  EXPECT_TRUE(differences(manifest, read).empty());
+  EXPECT_EQ(fingerprint_of(read), fingerprint_of(manifest));
 }
 
 }  // namespace

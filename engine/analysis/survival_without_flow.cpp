@@ -1,4 +1,4 @@
-#include "engine/analysis/survival.hpp"
+#include "engine/analysis/survival_without_flow.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -7,7 +7,7 @@
 
 #include "engine/analysis/failure_outlook.hpp"
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/parallel.hpp"
+#include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 
 namespace dullcast::analysis {
@@ -119,7 +119,7 @@ const char* survival_end_words(SurvivalEnd end) {
 
 Survival survive_without_flow(const scenario::Scenario& scenario, int layer,
                               const simulation::BitCondition& condition) {
-  // A little deeper than the rate calls for, so that the bottom is not reached while it is watched.
+  // A little deeper than the rate calls for, so that the bottom is not reached while it is followed.
   constexpr double spare = 1.1;
   LayerHole hole = layer_hole(scenario, layer, condition, spare * (survival_lead + survival_limit));
   scenario::Scenario& s = hole.scenario;
@@ -162,9 +162,9 @@ Survival survive_without_flow(const scenario::Scenario& scenario, int layer,
     return survival;
   }
   survival.depth = stop->depth;
-  const double watched = std::min(from + survival_limit, run.elapsed_time);
-  const double to = std::min(failure.time, watched);
-  survival.end = failure.time <= watched ? failure.end : SurvivalEnd::outlives;
+  const double followed = std::min(from + survival_limit, run.elapsed_time);
+  const double to = std::min(failure.time, followed);
+  survival.end = failure.time <= followed ? failure.end : SurvivalEnd::outlives;
   survival.cutter = survival.end == SurvivalEnd::outlives ? -1 : failure.cutter;
   survival.time = to - from;
   for (const simulation::HistoryRow& row : run.history.rows) {

@@ -1,4 +1,4 @@
-#include "engine/analysis/survival.hpp"
+#include "engine/analysis/survival_without_flow.hpp"
 
 #include <gtest/gtest.h>
 
@@ -72,7 +72,7 @@ TEST(Survival, MoreWeightAndSpeedIsHotterSooner) {
   EXPECT_TRUE(std::isnan(heavy.after[0]) || heavy.after[0] > easy.after[0]);
 }
 
-TEST(Survival, SoftRockAtAGentleHandOutlivesTheWatch) {
+TEST(Survival, SoftRockAtAGentleHandOutlivesTheTrial) {
   scenario::Scenario s = hot_work(0.0);
   s.column.layers[0].rock = samples::invented_rock("shale", 15e6, 0.3);
   s.plan[0].weight_on_bit = 3e3;

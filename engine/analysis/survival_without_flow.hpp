@@ -17,7 +17,7 @@ enum class SurvivalEnd {
   table_lost,       // the bond between diamond and carbide fails
   cutter_lost,      // a cutter leaves its pocket
   blade_sheared,    // a blade breaks
-  outlives,         // none of these as long as it was watched
+  outlives,         // none of these as long as it was followed
   does_not_drill,   // the plan's weight does not drill this layer, so there is no steady state to start from
   fails_with_flow,  // something goes while the pump still runs
 };
@@ -31,7 +31,7 @@ struct Survival {
   double weight = 0.0;        // N
   double rotary_speed = 0.0;  // rev/s
   SurvivalEnd end = SurvivalEnd::outlives;
-  double time = 0.0;                 // s from the pump's stop to the end; or for how long it was watched
+  double time = 0.0;                 // s from the pump's stop to the end; or for how long it was followed
   int cutter = -1;                   // which goes first, -1 for none
   std::optional<double> standstill;  // s from the pump's stop until the bit no longer drills
   double steady_temperature = 0.0;   // K, hottest flat just before
@@ -45,7 +45,7 @@ inline constexpr std::array<double, 4> survival_times{10.0, 30.0, 60.0, 120.0}; 
 
 /// Drilled this long with the pump on, so that heat and cuttings are steady when it stops [asm].
 inline constexpr double survival_lead = 300.0;  // s
-/// Watched no longer than this.
+/// Followed no longer than this.
 inline constexpr double survival_limit = 1800.0;  // s
 
 /// One layer: the bit in `condition` drills it (see layer_hole), the pump stops after survival_lead, weight
