@@ -3,10 +3,29 @@
 # to it, and an include against the arrows fails to compile. The link lines are the only dependencies there are
 # (tools/check-structure holds them against the includes).
 
-# dullcast_room(FOLDER [USES room...] [LIBRARIES target...] [INTERNAL target...]): the library of FOLDER. USES are
-# rooms that it may include; LIBRARIES are for whoever includes it too, INTERNAL only for its own sources.
+# dullcast_together(TARGET SOURCE...): with DULLCAST_TOGETHER, the target's sources are compiled in groups.
+function(dullcast_together target)
+  if(NOT DULLCAST_TOGETHER)
+    return()
+  endif()
+  find_program(DULLCAST_PYTHON python3 HINTS /usr/bin NO_CMAKE_PATH REQUIRED)
+  execute_process(COMMAND ${DULLCAST_PYTHON} -B ${PROJECT_SOURCE_DIR}/tools/build/together.py 8 ${ARGN}
+                  OUTPUT_VARIABLE lines OUTPUT_STRIP_TRAILING_WHITESPACE COMMAND_ERROR_IS_FATAL ANY)
+  # Names may change with any of them.
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${ARGN})
+  string(REPLACE "\n" ";" lines "${lines}")
+  foreach(line ${lines})
+    string(REGEX MATCH "^([0-9]+) (.*)$" found "${line}")
+    set_source_files_properties(${CMAKE_MATCH_2} PROPERTIES UNITY_GROUP ${target}_${CMAKE_MATCH_1})
+  endforeach()
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
+endfunction()
+
+# dullcast_room(FOLDER HOLDS "words" [USES room...] [LIBRARIES target...] [INTERNAL target...]): the library of FOLDER.
+# HOLDS is for readers; USES are rooms that it may include; LIBRARIES are for whoever includes it too, INTERNAL only for
+# its own sources.
 function(dullcast_room folder)
-  cmake_parse_arguments(room "" "" "USES;LIBRARIES;INTERNAL" ${ARGN})
+  cmake_parse_arguments(room "" "HOLDS" "USES;LIBRARIES;INTERNAL" ${ARGN})
   get_filename_component(name ${folder} NAME)
   set(target dullcast_${name})
   set(root ${CMAKE_BINARY_DIR}/roots/${name})
@@ -22,6 +41,7 @@ function(dullcast_room folder)
     target_include_directories(${target} PUBLIC $<BUILD_INTERFACE:${root}>)
     target_link_libraries(${target} PUBLIC ${room_USES} ${room_LIBRARIES} PRIVATE ${room_INTERNAL})
     target_precompile_headers(${target} REUSE_FROM dullcast_usual_headers)
+    dullcast_together(${target} ${sources})
   else()
     add_library(${target} INTERFACE)
     target_include_directories(${target} INTERFACE $<BUILD_INTERFACE:${root}>)

@@ -19,9 +19,9 @@ po::variables_map read_words(const std::vector<std::string>& words, const char* 
               values);
     po::notify(values);
   } catch (const po::too_many_positional_options_error&) {
-    throw WrongWords("this command takes options only");
+    throw WrongOptions("this command takes options only");
   } catch (const po::error& error) {
-    throw WrongWords(error.what());
+    throw WrongOptions(error.what());
   }
   finished = values.count("help") != 0;
   if (finished) std::cout << usage << "\n" << shown;

@@ -4,6 +4,7 @@
 #include "tools/proofs/command.hpp"
 #include "tools/proofs/heat_table.hpp"
 #include "tools/proofs/measurements.hpp"
+#include "tools/proofs/page.hpp"
 
 namespace dullcast::proofs {
 
@@ -11,7 +12,7 @@ namespace po = boost::program_options;
 
 int heat_command(const std::vector<std::string>& words) {
   constexpr const char* usage =
-      "proofs heat [--csv FOLDER] [--cases N] [--transients N] [--seed N]\n\n"
+      "proofs heat [--csv FOLDER] [--page FILE] [--cases N] [--transients N] [--seed N]\n\n"
       "Solves random worn cutters in three dimensions and prints how far the engine's thermal network is "
       "from them.\n"
       "Cutters of 8 to 19 mm, flats of 2 to 60 mm2, convection of 50 to 50,000 W/(m2 K). Ends with 2 for "
@@ -21,6 +22,7 @@ int heat_command(const std::vector<std::string>& words) {
   po::options_description shown("Options");
   shown.add_options()("csv", po::value<std::string>()->value_name("FOLDER"),
                       "write heat_steady.csv and heat_transients.csv there")(
+      "page", po::value<std::string>()->value_name("FILE"), "put the table between the marks of this page")(
       "cases", po::value<int>(&cases.steady)->value_name("N")->default_value(cases.steady),
       "worn flats in steady heat; a third as many lands and chips")(
       "transients", po::value<int>(&cases.transients)->value_name("N")->default_value(cases.transients),
@@ -31,11 +33,13 @@ int heat_command(const std::vector<std::string>& words) {
   const po::variables_map values = read_words(words, usage, shown, finished);
   if (finished) return ended_well;
   if (cases.steady < 1 || cases.transients < 0)
-    throw WrongWords("--cases takes 1 or more, --transients 0 or more");
+    throw WrongOptions("--cases takes 1 or more, --transients 0 or more");
   const std::string folder = values.count("csv") != 0 ? values["csv"].as<std::string>() : "";
   if (!folder.empty()) make_folder(folder);
   const HeatProof proof = prove_heat(cases, [](int, int) {});
   print_heat_proof(std::cout, proof);
+  if (values.count("page") != 0)
+    write_part(values["page"].as<std::string>(), "heat", heat_page(cases, proof));
   if (!folder.empty()) {
     const auto write = [&](const std::string& name, void (*lines)(std::ostream&, const HeatProof&)) {
       std::ofstream file(folder + "/" + name);

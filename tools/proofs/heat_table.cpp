@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "tools/proofs/page.hpp"
+
 namespace dullcast::proofs {
 namespace {
 
@@ -29,7 +31,7 @@ struct Spread {
   double at(double share) {
     if (errors.empty()) return std::nan("");
     std::sort(errors.begin(), errors.end());
-    return errors[static_cast<std::size_t>(share * static_cast<double>(errors.size() - 1) + 0.5)];
+    return errors[static_cast<std::size_t>(std::lround(share * static_cast<double>(errors.size() - 1)))];
   }
   double worst() { return std::max(std::abs(at(0.0)), std::abs(at(1.0))); }
 };
@@ -109,6 +111,26 @@ bool print_heat_proof(std::ostream& out, const HeatProof& proof) {
                 good ? "holds" : "FAILS");
   }
   return holds;
+}
+
+std::string heat_page(const HeatCases& cases, const HeatProof& proof) {
+  std::map<std::string, Spread> steady, transient;
+  for (const SteadyLine& s : proof.steady) steady[s.contact].add(s.error());
+  for (const TransientLine& t : proof.transients) transient[t.through].add(t.error.worst);
+  std::string text =
+      "Seed " + std::to_string(cases.seed) + "; the network was fitted to seed 7.\n\n" +
+      table_head({"", "cases", "asked", "lowest", "median", "highest", "past what is asked", ""});
+  const auto add = [&text](const std::string& what, Spread& spread, double limit, const char* asked) {
+    const auto past = std::count_if(spread.errors.begin(), spread.errors.end(),
+                                    [limit](double error) { return !(std::abs(error) <= limit); });
+    text += table_row({what, std::to_string(spread.errors.size()), asked,
+                       line("%+.1f %%", 100.0 * spread.at(0.0)), line("%+.1f %%", 100.0 * spread.at(0.5)),
+                       line("%+.1f %%", 100.0 * spread.at(1.0)), std::to_string(past),
+                       past == 0 ? "holds" : "**FAILS**"});
+  };
+  for (auto& [contact, spread] : steady) add("steady, " + contact, spread, steady_limit, "10 %");
+  for (auto& [through, spread] : transient) add(through, spread, transient_limit, "15 % of the peak");
+  return text;
 }
 
 void write_steady_csv(std::ostream& out, const HeatProof& proof) {

@@ -43,6 +43,9 @@ HeatProof prove_heat(const HeatCases& cases, const std::function<void(int, int)>
 /// hold.
 bool print_heat_proof(std::ostream& out, const HeatProof& proof);
 
+/// The same for the model page, in Markdown.
+std::string heat_page(const HeatCases& cases, const HeatProof& proof);
+
 /// Every line as comma-separated values, for the figure.
 void write_steady_csv(std::ostream& out, const HeatProof& proof);
 void write_transient_csv(std::ostream& out, const HeatProof& proof);

@@ -79,6 +79,7 @@ void print_section(std::ostream& out, const Section& section) {
   std::vector<std::size_t> wide;
   for (const std::string& word : head) wide.push_back(word.size());
   std::vector<std::vector<std::string>> rows = {head};
+  rows.reserve(section.lines.size() + 1);
   for (const Line& line : section.lines)
     rows.push_back({line.holds ? "holds" : "FAILS", line.what, line.published, line.model, line.difference,
                     standing_words(line.standing)});

@@ -1,0 +1,39 @@
+#!/usr/bin/env python3
+"""Which sources may be read as one: those of one folder, where none defines a name of its own that another has too.
+Usage: tools/build/together.py MOST SOURCE...   prints "GROUP SOURCE" line by line
+"""
+
+import os
+import re
+import sys
+
+# What stands at the start of a line inside an unnamed namespace: types, functions, constants.
+DEFINED = re.compile(r"^(?:template .*|)(?:struct|class|enum class|enum) (\w+)\b|^using (\w+) ="
+                     r"|^\w[\w:<>,&* ]*[>&*\w] [&*]?(\w+)(?= ?[({=;\[])", re.M)
+
+
+def own_names(text):
+    start = text.find("namespace {")
+    return set() if start < 0 else {name for names in DEFINED.findall(text[start:]) for name in names if name}
+
+
+def groups(paths, most, root="."):
+    """Lists of paths, in their order, none longer than `most`."""
+    made = []
+    for path in paths:
+        with open(os.path.join(root, path), encoding="utf-8") as file:
+            names = own_names(file.read())
+        for folder, together, taken in made:
+            if folder == os.path.dirname(path) and len(together) < most and not names & taken:
+                together.append(path)
+                taken |= names
+                break
+        else:
+            made.append((os.path.dirname(path), [path], names))
+    return [together for _, together, _ in made]
+
+
+if __name__ == "__main__":
+    for number, group in enumerate(groups(sys.argv[2:], int(sys.argv[1]))):
+        for one in group:
+            print(number, one)
