@@ -62,6 +62,7 @@ configure() {
     fresh=(--fresh)
     rm -f -- "$folder"/.ninja_{deps,log}
   fi
-  cmake "${fresh[@]}" -S "$root" -B "$folder" -G Ninja \
+  # DULLCAST_TOGETHER=ON in the environment halves a first build (DEVELOPERS.md).
+  cmake "${fresh[@]}" -DDULLCAST_TOGETHER="${DULLCAST_TOGETHER:-OFF}" -S "$root" -B "$folder" -G Ninja \
     -DCMAKE_CXX_COMPILER_LAUNCHER="$(command -v ccache || true)" "$@"
 }
