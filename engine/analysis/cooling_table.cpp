@@ -94,7 +94,8 @@ FlowTable flow_table(const scenario::Scenario& scenario, const std::vector<doubl
     row.lifted_share = 1.0;
     for (const simulation::DrillingInterval& interval : intervals) {
       const simulation::Evaluation& now = bit.on(interval, flow);
-      if (now.rate_of_penetration > 0.0) row.lifted_share = std::min(row.lifted_share, now.bottom.lifted_share);
+      if (now.rate_of_penetration > 0.0)
+        row.lifted_share = std::min(row.lifted_share, now.bottom.lifted_share);
     }
     const simulation::Evaluation& now = bit.on(longest, flow);
     row.convection = now.cooling.convection(outermost);

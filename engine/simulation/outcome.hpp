@@ -123,14 +123,14 @@ struct Event {
   EventKind kind = EventKind::layer_entered;
   double time = 0.0;  // s
   int hole = 0;
-  double depth = 0.0;    // m
-  double footage = 0.0;  // m
-  int cutter = -1;       // -1 where it is about no one cutter
-  int number = 0;        // of the upset or the blade, counted from 1
+  double depth = 0.0;     // m
+  double footage = 0.0;   // m
+  int cutter = -1;        // -1 where it is about no one cutter
+  std::string text = {};  // one sentence for people; left empty here, written by whoever tells it
+  int number = 0;         // of the upset or the blade, counted from 1
   // chip: m of worn height; quench: K of the hottest table; blade_rubs: m, radius; stopped_drilling: N asked
   double value = 0.0;
   std::string word = {};  // layer_entered: the rock; rework_due: the rule
-  std::string text = {};  // one sentence for people; left empty here, written by whoever tells it
 };
 
 /// The bit at one instant, enough to go on from.

@@ -7,7 +7,7 @@
 #include <set>
 #include <stdexcept>
 
-#include "bench.hpp"
+#include "engine/simulation/bench.hpp"
 #include "engine/simulation/resting_state.hpp"
 #include "engine/simulation/schedule.hpp"
 #include "solver_proof/cvode.hpp"
@@ -86,7 +86,8 @@ class ExactDriller {
     values[ruin_root] = damage - 1.0;
     values[boil_root] = watcher_.system.near_boiling(x);
     values[film_root] = (now.heats.film.maxCoeff() > 0.0) != film_ ? 1.0 : -1.0;
-    values[pack_root] = packed_ ? clear_from - now.bottom.slot.packing : now.bottom.slot.packing - packed_from;
+    values[pack_root] =
+        packed_ ? clear_from - now.bottom.slot.packing : now.bottom.slot.packing - packed_from;
     values[dry_root] = dry_ ? -1.0 : dry_from - x(layout_.water());
     values[blade_root] = now.forces.balance.blade_weight > 0.0 ? 1.0 : -1.0;
   }
@@ -183,7 +184,7 @@ class ExactDriller {
     // CVODE's water may lie below none by its tolerance; the books are held where there is none.
     simulation::State there = x;
     there(layout_.water()) = std::max(there(layout_.water()), 0.0);
-    const double gap = std::abs(simulation::ledger_gap(watcher_, there));
+    const double gap = std::abs(testing::ledger_gap(watcher_, there));
     if (!std::isnan(run_.power_gap) && !(gap <= run_.power_gap)) run_.power_gap = gap;
     run_.seen.push_back({x, watcher_.system.evaluation().heats.flat_temperature, never});
   }
@@ -256,8 +257,8 @@ class ExactDriller {
 
   const scenario::Scenario& scenario_;
   const std::vector<AskedTime>& asked_;
-  simulation::Bench bench_;
-  simulation::Bench watcher_;  // looks at states without moving the first guess of what CVODE steps
+  testing::Bench bench_;
+  testing::Bench watcher_;  // looks at states without moving the first guess of what CVODE steps
   simulation::StateLayout layout_;
   simulation::Schedule schedule_;
   simulation::State x_;

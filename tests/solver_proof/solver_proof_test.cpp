@@ -38,7 +38,7 @@
 #include <vector>
 
 #include "engine/input/scenario_reader.hpp"
-#include "outcome_views.hpp"
+#include "engine/simulation/outcome_views.hpp"
 #include "solver_proof/work_precision.hpp"
 #include "support/short_scenario.hpp"
 
@@ -47,8 +47,8 @@ namespace {
 
 using samples::exactly;
 using samples::invented_rock;
-using simulation::flow_falls;
 using testing::Errors;
+using testing::flow_falls;
 using testing::WorkPrecision;
 
 constexpr double exact_tolerance = 1e-10;
@@ -91,7 +91,7 @@ scenario::Scenario pump_stop() {
   s.plan[0].rotary_speed = 2.5;
   s.numbers.abrasion_coefficient = samples::exactly(2e-16);
   s.rules.worn_height = 0.05e-3;
-  s.upsets = {simulation::flow_falls(1.0, 25.0, 0.0)};
+  s.upsets = {testing::flow_falls(1.0, 25.0, 0.0)};
   return s;
 }
 
@@ -102,7 +102,7 @@ scenario::Scenario runs_dry() {
   s.column.water_level = 100.0;
   // Seats that hold whatever comes.
   s.numbers.braze_strength = s.bit.grade.bond_strength = s.bit.body.strength = samples::exactly(1e12);
-  s.upsets = {simulation::flow_falls(2.0, 1200.0, 0.0)};
+  s.upsets = {testing::flow_falls(2.0, 1200.0, 0.0)};
   return s;
 }
 

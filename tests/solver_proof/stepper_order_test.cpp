@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "bench.hpp"
+#include "engine/simulation/bench.hpp"
 #include "engine/simulation/linearly_implicit_stepper.hpp"
 #include "solver_proof/cvode.hpp"
 #include "support/short_scenario.hpp"
@@ -14,12 +14,12 @@
 namespace dullcast::solver_proof {
 namespace {
 
-using simulation::Bench;
+using testing::Bench;
 using testing::Cvode;
 
 /// A half-worn bit in an even rock, wearing fast.
 struct SmoothCase {
-  SmoothCase() : bench(scenario()), start(simulation::resting_state(bench.system.layout(), 300.0, 1.0)) {
+  SmoothCase() : bench(scenario()), start(testing::resting_state(bench.system.layout(), 300.0, 1.0)) {
     bench.system.layout().worn(start).setConstant(1e-3);
   }
   static scenario::Scenario scenario() {
@@ -120,7 +120,8 @@ TEST(RightHandSide, ForgetsItsFirstGuess) {
       const double cut = clean.system.evaluation().forces.balance.depth_of_cut;
       bench.evaluate(other);
       const simulation::State after = bench.evaluate(x);
-      worst_cut = std::max(worst_cut, std::abs(bench.system.evaluation().forces.balance.depth_of_cut / cut - 1.0));
+      worst_cut =
+          std::max(worst_cut, std::abs(bench.system.evaluation().forces.balance.depth_of_cut / cut - 1.0));
       worst = std::max(worst, ((after - reference).array().abs() / scale.array()).maxCoeff());
     }
   }

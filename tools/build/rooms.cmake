@@ -19,6 +19,8 @@ function(dullcast_together target)
     set_source_files_properties(${CMAKE_MATCH_2} PROPERTIES UNITY_GROUP ${target}_${CMAKE_MATCH_1})
   endforeach()
   set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
+  # g++ takes sources that another one includes for headers, in which types with parts of no name would be a mistake.
+  target_compile_options(${target} PRIVATE -Wno-subobject-linkage)
 endfunction()
 
 # dullcast_room(FOLDER HOLDS "words" [USES room...] [LIBRARIES target...] [INTERNAL target...]): the library of FOLDER.

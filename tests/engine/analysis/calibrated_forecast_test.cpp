@@ -137,8 +137,8 @@ TEST(CalibratedForecast, ForecastsTheLifeOfTheBitThatWasInspected) {
   EXPECT_LT(result.half_band, 0.5 * uncalibrated().half_band);
   EXPECT_LT(std::log(life(result.mild) / life(result.severe)),
             0.6 * std::log(life(uncalibrated().mild) / life(uncalibrated().severe)));
-  simulation::expect_same_bits(simulation::run(result.severe_scenario), result.severe);
-  simulation::expect_same_bits(simulation::run(result.mild_scenario), result.mild);
+  testing::expect_same_bits(simulation::run(result.severe_scenario), result.severe);
+  testing::expect_same_bits(simulation::run(result.mild_scenario), result.mild);
 }
 
 TEST(CalibratedForecast, AFieldOfOtherRocksTeachesLess) {

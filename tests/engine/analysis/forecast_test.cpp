@@ -13,8 +13,8 @@
 namespace dullcast::analysis {
 namespace {
 
-using simulation::expect_same_bits;
 using testing::between;
+using testing::expect_same_bits;
 using testing::life;
 using testing::quantity_of;
 using testing::uncertain_scenario;
@@ -75,19 +75,19 @@ TEST(ForecastBand, TheEndsLieAlongTheGradient) {
 }
 
 TEST(ForecastBand, EveryEndCanBeReplayedBitForBit) {
-  simulation::expect_same_bits(simulation::run(usual().central_scenario), usual().central);
-  simulation::expect_same_bits(simulation::run(usual().severe_scenario), usual().severe);
-  simulation::expect_same_bits(simulation::run(usual().mild_scenario), usual().mild);
-  simulation::expect_same_bits(simulation::run(uncertain_scenario()), usual().central);
+  testing::expect_same_bits(simulation::run(usual().central_scenario), usual().central);
+  testing::expect_same_bits(simulation::run(usual().severe_scenario), usual().severe);
+  testing::expect_same_bits(simulation::run(usual().mild_scenario), usual().mild);
+  testing::expect_same_bits(simulation::run(uncertain_scenario()), usual().central);
 }
 
 TEST(ForecastBand, TheSameBitsOnTwoThreads) {
   ForecastOptions two;
   two.threads = 2;
   const Forecast other = forecast(uncertain_scenario(), two);
-  simulation::expect_same_bits(other.central, usual().central);
-  simulation::expect_same_bits(other.severe, usual().severe);
-  simulation::expect_same_bits(other.mild, usual().mild);
+  testing::expect_same_bits(other.central, usual().central);
+  testing::expect_same_bits(other.severe, usual().severe);
+  testing::expect_same_bits(other.mild, usual().mild);
   EXPECT_EQ(other.half_band, usual().half_band);
   ASSERT_EQ(other.effects.size(), usual().effects.size());
   for (std::size_t k = 0; k < other.effects.size(); ++k) {
@@ -118,15 +118,15 @@ TEST(ForecastBand, NothingUncertainIsNoBand) {
   const Forecast result = forecast(s, {});
   EXPECT_EQ(result.half_band, 0.0);
   EXPECT_TRUE(result.effects.empty());
-  simulation::expect_same_bits(result.severe, result.central);
-  simulation::expect_same_bits(result.mild, result.central);
+  testing::expect_same_bits(result.severe, result.central);
+  testing::expect_same_bits(result.mild, result.central);
 }
 
 TEST(ForecastBand, CentralOnlyMakesOneRun) {
   ForecastOptions options;
   options.band = false;
   const Forecast result = forecast(uncertain_scenario(), options);
-  simulation::expect_same_bits(result.central, usual().central);
+  testing::expect_same_bits(result.central, usual().central);
   EXPECT_TRUE(result.effects.empty());
   EXPECT_EQ(result.half_band, 0.0);
   EXPECT_EQ(result.severe.footage, 0.0);

@@ -31,9 +31,9 @@ TEST(RestingBit, ChangesTheFlowAlone) {
   const scenario::Scenario s = testing::short_scenario();
   RestingBit bit(s);
   const simulation::DrillingInterval& planned = bit.intervals().front();
-  const double rate = bit.on(planned).rate_of_penetration, flow = bit.on(planned).slot.flow;
+  const double rate = bit.on(planned).rate_of_penetration, flow = bit.on(planned).bottom.slot.flow;
   const simulation::Evaluation& doubled = bit.on(planned, 2.0 * planned.flow);
-  EXPECT_NEAR(doubled.slot.flow, 2.0 * flow, 1e-12 * flow);
+  EXPECT_NEAR(doubled.bottom.slot.flow, 2.0 * flow, 1e-12 * flow);
   EXPECT_NEAR(doubled.rate_of_penetration, rate, 1e-7 * rate);
 }
 

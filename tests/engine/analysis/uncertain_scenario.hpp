@@ -8,6 +8,8 @@
 /// Short scenarios whose numbers have a spread. Every number is invented.
 namespace dullcast::testing {
 
+using namespace analysis;  // the room that is tested
+
 inline scenario::Quantity between(double low, double central, double high) {
   return {low, central, high, "asm", "invented for tests"};
 }
@@ -46,7 +48,7 @@ inline simulation::BitCondition worn_evenly(const scenario::Scenario& s, double 
 }
 
 inline double quantity_of(const scenario::Scenario& given, const std::string& wanted,
-                          double Quantity::*which) {
+                          double scenario::Quantity::*which) {
   scenario::Scenario s = given;
   double found = std::nan("");
   scenario::for_each_number(s, [&](const std::string& name, scenario::Quantity& quantity) {

@@ -129,7 +129,7 @@ TEST(OwnRecords, MayLeaveOutTheirOptionalNumbers) {
       "bodies: {bronze: {conductivity: 60 W/(m K), density: 8800 kg/m3, heat_capacity: 380 J/(kg K), "
       "volume_share: 3}}\n";
   const scenario::Scenario scenario = scenario_of(text);
-  const RockRecord& tuff = scenario.column.layers[1].rock;
+  const scenario::RockRecord& tuff = scenario.column.layers[1].rock;
   for (const auto* none :
        {&tuff.inclusion_share, &tuff.inclusion_size, &tuff.inclusion_strength, &tuff.stickiness}) {
     EXPECT_EQ(none->high, 0.0);

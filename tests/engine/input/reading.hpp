@@ -9,6 +9,8 @@
 /// Reading scenarios from texts in tests.
 namespace dullcast::testing {
 
+using namespace input;  // the room that is tested
+
 inline std::string library_folder() {
   return std::string(DULLCAST_SOURCE_DIR) + "/scenarios/library";
 }

@@ -10,6 +10,8 @@
 /// The right-hand side of one bit on one stretch, ready to be tried at any state.
 namespace dullcast::testing {
 
+using namespace simulation;  // the room that is tested
+
 /// A state at rest at one temperature, unworn, the hole bottom full and clean.
 inline State resting_state(const StateLayout& layout, double T, double depth) {
   State x = State::Zero(layout.size());
@@ -48,7 +50,8 @@ inline double storing(const Bench& bench, const State& x, const State& rate, dou
   const DrillingInterval& s = bench.system.interval();
   const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.network;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    const thermal::PartArray parts = layout.parts(x).row(i).transpose(), rates = layout.parts(rate).row(i).transpose();
+    const thermal::PartArray parts = layout.parts(x).row(i).transpose(),
+                             rates = layout.parts(rate).row(i).transpose();
     for (Eigen::Index k = 0; k < 2; ++k) {
       add(n.table_mass(k) * thermal::diamond_heat_capacity(parts(k)), rates(k));
       add(n.carbide_capacity(k), rates(2 + k));

@@ -144,7 +144,8 @@ TEST(BodyRun, ABalancedBitPushesNothingAsideAndOneWithAGapDoes) {
   rate = bench.evaluate(x);
   EXPECT_GT(now.forces.lateral.force, 0.3 * before(gone));
   // Archard on the pads, which carry the whole side force until they have worn back from the wall.
-  const double area = bench.models.bit.body_wear.pad_area, v = two_pi * 85.0 / 60.0 * bench.models.bit.bit.bit_radius;
+  const double area = bench.models.bit.body_wear.pad_area,
+               v = two_pi * 85.0 / 60.0 * bench.models.bit.bit.bit_radius;
   const double by_hand = 1e-16 * now.forces.lateral.force * v / area;
   EXPECT_NEAR(rate(layout.pad_wear()), by_hand, 1e-9 * by_hand);
 }

@@ -5,8 +5,8 @@
 
 #include <cmath>
 
-#include "engine/simulation/outcome_views.hpp"
 #include "engine/simulation/drawn_strengths.hpp"
+#include "engine/simulation/outcome_views.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/simulation/same_outcome.hpp"
 #include "models/failure/chipping.hpp"

@@ -32,7 +32,8 @@ TEST(Seats, LoadsOfOneCutterByHand) {
   const Eigen::Index i = 4;
   const double cutting = 80e6 / 0.9 * now.forces.loads.area(i);
   const double along = cutting * 1.5 + 0.4 * now.forces.loads.contact_force(i);
-  const double normal = bench.models.bit.mechanics.directions.zeta(i) * cutting * 1.5 + now.forces.loads.contact_force(i);
+  const double normal =
+      bench.models.bit.mechanics.directions.zeta(i) * cutting * 1.5 + now.forces.loads.contact_force(i);
   // Side of the carbide below the exposed half, and its back when that sits in the pocket.
   const double a = 6.5e-3, side = two_pi * a * (8e-3 - 2e-3) * 0.5, back = pi * a * a;
   const double bonded = bench.models.bit.materials.back_in_pocket ? side + back : side;
@@ -80,7 +81,8 @@ TEST(Seats, TheWeakestIsTheMostLoadedAgainstItsOwnStrength) {
   loads.pocket = Eigen::Array3d(0.5, 0.6, 0.2);
   loads.bond = Eigen::Array3d(0.1, 0.3, 0.4);
   loads.blade = Eigen::Array2d(0.2, 0.55);
-  failure::RetentionStrengths strengths{Eigen::Array3d::Ones(), Eigen::Array3d::Ones(), Eigen::Array2d::Ones()};
+  failure::RetentionStrengths strengths{Eigen::Array3d::Ones(), Eigen::Array3d::Ones(),
+                                        Eigen::Array2d::Ones()};
   Eigen::ArrayXi none = Eigen::ArrayXi::Zero(3), lost = none, gone = none;
   const auto weakest = [&] { return failure::weakest_link(loads, strengths, lost, gone); };
   EXPECT_EQ(weakest().part, Part::pocket);
@@ -108,7 +110,8 @@ TEST(Seats, CarriedAsProbabilityEveryStrengthIsTheMedian) {
   const RunModels models = assemble(scenario);
   for (const long seed : {1L, 2L}) {
     scenario.random_events = {false, seed};
-    const failure::RetentionStrengths strengths = retention_strengths(scenario.random_events, models.bit.retention);
+    const failure::RetentionStrengths strengths =
+        retention_strengths(scenario.random_events, models.bit.retention);
     EXPECT_TRUE((strengths.pocket == 1.0).all() && (strengths.bond == 1.0).all());
     EXPECT_TRUE((strengths.blade == 1.0).all());
     EXPECT_EQ(strengths.pocket.size(), 7);
@@ -136,7 +139,8 @@ TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
   double together = 0.0;
   for (long seed = 1; seed <= 2000; ++seed) {
     scenario.random_events = {true, seed};
-    const failure::RetentionStrengths strengths = retention_strengths(scenario.random_events, models.bit.retention);
+    const failure::RetentionStrengths strengths =
+        retention_strengths(scenario.random_events, models.bit.retention);
     pockets.add(strengths.pocket);
     bonds.add(strengths.bond);
     blades.add(strengths.blade);
@@ -155,13 +159,16 @@ TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
 TEST(Seats, ABitsStrengthsDependOnItsSeedAlone) {
   scenario::Scenario scenario = testing::short_scenario();
   scenario.random_events = {true, 11};
-  const failure::RetentionStrengths one = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
+  const failure::RetentionStrengths one =
+      retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   scenario.plan[0].weight_on_bit = 5e3;
   scenario.column.layers.pop_back();
-  const failure::RetentionStrengths elsewhere = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
+  const failure::RetentionStrengths elsewhere =
+      retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   EXPECT_TRUE((one.pocket == elsewhere.pocket).all());
   scenario.random_events.seed = 12;
-  const failure::RetentionStrengths other = retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
+  const failure::RetentionStrengths other =
+      retention_strengths(scenario.random_events, assemble(scenario).bit.retention);
   EXPECT_FALSE((one.pocket == other.pocket).any());
 }
 

@@ -53,7 +53,9 @@ std::vector<Situation> situations() {
   return {
       {"nucleate boiling in a stream", pumping,
        [=](State& x, const StateLayout& layout, RandomStates&) { hot(x, layout, saturation + 20.0); },
-       [](const Evaluation& now) { return now.heats.table_flux.minCoeff() > 0.0 && now.heats.film.maxCoeff() == 0.0; }},
+       [](const Evaluation& now) {
+         return now.heats.table_flux.minCoeff() > 0.0 && now.heats.film.maxCoeff() == 0.0;
+       }},
       {"a film of steam", pumping,
        [=](State& x, const StateLayout& layout, RandomStates&) { hot(x, layout, 900.0); },
        [](const Evaluation& now) { return now.heats.film.minCoeff() == 1.0; }},

@@ -79,7 +79,8 @@ TEST(DrillingSystem, PowerIsWeightTimesSpeedPlusTorqueTimesTurning) {
     // Every contact shares out exactly the heat that it makes, and friction makes less than all the work.
     const Eigen::ArrayXd flat = now.heats.flat_into_table + now.heats.flat_into_rock - now.friction.flat;
     const Eigen::ArrayXd face = now.heats.face_into_table + now.heats.face_into_chip - now.friction.face;
-    const double largest = now.heats.flat_into_table.abs().maxCoeff() + now.heats.face_into_table.abs().maxCoeff();
+    const double largest =
+        now.heats.flat_into_table.abs().maxCoeff() + now.heats.face_into_table.abs().maxCoeff();
     EXPECT_LT(flat.abs().maxCoeff(), 1e-12 * largest);
     EXPECT_LT(face.abs().maxCoeff(), 1e-12 * largest);
     EXPECT_GT(now.friction.flat.minCoeff(), 0.0);

@@ -12,6 +12,8 @@
 /// Ways to look at what a run left behind, and mishaps to make it with.
 namespace dullcast::testing {
 
+using namespace simulation;  // the room that is tested
+
 inline std::vector<Event> events_of(const RunOutcome& outcome, EventKind kind) {
   std::vector<Event> found;
   std::copy_if(outcome.events.begin(), outcome.events.end(), std::back_inserter(found),

@@ -6,6 +6,8 @@
 
 namespace dullcast::testing {
 
+using namespace simulation;  // the room that is tested
+
 /// States of a bit drawn at random, the same ones on every run of a test.
 class RandomStates {
  public:

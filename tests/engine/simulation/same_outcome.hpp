@@ -6,6 +6,8 @@
 
 namespace dullcast::testing {
 
+using namespace simulation;  // the room that is tested
+
 inline void expect_same_bits(const std::optional<Milestone>& a, const std::optional<Milestone>& b) {
   ASSERT_EQ(a.has_value(), b.has_value());
   if (!a) return;

@@ -66,8 +66,8 @@ TEST(Schedule, AddingARodTakesTheBitOffBottomForItsTime) {
     EXPECT_EQ(begun[0].kind, Kind::connection_begins);
     const DrillingInterval& lifted = bench.schedule.current();
     EXPECT_TRUE(lifted.off_bottom);
-    EXPECT_TRUE(lifted.weight_stated);
-    EXPECT_EQ(lifted.stated_weight, 0.0);
+    EXPECT_TRUE(lifted.settings.weight_on_bit.has_value());
+    EXPECT_EQ(lifted.settings.weight_on_bit.value_or(-1.0), 0.0);
     EXPECT_EQ(lifted.rotary_speed, 0.0);
     EXPECT_EQ(lifted.flow, pump ? s.plan[0].flow : 0.0);
     EXPECT_EQ(bench.schedule.next_time(), 50.0 + s.repeat.connection_time);
@@ -92,7 +92,7 @@ TEST(Schedule, UpsetsChangeWhatTheyNameAndOnlyThat) {
   const DrillingInterval& now = bench.schedule.current();
   EXPECT_EQ(now.flow, 0.0);
   EXPECT_EQ(now.flow_at_bit, 0.0);
-  EXPECT_EQ(now.stated_weight, s.plan[0].weight_on_bit.value());
+  EXPECT_EQ(now.settings.weight_on_bit.value_or(-1.0), s.plan[0].weight_on_bit.value());
   EXPECT_EQ(now.rotary_speed, s.plan[0].rotary_speed);
   EXPECT_FALSE(now.off_bottom);
   EXPECT_TRUE(bench.schedule.upset());
@@ -116,11 +116,11 @@ TEST(Schedule, LaterUpsetsPrevailAndEarlierOnesComeBack) {
   bench.schedule.advance(1.0, 0.0);
   bench.schedule.advance(1.1, 20.0);
   EXPECT_EQ(bench.schedule.current().flow, 1e-3);
-  EXPECT_EQ(bench.schedule.current().stated_weight, 60e3);
+  EXPECT_EQ(bench.schedule.current().settings.weight_on_bit.value_or(-1.0), 60e3);
   EXPECT_EQ(bench.schedule.next_time(), 30.0);
   bench.schedule.advance(1.15, 30.0);
   EXPECT_EQ(bench.schedule.current().flow, 0.0);
-  EXPECT_EQ(bench.schedule.current().stated_weight, 20e3);
+  EXPECT_EQ(bench.schedule.current().settings.weight_on_bit.value_or(-1.0), 20e3);
 }
 
 TEST(Schedule, AnUpsetOfAnotherHoleStaysAway) {

@@ -83,7 +83,7 @@ State calm(RandomStates& random, const StateLayout& layout) {
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
     for (const thermal::CutterPart part :
          {thermal::table_near, thermal::table_rest, thermal::carbide_near, thermal::carbide_rest})
-      layout.part(part, x)(i) = random.between(290.0, 365.0);
+      layout.parts(x)(i, part) = random.between(290.0, 365.0);
   }
   x(layout.water()) = 0.9;  // still over the cutters; at 1 the falling back of water has its corner
   x(layout.plug()) = random.between(0.1, 0.4);
@@ -233,7 +233,7 @@ TEST(ThermalMatrix, HoldsTheSlopesOfBoilingSurfaces) {
     for (Eigen::Index i = 0; i < layout.cutters; ++i) {
       for (const thermal::CutterPart part :
            {thermal::table_near, thermal::table_rest, thermal::carbide_near, thermal::carbide_rest})
-        layout.part(part, x)(i) = hottest - random.between(0.0, 10.0);
+        layout.parts(x)(i, part) = hottest - random.between(0.0, 10.0);
     }
     const Eigen::MatrixXd expected = differences(system, x, 1e-3), A = held(system, x, 10.0);
     const bool wet = hottest < 395.0;

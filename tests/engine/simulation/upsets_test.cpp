@@ -237,17 +237,17 @@ TEST(Upsets, FlowThatComesBackQuenchesHotDiamond) {
   system.enter(models.intervals[0]);
   State x = State::Zero(system.layout().size()), slope = x;
   for (const thermal::CutterPart part : {thermal::table_near, thermal::table_rest})
-    system.layout().part(part, x) = at_end.back().table_temperature;
+    system.layout().parts(x).col(part) = at_end.back().table_temperature;
   for (const thermal::CutterPart part : {thermal::carbide_near, thermal::carbide_rest})
-    system.layout().part(part, x) = at_end.back().carbide_temperature;
+    system.layout().parts(x).col(part) = at_end.back().carbide_temperature;
   system.layout().settled(x) = at_end.back().flat_temperature;
   x(system.layout().body()) = x(system.layout().fluid()) = x(system.layout().warm()) = 288.15;
   x(system.layout().water()) = 1.0;
   x(system.layout().depth()) = 1.5;
   system(x, slope, 0.0);
-  const double stress =
-      failure::quench_stress(models.bit.edges.chips, T, 288.15, system.evaluation().cooling.convection(hottest), 2e-3,
-                             models.bit.materials.table_conductivity);
+  const double stress = failure::quench_stress(models.bit.edges.chips, T, 288.15,
+                                               system.evaluation().cooling.convection(hottest), 2e-3,
+                                               models.bit.materials.table_conductivity);
   const failure::CuttingEdge edge{s.bit.layout.back_rake(hottest), at_end.back().worn_height(hottest), T,
                                   at_end.back().heat_damage(hottest)};
   const double expected = failure::quench_hazard(models.bit.edges.chips, stress, edge);

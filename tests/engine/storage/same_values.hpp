@@ -28,8 +28,8 @@ inline auto members(const simulation::HoleSummary& x) {
   return std::tie(a, b, c, d, e, f, g, h, i, j);
 }
 inline auto members(const simulation::Event& x) {
-  const auto& [a, b, c, d, e, f, g] = x;
-  return std::tie(a, b, c, d, e, f, g);
+  // What else an event knows is in its sentence, which is what files hold.
+  return std::tie(x.kind, x.time, x.hole, x.depth, x.footage, x.cutter, x.text);
 }
 inline auto members(const simulation::BitCondition& x) {
   const auto& [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o] = x;

@@ -9,6 +9,8 @@
 /// A sweep whose runs take hundredths of a second. Every number is invented.
 namespace dullcast::testing {
 
+using namespace sweep;  // the room that is tested
+
 inline const char* small_field() {
   return "title: small field\n"
          "bit: {like: three_blade_3_3_4, grade: standard}\n"

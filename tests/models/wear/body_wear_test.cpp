@@ -42,15 +42,6 @@ TEST(RubbingWear, IsArchardsVolumeOverTheFace) {
   EXPECT_TRUE(std::isnan(rubbing_wear_rate(1e-15, nan, 2e-4, 0.9)));
 }
 
-/// Cutters at the azimuths given, all on one radius.
-geometry::BitLayout ring(const Eigen::ArrayXd& azimuth) {
-  geometry::BitLayout bit;
-  bit.bit_radius = 0.1;
-  bit.azimuth = azimuth;
-  bit.radius.setConstant(azimuth.size(), 0.09);
-  return bit;
-}
-
 TEST(PocketDepth, IsWhatTheExposureLeavesOfTheCutter) {
   samples::Draw draw(9);
   geometry::BitLayout bit = samples::random_bit(draw);

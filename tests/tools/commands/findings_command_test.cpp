@@ -11,9 +11,9 @@
 namespace dullcast::commands {
 namespace {
 
-using analysis::made_column;
-using analysis::made_sweep;
-using analysis::MadeCase;
+using testing::made_column;
+using testing::made_sweep;
+using testing::MadeCase;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
@@ -40,7 +40,7 @@ std::string write(const Scratch& scratch, const storage::SweepTable& table) {
 
 /// Two bits' weights, forty draws of the rock each; the second is dearer. Rework is due in seven of ten.
 storage::SweepTable two_weights(long draws = 40) {
-  storage::SweepTable table = analysis::made_sweep(2, draws, "grid", [](long point, long draw) {
+  storage::SweepTable table = testing::made_sweep(2, draws, "grid", [](long point, long draw) {
     MadeCase c;
     c.failed = point == 1 && draw == 4;
     c.due = draw % 10 < 7;
@@ -58,9 +58,9 @@ storage::SweepTable two_weights(long draws = 40) {
   }
   const auto first = table.columns.begin();
   table.columns.insert(first,
-                       analysis::made_column("hardness", "1", storage::ColumnRole::uncertain, hardness));
+                       testing::made_column("hardness", "1", storage::ColumnRole::uncertain, hardness));
   table.columns.insert(table.columns.begin(),
-                       analysis::made_column("weight_on_bit", "N", storage::ColumnRole::setting, weight));
+                       testing::made_column("weight_on_bit", "N", storage::ColumnRole::setting, weight));
   return table;
 }
 
