@@ -4,6 +4,7 @@
 
 #include "engine/scenario/operating_weight.hpp"
 #include "engine/simulation/bit_models.hpp"
+#include "models/materials/rock.hpp"
 
 namespace dullcast::simulation {
 

@@ -32,14 +32,14 @@ void put_attribute(Owner& owner, const std::string& name, const std::string& tex
       .write(type, text.empty() ? std::string(1, '\0') : text);
 }
 
-H5::DataSpace space_of(const Dimensions& dims) {
+H5::DataSpace space_of(const TableAxes& dims) {
   if (dims.empty()) return H5::DataSpace(H5S_SCALAR);
   std::vector<hsize_t> lengths;
-  for (const Dimension& dimension : dims) lengths.push_back(dimension.length);
+  for (const TableAxis& dimension : dims) lengths.push_back(dimension.length);
   return H5::DataSpace(static_cast<int>(lengths.size()), lengths.data());
 }
 
-H5::DSetCreatPropList layout_of(std::size_t bytes, bool text, const Dimensions& dims) {
+H5::DSetCreatPropList layout_of(std::size_t bytes, bool text, const TableAxes& dims) {
   H5::DSetCreatPropList properties;
   succeeded(H5Pset_obj_track_times(properties.getId(), 0), "object times");
   succeeded(H5Pset_attr_creation_order(properties.getId(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED),
@@ -49,7 +49,7 @@ H5::DSetCreatPropList layout_of(std::size_t bytes, bool text, const Dimensions& 
     properties.setLayout(H5D_COMPACT);
   } else if (!text) {
     std::vector<hsize_t> chunk;
-    for (const Dimension& dimension : dims) chunk.push_back(dimension.length);
+    for (const TableAxis& dimension : dims) chunk.push_back(dimension.length);
     chunk.front() = std::min(chunk.front(), chunk_rows);
     properties.setChunk(static_cast<int>(chunk.size()), chunk.data());
     properties.setShuffle();
@@ -97,7 +97,7 @@ void GroupWriter::long_attribute(const std::string& name, const std::string& tex
 
 H5::DataSet GroupWriter::put_raw(const Label& label, const void* values, std::size_t count,
                                  const H5::DataType& in_memory, const H5::DataType& in_file,
-                                 const Dimensions& dims) const {
+                                 const TableAxes& dims) const {
   const bool text = in_file.getClass() == H5T_STRING;
   const H5::DSetCreatPropList properties = layout_of(count * in_file.getSize(), text, dims);
   H5::DataSet dataset = group_.createDataSet(label.name, in_file, space_of(dims), properties);
@@ -112,39 +112,39 @@ H5::DataSet GroupWriter::put_raw(const Label& label, const void* values, std::si
 }
 
 H5::DataSet GroupWriter::put(const Label& label, const std::vector<double>& values,
-                             const Dimensions& dims) const {
+                             const TableAxes& dims) const {
   return put_raw(label, values.data(), values.size(), H5::PredType::NATIVE_DOUBLE, H5::PredType::IEEE_F64LE,
                  dims);
 }
 
 H5::DataSet GroupWriter::put(const Label& label, const std::vector<int>& values,
-                             const Dimensions& dims) const {
+                             const TableAxes& dims) const {
   return put_raw(label, values.data(), values.size(), H5::PredType::NATIVE_INT, H5::PredType::STD_I32LE,
                  dims);
 }
 
 H5::DataSet GroupWriter::put(const Label& label, const std::vector<long>& values,
-                             const Dimensions& dims) const {
+                             const TableAxes& dims) const {
   return put_raw(label, values.data(), values.size(), H5::PredType::NATIVE_LONG, H5::PredType::STD_I64LE,
                  dims);
 }
 
 H5::DataSet GroupWriter::put(const Label& label, const std::vector<std::string>& values,
-                             const Dimensions& dims) const {
+                             const TableAxes& dims) const {
   std::vector<const char*> texts;
   for (const std::string& value : values) texts.push_back(value.c_str());
   const H5::StrType type = text_of_any_length();
   return put_raw(label, texts.data(), texts.size(), type, type, dims);
 }
 
-Dimension GroupWriter::counting_dimension(const std::string& name, std::size_t length,
+TableAxis GroupWriter::counting_dimension(const std::string& name, std::size_t length,
                                           const std::string& meaning) const {
   std::vector<int> numbers(length);
   std::iota(numbers.begin(), numbers.end(), 1);
   return as_dimension(put({name, "1", meaning}, numbers, {{length, {}}}), name);
 }
 
-Dimension GroupWriter::as_dimension(const H5::DataSet& dataset, const std::string& name) const {
+TableAxis GroupWriter::as_dimension(const H5::DataSet& dataset, const std::string& name) const {
   succeeded(H5DSset_scale(dataset.getId(), name.c_str()), "dimension scale");
   hsize_t length = 0;
   dataset.getSpace().getSimpleExtentDims(&length);

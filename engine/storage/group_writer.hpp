@@ -11,11 +11,11 @@ namespace dullcast::storage {
 
 /// One axis of a dataset. A netCDF reader takes its name and coordinates from `scale`, an HDF5 dimension
 /// scale.
-struct Dimension {
+struct TableAxis {
   hsize_t length = 0;
   H5::DataSet scale;
 };
-using Dimensions = std::vector<Dimension>;
+using TableAxes = std::vector<TableAxis>;
 
 /// What every dataset states beside its numbers.
 struct Label {
@@ -39,20 +39,20 @@ class GroupWriter {
   void long_attribute(const std::string& name, const std::string& text) const;
 
   // values.size() is the product of the lengths in dims, last index fastest; no dims: one value.
-  H5::DataSet put(const Label& label, const std::vector<double>& values, const Dimensions& dims) const;
-  H5::DataSet put(const Label& label, const std::vector<int>& values, const Dimensions& dims) const;
-  H5::DataSet put(const Label& label, const std::vector<long>& values, const Dimensions& dims) const;
-  H5::DataSet put(const Label& label, const std::vector<std::string>& values, const Dimensions& dims) const;
+  H5::DataSet put(const Label& label, const std::vector<double>& values, const TableAxes& dims) const;
+  H5::DataSet put(const Label& label, const std::vector<int>& values, const TableAxes& dims) const;
+  H5::DataSet put(const Label& label, const std::vector<long>& values, const TableAxes& dims) const;
+  H5::DataSet put(const Label& label, const std::vector<std::string>& values, const TableAxes& dims) const;
 
   /// A dimension whose coordinates are 1, 2, ... length.
-  Dimension counting_dimension(const std::string& name, std::size_t length, const std::string& meaning) const;
+  TableAxis counting_dimension(const std::string& name, std::size_t length, const std::string& meaning) const;
   /// Makes a one-dimensional dataset, put without a scale, a dimension of its own name.
-  Dimension as_dimension(const H5::DataSet& dataset, const std::string& name) const;
+  TableAxis as_dimension(const H5::DataSet& dataset, const std::string& name) const;
 
  private:
   H5::DataSet put_raw(const Label& label, const void* values, std::size_t count,
                       const H5::DataType& in_memory, const H5::DataType& in_file,
-                      const Dimensions& dims) const;
+                      const TableAxes& dims) const;
   H5::Group group_;
 };
 

@@ -24,7 +24,7 @@ void put_number(const H5::H5Object& object, const std::string& name, long value)
 /// A dataset that has its whole place in the file but no values yet: where it stands then depends on nothing
 /// but the tables' lengths, not on the parts in which the values come.
 H5::DataSet put_empty(const H5::Group& group, const Label& label, const H5::DataType& type,
-                      const Dimensions& dims) {
+                      const TableAxes& dims) {
   H5::DSetCreatPropList properties;
   H5Pset_obj_track_times(properties.getId(), 0);
   H5Pset_attr_creation_order(properties.getId(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED);
@@ -32,7 +32,7 @@ H5::DataSet put_empty(const H5::Group& group, const Label& label, const H5::Data
   properties.setAllocTime(H5D_ALLOC_TIME_EARLY);
   properties.setFillTime(H5D_FILL_TIME_NEVER);
   std::vector<hsize_t> lengths;
-  for (const Dimension& dimension : dims) lengths.push_back(dimension.length);
+  for (const TableAxis& dimension : dims) lengths.push_back(dimension.length);
   H5::DataSet dataset = group.createDataSet(
       label.name, type, H5::DataSpace(static_cast<int>(lengths.size()), lengths.data()), properties);
   put_text(dataset, "long_name", label.meaning);
@@ -45,7 +45,7 @@ H5::DataSet put_empty(const H5::Group& group, const Label& label, const H5::Data
   return dataset;
 }
 
-Dimension put_dimension(const H5::Group& group, hsize_t count, const std::string& meaning,
+TableAxis put_dimension(const H5::Group& group, hsize_t count, const std::string& meaning,
                         const std::string& name) {
   const H5::DataSet scale = put_empty(group, {name, "1", meaning}, H5::PredType::STD_I64LE, {{count, {}}});
   if (H5DSset_scale(scale.getId(), name.c_str()) < 0) throw H5::DataSetIException("set_scale", name);
@@ -88,7 +88,7 @@ SweepTables put_tables(const H5::H5File& file, const SweepHeader& header, const 
   put_number(top, "draws", header.table.draws);
   root.subgroup("runs", "one entry a case");
   const H5::Group runs = file.openGroup("/runs");
-  const Dimension cases = put_dimension(runs, counts.cases, "case, counted from 1", "case");
+  const TableAxis cases = put_dimension(runs, counts.cases, "case, counted from 1", "case");
   tables.cases = cases.scale;
   tables.point = put_empty(runs, {"point", "1", "point of the design, counted from 1"},
                            H5::PredType::STD_I64LE, {cases});
@@ -111,19 +111,19 @@ SweepTables put_tables(const H5::H5File& file, const SweepHeader& header, const 
   }
   root.subgroup("failures", "cases that could not be run");
   const H5::Group failures = file.openGroup("/failures");
-  const Dimension failed =
+  const TableAxis failed =
       put_dimension(failures, counts.failures, "case that failed, counted from 1", "failed_case");
   tables.failed_cases = failed.scale;
-  const Dimension letters =
+  const TableAxis letters =
       put_dimension(failures, sweep_format::message_length, "letter of a message, counted from 1", "letter");
   tables.letters = letters.scale;
   tables.message = put_empty(failures, {"message", "", "why it failed"}, H5::StrType(H5::PredType::C_S1, 1),
                              {failed, letters});
   root.subgroup("histories", "the course of chosen cases at even steps of footage");
   const H5::Group histories = file.openGroup("/histories");
-  const Dimension kept = put_dimension(histories, counts.histories, "case, counted from 1", "kept_case");
+  const TableAxis kept = put_dimension(histories, counts.histories, "case, counted from 1", "kept_case");
   tables.kept_cases = kept.scale;
-  const Dimension rows =
+  const TableAxis rows =
       put_dimension(histories, static_cast<hsize_t>(header.history_rows), "row, counted from 1", "row");
   tables.rows = rows.scale;
   for (const SweepColumn& column : header.history_columns)

@@ -28,7 +28,7 @@ struct WrongLength {
 /// One field of all rows, as the file holds it.
 template <class Row>
 H5::DataSet put_field(const GroupWriter& group, std::span<const Row> rows, const Field<Row>& field,
-                      Dimensions dims, const Dimension& cutters) {
+                      TableAxes dims, const TableAxis& cutters) {
   const Label label{field.name, field.units, field.meaning};
   const auto put_member = [&]<class Value>(Value Row::*member) -> H5::DataSet {
     if constexpr (std::is_same_v<Value, Eigen::ArrayXd> || std::is_same_v<Value, Eigen::ArrayXi>) {
@@ -70,15 +70,15 @@ H5::DataSet put_field(const GroupWriter& group, std::span<const Row> rows, const
 /// One object: a dataset without row dimension for every field.
 template <class Object>
 void put_object(const GroupWriter& group, const Object& object, const Fields<Object>& fields,
-                const Dimension& cutters) {
+                const TableAxis& cutters) {
   for (const Field<Object>& field : fields) put_field<Object>(group, {&object, 1}, field, {}, cutters);
 }
 
 /// Rows of a table along a dimension counted 1, 2, ...; returns the dimension.
 template <class Row>
-Dimension put_table(const GroupWriter& group, const std::vector<Row>& rows, const Fields<Row>& fields,
-                    const std::string& dimension, const std::string& meaning, const Dimension& cutters) {
-  Dimension row = group.counting_dimension(dimension, rows.size(), meaning);
+TableAxis put_table(const GroupWriter& group, const std::vector<Row>& rows, const Fields<Row>& fields,
+                    const std::string& dimension, const std::string& meaning, const TableAxis& cutters) {
+  TableAxis row = group.counting_dimension(dimension, rows.size(), meaning);
   for (const Field<Row>& field : fields) put_field<Row>(group, rows, field, {row}, cutters);
   return row;
 }
@@ -86,9 +86,9 @@ Dimension put_table(const GroupWriter& group, const std::vector<Row>& rows, cons
 /// Rows of a table along a dimension whose coordinate is the table's first field.
 template <class Row>
 void put_table_along_first(const GroupWriter& group, const std::vector<Row>& rows, const Fields<Row>& fields,
-                           const Dimension& cutters) {
+                           const TableAxis& cutters) {
   const Field<Row>& first = fields.front();
-  const Dimension row =
+  const TableAxis row =
       group.as_dimension(put_field<Row>(group, rows, first, {{rows.size(), {}}}, cutters), first.name);
   for (const Field<Row>& field : fields) {
     if (&field != &first) put_field<Row>(group, rows, field, {row}, cutters);
@@ -96,27 +96,27 @@ void put_table_along_first(const GroupWriter& group, const std::vector<Row>& row
 }
 
 void put_milestone(const GroupWriter& outcome, const std::string& name, const std::string& meaning,
-                   const simulation::Milestone& milestone, const Dimension& cutters) {
+                   const simulation::Milestone& milestone, const TableAxis& cutters) {
   const GroupWriter group = outcome.subgroup(name, meaning);
   put_object(group, milestone, result_format::milestone_fields(), cutters);
   std::vector<int> pointed = milestone.cutters;
   for (int& cutter : pointed) cutter += result_format::counted_from_one;
-  const Dimension dimension = group.counting_dimension(
+  const TableAxis dimension = group.counting_dimension(
       "pointed", pointed.size(), "place in the list of cutters that the rule points at");
   group.put({"pointed_cutter", "1", "cutters that the rule points at, counted from 1"}, pointed, {dimension});
   put_object(group, milestone.condition, result_format::condition_fields(), cutters);
 }
 
 void put_events(const GroupWriter& group, const std::vector<simulation::Event>& events,
-                const Dimension& cutters) {
-  const Dimension row =
+                const TableAxis& cutters) {
+  const TableAxis row =
       put_table(group, events, result_format::event_fields(), "event", "event, in order of time", cutters);
   std::vector<std::string> kinds;
   for (const simulation::Event& event : events) kinds.emplace_back(simulation::event_name(event.kind));
   group.put({"kind", "", "kind of event, one word"}, kinds, {row});
 }
 
-void put_outcome(const GroupWriter& group, const simulation::RunOutcome& outcome, const Dimension& cutters) {
+void put_outcome(const GroupWriter& group, const simulation::RunOutcome& outcome, const TableAxis& cutters) {
   group.put({"ended_by", "", "why the run ended"},
             std::vector<std::string>{simulation::ended_by_name(outcome.ended_by)}, {});
   put_object(group, outcome, result_format::outcome_fields(), cutters);
@@ -149,7 +149,7 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
   root.attribute("program_version", base::program_version());
   root.attribute("program_commit", base::program_commit());
   root.long_attribute("scenario", scenario.text);
-  const Dimension cutters = root.counting_dimension("cutter", static_cast<std::size_t>(bit.layout.count()),
+  const TableAxis cutters = root.counting_dimension("cutter", static_cast<std::size_t>(bit.layout.count()),
                                                     "cutter, counted from 1");
 
   const GroupWriter bit_group = root.subgroup("bit", "the bit and its cutters as the run began");

@@ -23,6 +23,11 @@ std::string library_folder(const std::string& given, const std::string& scenario
   for (const fs::path& folder : {beside / "library", beside.parent_path() / "library"}) {
     if (fs::exists(folder / "rocks.yaml")) return folder.string();
   }
+  // Beside an installed program.
+  std::error_code none;
+  const fs::path program = fs::read_symlink("/proc/self/exe", none);
+  const fs::path installed = program.parent_path().parent_path() / DULLCAST_INSTALLED_LIBRARY;
+  if (!none && fs::exists(installed / "rocks.yaml", none)) return installed.string();
   return DULLCAST_SOURCE_LIBRARY;
 }
 
