@@ -62,7 +62,7 @@ configure() {
     fresh=(--fresh)
     rm -f -- "$folder"/.ninja_{deps,log}
   fi
-  # DULLCAST_TOGETHER=ON in the environment halves a first build (DEVELOPERS.md).
-  cmake "${fresh[@]}" -DDULLCAST_TOGETHER="${DULLCAST_TOGETHER:-OFF}" -S "$root" -B "$folder" -G Ninja \
+  # Compiling sources together halves a first build; DULLCAST_TOGETHER=OFF in the environment does without.
+  cmake "${fresh[@]}" -DDULLCAST_TOGETHER="${DULLCAST_TOGETHER:-ON}" -S "$root" -B "$folder" -G Ninja \
     -DCMAKE_CXX_COMPILER_LAUNCHER="$(command -v ccache || true)" "$@"
 }

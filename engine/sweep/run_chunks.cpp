@@ -134,17 +134,19 @@ void work_on(const ChunkWork& work, Desk& desk) {
 /// Keeps one chunk ready beyond those begun, passes on what was done, until all threads have ended.
 void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::atomic<bool>& interrupted,
             const std::function<void(const Tally&)>& tell) {
-  // Others' wishes are looked at often, what is shared with all only now and then: a thousand processes ask
-  // it of one.
+  // Others' wishes are looked at often, what is shared with all only at first, after a chunk's worth of cases
+  // and now and then: a thousand processes ask it of one, and each chunk asks of it anyway.
   constexpr std::chrono::milliseconds pause{20};
   constexpr double between_reports = 0.2;  // s
   const auto last = static_cast<long>(work.chunks.size());
   Clock::time_point reported = Clock::now();
+  bool first = true;
   std::unique_lock<std::mutex> lock(desk.mutex);
   while (desk.at_work > 0) {
     const bool wants = desk.chunks.empty() && !desk.all_taken && !desk.stop;
     const bool failed = desk.failed;
-    const bool reports = seconds_since(reported) > between_reports || failed;
+    const bool reports = std::exchange(first, false) || desk.gained.cases >= work.cases_per_chunk || failed ||
+                         seconds_since(reported) > between_reports;
     const Tally gained = reports ? std::exchange(desk.gained, {}) : Tally{};
     lock.unlock();
     const long place = wants ? source.take() : last;
