@@ -4,8 +4,8 @@
 
 namespace dullcast::simulation {
 
-LinearlyImplicitCoefficients linearly_implicit_coefficients() {
-  LinearlyImplicitCoefficients k;
+Ros34Pw2 ros34pw2() {
+  Ros34Pw2 k;
   k.gamma = 4.3586652150845900e-01;
   k.alpha[1][0] = 8.7173304301691801e-01;
   k.alpha[2][0] = 8.4457060015369423e-01;

@@ -17,7 +17,7 @@ namespace dullcast::simulation {
 /// made from ROS34PW2 of Rang & Angermann, BIT Numerical Mathematics 45, 2005 [pub; coefficients from memory,
 /// their order conditions are tested]: four stages, third order for any matrix A (a W-method), stiffly
 /// accurate and L-stable, with an embedded second-order solution.
-struct LinearlyImplicitCoefficients {
+struct Ros34Pw2 {
   static constexpr int stages = 4;
   using Table = std::array<std::array<double, 4>, 4>;
   double gamma = 0.0;
@@ -28,7 +28,7 @@ struct LinearlyImplicitCoefficients {
 };
 
 /// The published coefficients and the transformed ones.
-LinearlyImplicitCoefficients linearly_implicit_coefficients();
+Ros34Pw2 ros34pw2();
 
 /// A controlled stepper in odeint's sense for systems whose stiff part is linear and known:
 ///   system(x, dxdt, t), system.linearise() at the last evaluation, system.thermal_matrix().factorise/solve,
@@ -45,7 +45,7 @@ class LinearlyImplicitStepper {
   using stepper_category = boost::numeric::odeint::controlled_stepper_tag;
 
   LinearlyImplicitStepper(Eigen::Index size, double tolerance)
-      : coefficients_(linearly_implicit_coefficients()), tolerance_(tolerance) {
+      : coefficients_(ros34pw2()), tolerance_(tolerance) {
     for (auto* v : {&start_slope_, &end_slope_, &stage_, &slope_, &error_, &start_, &candidate_})
       v->setZero(size);
     for (auto& u : increments_) u.setZero(size);
@@ -167,7 +167,7 @@ class LinearlyImplicitStepper {
     has_slope_ = true;
   }
 
-  LinearlyImplicitCoefficients coefficients_;
+  Ros34Pw2 coefficients_;
   double tolerance_;
   bool has_slope_ = false, just_refused_ = false;
   state_type start_slope_, end_slope_, stage_, slope_, error_, start_, candidate_;

@@ -25,7 +25,7 @@ using Matrix = Eigen::MatrixXd;
 
 /// The method as matrices.
 struct Method {
-  LinearlyImplicitCoefficients k = linearly_implicit_coefficients();
+  Ros34Pw2 k = ros34pw2();
   Eigen::Matrix4d alpha, gamma;
   Eigen::Vector4d b, b_hat, e = Eigen::Vector4d::Ones();
   Method() {
@@ -47,7 +47,7 @@ constexpr double digits = 2e-15;
 // Order conditions of a W-method, one for every tree whose inner nodes carry either f' or the matrix A:
 // Steihaug & Wolfbrandt, Math. Comp. 33, 1979; Hairer & Wanner, Solving Ordinary Differential Equations II,
 // sec. IV.7 (conditions derived here by expansion, from memory that they are listed there).
-TEST(LinearlyImplicitCoefficients, MeetTheConditionsOfAWMethodToOrderThree) {
+TEST(Ros34Pw2, MeetTheConditionsOfAWMethodToOrderThree) {
   const Method m;
   EXPECT_NEAR(m.b.sum(), 1.0, digits);
   const Eigen::Vector4d alpha_e = m.alpha * m.e, gamma_e = m.gamma * m.e;
@@ -60,7 +60,7 @@ TEST(LinearlyImplicitCoefficients, MeetTheConditionsOfAWMethodToOrderThree) {
   EXPECT_NEAR(m.b.dot(m.gamma * gamma_e), 0.0, digits);
 }
 
-TEST(LinearlyImplicitCoefficients, EmbeddedSolutionIsOfOrderTwoForAnyMatrixAndNotOfOrderThree) {
+TEST(Ros34Pw2, EmbeddedSolutionIsOfOrderTwoForAnyMatrixAndNotOfOrderThree) {
   const Method m;
   EXPECT_NEAR(m.b_hat.sum(), 1.0, digits);
   EXPECT_NEAR(m.b_hat.dot(m.alpha * m.e), 1.0 / 2.0, digits);
@@ -70,7 +70,7 @@ TEST(LinearlyImplicitCoefficients, EmbeddedSolutionIsOfOrderTwoForAnyMatrixAndNo
   EXPECT_GT(std::abs(m.b_hat.dot(alpha_e.cwiseProduct(alpha_e)) - 1.0 / 3.0), 1e-2);
 }
 
-TEST(LinearlyImplicitCoefficients, AreStifflyAccurate) {
+TEST(Ros34Pw2, AreStifflyAccurate) {
   const Method m;
   for (int j = 0; j < 4; ++j) EXPECT_NEAR(m.alpha(3, j) + m.gamma(3, j), m.b(j), digits) << j;
   EXPECT_NEAR(m.alpha.row(3).sum(), 1.0, digits);
@@ -89,7 +89,7 @@ std::complex<double> stability(const Method& m, std::complex<double> z) {
   return 1.0 + z * (m.b.cast<std::complex<double>>().array() * answer.array()).sum();
 }
 
-TEST(LinearlyImplicitCoefficients, GiveAnLStableMethod) {
+TEST(Ros34Pw2, GiveAnLStableMethod) {
   const Method m;
   EXPECT_NEAR(1.0 - m.b.dot((m.alpha + m.gamma).partialPivLu().solve(m.e)), 0.0, 1e-14);
   EXPECT_LT(std::abs(stability(m, -1e8)), 1e-6);
