@@ -26,9 +26,11 @@ constexpr const char* breakage_numbers[] = {
     "braze_softening", "braze_solidus", "bond_mismatch", "bond_neutral_temperature", "erosion_coefficient",
     "rubbing_coefficient", "port_discharge", "edge_strength", "bond_strength", "edge_share", "bond_share",
     "braze_share", "strength_spread", "erosion_resistance", "rubbing_resistance", "strength",
-    "inclusion_share", "inclusion_size", "inclusion_strength", "stickiness",
+    "inclusion_share", "inclusion_size", "inclusion_strength", "stickiness", "table_modulus",
+    "table_expansion", "table_poisson", "pad_seating",
     // Of surfaces that boil or stand dry, which a hole drilled as planned need not have:
-    "boiling_surface_factor", "steam_convection"};
+    "boiling_surface_factor", "steam_convection", "fall_back_time", "flash_time", "level_band",
+    "packed_flux_loss", "packed_pores_loss"};
 
 bool only_about_breakage(const std::string& name) {
   const std::size_t colon = name.rfind(": ");

@@ -48,8 +48,8 @@ struct BottomWaterRates {
 /// long [asm]). Water past saturation flashes. The pump fills what is missing; below the standing level water
 /// falls back cold as fast as steam in the open annulus, or in the pores of packed cuttings, lets it
 /// (flooding_steam_rate). Water that leaves takes its warmth along. The last hundredth boils away ever more
-/// slowly, so that there is never less than none. Rates and decays come from one expression each (automatic
-/// differentiation).
+/// slowly, so that there is never less than none. Rates and decays come from one expression each (Dual,
+/// models/common).
 BottomWaterRates bottom_water_rates(const BottomWaterLaw& law, const BottomWater& water, double surplus);
 
 /// Above 0 where surplus heat starts to make steam instead of warming water at T_fluid (K) under a pressure
