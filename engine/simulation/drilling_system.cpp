@@ -44,10 +44,6 @@ double DrillingSystem::weight_at(double z) const {
   return scenario::weight_on_bit(interval_->settings, models_->ground.string, interval_->fluid.density, z);
 }
 
-hydraulics::Solids DrillingSystem::solids_at(const State& x) const {
-  return {x(layout_.solids()), x(layout_.plug())};
-}
-
 double DrillingSystem::pressure_at(double z) const {
   return hydraulics::bottom_hole_pressure(interval_->fluid.density, models_->ground.standing_level, z);
 }
@@ -76,8 +72,12 @@ void DrillingSystem::find_forces(const State& x) {
   worn_ = lost_.select(most_worn, layout_.worn(x).max(0.0).min(most_worn));
   wear::carbide_shares(bit.wear.abrasion, layout_.settled(x), ruined_, carbide_share_);
   now_.resistance = s.resistance;
+  // What packs and how fast the annulus rises do not depend on what is lifted, which the cut decides.
+  const hydraulics::Solids solids = hydraulics::Solids{x(layout_.solids()), x(layout_.plug())};
+  const hydraulics::SlotFlow slots =
+      hydraulics::slot_flow(bit.cleaning.slots, s.fluid, s.flow_at_bit, solids.fraction, 1.0);
   now_.resistance.drilling_efficiency *=
-      hydraulics::regrinding_efficiency(bit.cleaning, s.fluid, s.flow_at_bit, solids_at(x));
+      hydraulics::regrinding_efficiency(bit.cleaning, slots.packing, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
   cutting::sit_on_bottom(mechanics_,
                          {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut},
@@ -87,19 +87,18 @@ void DrillingSystem::find_forces(const State& x) {
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   now_.torque = now_.forces.torque();
   now_.power = balance.weight * now_.rate_of_penetration + now_.torque * two_pi * s.rotary_speed;
-  now_.bottom = hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids_at(x),
-                                        balance.depth_of_cut);
-  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids_at(x), now_.rate_of_penetration);
+  now_.bottom = hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids,
+                                        slots.annulus_velocity, balance.depth_of_cut);
+  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration);
 }
 
 void DrillingSystem::find_cooling(const State& x) {
   const DrillingInterval& s = *interval_;
   const hydraulics::SlotFlow& slot = now_.bottom.slot;
-  now_.pressure = pressure_at(x(layout_.depth()));
   thermal::BottomConditions at;
   at.fluid = s.fluid;
   at.liquid = s.liquid;
-  at.pressure = now_.pressure;
+  at.pressure = pressure_at(x(layout_.depth()));
   at.temperature = x(layout_.fluid());
   at.water_share = x(layout_.water());
   at.full_mass = s.fluid_mass;
@@ -156,21 +155,19 @@ void DrillingSystem::balance_heat(const State& x) {
   bottom.pumped = s.fluid.density * slot.flow;
   bottom.below_level = x(layout_.depth()) - models_->ground.standing_level;
   bottom.packing = slot.packing;
-  now_.water = thermal::bottom_water_rates(bit.bottom_water, bottom,
-                                           heat_.into(thermal::HeatBalance::shared(thermal::fluid_store)));
+  now_.water = thermal::bottom_water_rates(bit.bottom_water, bottom, heat_.into(thermal::fluid_store));
 }
 
 void DrillingSystem::put_heat_rates(const State& x, State& dxdt) const {
-  using thermal::HeatBalance;
   const BitModels& bit = models_->bit;
   auto part_rates = layout_.parts(dxdt);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     part_rates.row(i) = (heat_.into_parts(i) / now_.heats.capacity[static_cast<std::size_t>(i)]).transpose();
   }
   layout_.settled(dxdt) = (now_.heats.flat_temperature - layout_.settled(x)) / bit.settling_time;
-  dxdt(layout_.body()) = heat_.into(HeatBalance::shared(thermal::body_store)) / bit.bottom_heat.body_capacity;
+  dxdt(layout_.body()) = heat_.into(thermal::body_store) / bit.bottom_heat.body_capacity;
   dxdt(layout_.fluid()) = now_.water.temperature;
-  dxdt(layout_.warm()) = heat_.into(HeatBalance::shared(thermal::warm_rock_store)) / warm_capacity_;
+  dxdt(layout_.warm()) = heat_.into(thermal::warm_rock_store) / warm_capacity_;
   dxdt(layout_.water()) = now_.water.share;
   dxdt(layout_.solids()) = now_.solids.rate.fraction;
   dxdt(layout_.plug()) = now_.solids.rate.plug;

@@ -52,7 +52,6 @@ class DrillingSystem {
   double stored_heat(const State& x, double T_zero) const;
 
  private:
-  hydraulics::Solids solids_at(const State& x) const;
   double pressure_at(double z) const;
   void find_forces(const State& x);
   void find_cooling(const State& x);

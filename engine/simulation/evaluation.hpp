@@ -21,7 +21,6 @@ struct Evaluation {
   hydraulics::BottomFlow bottom;
   Eigen::ArrayXd sliding_speed;  // m/s
   cutting::FrictionHeat friction;
-  double pressure = 0.0;          // Pa at the bottom
   double rock_temperature = 0.0;  // K, undisturbed
   thermal::Cooling cooling;
   thermal::CutterHeats heats;

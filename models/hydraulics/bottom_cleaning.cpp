@@ -6,21 +6,17 @@
 
 namespace dullcast::hydraulics {
 
-double regrinding_efficiency(const CleaningLaw& law, const materials::Fluid& fluid, double Q,
-                             const Solids& solids) {
-  // Packing and the plug's height do not depend on what is lifted.
-  const double packing = slot_flow(law.slots, fluid, Q, solids.fraction, 1.0).packing;
-  const double height = plug_over_bit(law.slots, 0.0, 0.0, solids.plug).height;
+double regrinding_efficiency(const CleaningLaw& law, double packing, double plug) {
+  const double height = plug_over_bit(law.slots, 0.0, 0.0, plug).height;
   return packed_efficiency(packing, law.packed_share) * plugged_efficiency(height, law.bit_diameter);
 }
 
 BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
-                       const Solids& solids, double d) {
+                       const Solids& solids, double annulus_velocity, double d) {
   BottomFlow flow;
   flow.cuttings_size = cuttings_size(d / std::max(law.blades, 1));
-  // The annulus carries what the slots let through, which does not depend on what it lifts.
-  const double uphole = slot_flow(law.slots, fluid, Q, solids.fraction, 1.0).annulus_velocity;
-  flow.lifted_share = lifted_share(fluid, rock_density, flow.cuttings_size, law.cuttings_spread, uphole);
+  flow.lifted_share =
+      lifted_share(fluid, rock_density, flow.cuttings_size, law.cuttings_spread, annulus_velocity);
   flow.slot = slot_flow(law.slots, fluid, Q, solids.fraction, flow.lifted_share);
   flow.plug = plug_over_bit(law.slots, flow.slot.flow, flow.lifted_share, solids.plug);
   return flow;

@@ -30,14 +30,14 @@ struct BottomFlow {
 
 /// Factor on the drilling efficiency: what packed slots (packed_efficiency) and a plug over the bit
 /// (plugged_efficiency) leave of it.
-double regrinding_efficiency(const CleaningLaw& law, const materials::Fluid& fluid, double Q,
-                             const Solids& solids);
+double regrinding_efficiency(const CleaningLaw& law, double packing, double plug);
 
 /// Flow past the bit when the pump sends Q (m3/s) and a depth of cut d (m/rev) makes cuttings of a rock's
 /// density (kg/m3): their size at d shared by the blades, what of them is lifted (cuttings.hpp), slots and
 /// plug (hole_cleaning.hpp).
+/// `annulus_velocity` (m/s): that of slot_flow at the same flow and solids.
 BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
-                       const Solids& solids, double d);
+                       const Solids& solids, double annulus_velocity, double d);
 
 /// How fast solids gather, 1/s, and how fast each dies away by itself: -d rate/d itself, 1/s.
 struct SolidsRates {

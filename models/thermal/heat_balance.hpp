@@ -54,7 +54,7 @@ class HeatBalance {
   /// Heat (W) that leaves a shared store for good; its slopes are by shared stores.
   void leave(SharedStore from, Sink to, double heat, Slopes slopes);
 
-  double into(Store store) const { return const_cast<HeatBalance*>(this)->heat_into(store); }
+  double into(SharedStore store) const { return shared_heat_(store); }
   PartArray into_parts(Eigen::Index cutter) const { return part_heat_[static_cast<std::size_t>(cutter)]; }
   double into(Sink sink) const { return sink_heat_[static_cast<std::size_t>(sink)]; }
 
