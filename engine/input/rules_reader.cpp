@@ -105,18 +105,18 @@ std::optional<scenario::OtherMethod> read_other_method(MapReader& scenario, cons
 
 scenario::RandomEvents read_random_events(MapReader& scenario) {
   constexpr long most = 9007199254740991;  // 2^53 - 1: whole in any result file
-  scenario::RandomEvents chance;
+  scenario::RandomEvents random_events;
   const YamlValue* value = scenario.find("chance");
-  if (!value) return chance;
+  if (!value) return random_events;
   if (!value->is_map()) {
-    chance.drawn = scenario.choice("chance", {"expected", "drawn"}).value_or(0) == 1;
-    return chance;
+    random_events.drawn = scenario.choice("chance", {"expected", "drawn"}).value_or(0) == 1;
+    return random_events;
   }
   MapReader map = scenario.map("chance");
-  chance.seed = map.long_whole_number("seed", 0, most).value_or(chance.seed);
-  chance.drawn = map.yes_or_no("draw").value_or(map.has("seed"));
+  random_events.seed = map.long_whole_number("seed", 0, most).value_or(random_events.seed);
+  random_events.drawn = map.yes_or_no("draw").value_or(map.has("seed"));
   map.finish();
-  return chance;
+  return random_events;
 }
 
 scenario::Stepping read_stepping(MapReader& scenario) {

@@ -29,7 +29,7 @@ BitDamage::BitDamage(const scenario::Scenario& scenario, const failure::CutterRe
 double BitDamage::note_loads(const DrillingSystem& system, const State& x) {
   retention_loads(system, x, loads_);
   if (loads_.pocket.isNaN().any() || loads_.bond.isNaN().any() || loads_.blade.isNaN().any()) {
-    throw std::runtime_error("the load of a cutter's seat is not a number");
+    throw std::runtime_error("what pulls at a cutter is not a number");
   }
   const Eigen::ArrayXd there = (1 - marks_.lost).cast<double>();
   marks_.pocket_load = marks_.pocket_load.max(loads_.pocket * there);

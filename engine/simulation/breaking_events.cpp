@@ -33,7 +33,7 @@ class SomethingLetsGo : public EventFunction {
     Event event{EventKind::blade_sheared};
     event.number = static_cast<int>(blade) + 1;
     tell(run, event);
-    if (!run.outcome.beyond_repair) run.outcome.beyond_repair = milestone(run, "blade_sheared");
+    if (!run.outcome.beyond_repair) run.outcome.beyond_repair = milestone(run, "blade_sheared", {});
     stop(run, EndedBy::blade_sheared);
   }
 

@@ -20,10 +20,10 @@ class BeyondRepair : public EventFunction {
  public:
   explicit BeyondRepair(const RunInProgress& run) : run_(run) {}
   double value(const State& x, const DrillingSystem&) const override {
-    return run_.judge.beyond_repair_use(x, run_.damage.marks()) - 1.0;
+    return run_.judge.beyond_repair().used(run_.judge.at(x, run_.damage.marks())) - 1.0;
   }
   void act(RunInProgress& run) override {
-    run.outcome.beyond_repair = milestone(run, "beyond_repair");
+    run.outcome.beyond_repair = milestone(run, run.judge.beyond_repair());
     Event event{EventKind::beyond_repair};
     const std::vector<int>& cutters = run.outcome.beyond_repair->cutters;
     event.cutter = cutters.empty() ? -1 : cutters.front();

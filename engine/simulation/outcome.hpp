@@ -73,7 +73,7 @@ struct LayerPassage {
   double chip_hazard = 0.0;                // 1, gained by all cutters: expected chips
   double greatest_chip_probability = 0.0;  // 1, gained by one cutter
   int greatest_chip_cutter = 0;
-  double greatest_load_share = 0.0;   // 1, of any seat, bond or blade: load over median strength
+  double greatest_load_share = 0.0;   // 1, of any pocket, bond or blade: load over median strength
   double mean_solids_fraction = 0.0;  // 1, over rotating time
   double lifted_share = 1.0;          // 1, least mass share of cuttings that the uphole flow lifts
   double balling_risk = 0.0;          // 1, 0..1, greatest

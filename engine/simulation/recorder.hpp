@@ -48,7 +48,7 @@ class Recorder {
   void add_row(const State& x, const RunClock& clock);
   /// Other settings over the same passage.
   void change(const DrillingInterval& interval, const State& x);
-  /// Greatest load over median strength of any seat, bond or blade at the step noted last.
+  /// Greatest load over median strength of any pocket, bond or blade at the step noted last.
   void note_retention(double greatest);
   void leave(const State& x, const RunClock& clock);
   void finish_hole(const State& x, const RunClock& clock, const BitCondition& condition);

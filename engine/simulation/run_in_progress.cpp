@@ -59,7 +59,7 @@ BitCondition condition_of(const RunInProgress& run) {
   return run.judge.condition(run.x, run.damage.marks());
 }
 
-Milestone milestone(const RunInProgress& run, const std::string& rule) {
+Milestone milestone(const RunInProgress& run, std::string rule, std::vector<int> cutters) {
   Milestone m;
   m.hole = run.clock.hole;
   m.depth = run.depth();
@@ -67,10 +67,14 @@ Milestone milestone(const RunInProgress& run, const std::string& rule) {
   m.rotating_time = run.clock.rotating_time;
   m.elapsed_time = run.clock.elapsed_time();
   m.energy = run.clock.energy_before + run.x(run.layout().spent());
-  m.rule = rule;
-  m.cutters = run.judge.cutters_of(rule, run.x, run.damage.marks());
+  m.rule = std::move(rule);
+  m.cutters = std::move(cutters);
   m.condition = condition_of(run);
   return m;
+}
+
+Milestone milestone(const RunInProgress& run, const ReworkRule& rule) {
+  return milestone(run, rule.name(), rule.cutters(run.judge.at(run.x, run.damage.marks())));
 }
 
 void stop(RunInProgress& run, EndedBy why) {
@@ -89,13 +93,13 @@ void lose_cutter(RunInProgress& run, Eigen::Index cutter) {
 
 void rework_falls_due(RunInProgress& run, bool hole_done) {
   const BitCondition& marks = run.damage.marks();
-  const std::string rule = run.judge.worst(run.x, marks, hole_done).rule;
+  const ReworkRule& rule = *run.judge.worst(run.x, marks, hole_done).rule;
   run.outcome.rules = run.judge.uses(run.x, marks);
   run.outcome.rework_due = milestone(run, rule);
   Event event{EventKind::rework_due};
   const std::vector<int>& cutters = run.outcome.rework_due->cutters;
   event.cutter = cutters.empty() ? -1 : cutters.front();
-  event.word = rule;
+  event.word = rule.name();
   tell(run, event);
   if (run.scenario.repeat.stop_at == scenario::StopAt::rework_due) stop(run, EndedBy::rework_due);
 }

@@ -6,7 +6,7 @@
 #include "engine/simulation/bit_damage.hpp"
 #include "engine/simulation/linearly_implicit_stepper.hpp"
 #include "engine/simulation/recorder.hpp"
-#include "engine/simulation/rules.hpp"
+#include "engine/simulation/rework_judge.hpp"
 #include "engine/simulation/schedule.hpp"
 
 namespace dullcast::simulation {
@@ -72,7 +72,9 @@ void tell(RunInProgress& run, Event event);
 /// Tells it the first time in this hole only; true when it was told.
 bool tell_first_in_hole(RunInProgress& run, Event event);
 BitCondition condition_of(const RunInProgress& run);
-Milestone milestone(const RunInProgress& run, const std::string& rule);
+/// Where the run is when something falls due, and the cutters it is about.
+Milestone milestone(const RunInProgress& run, std::string rule, std::vector<int> cutters);
+Milestone milestone(const RunInProgress& run, const ReworkRule& rule);
 void stop(RunInProgress& run, EndedBy why);
 
 /// A table wears like carbide from here.

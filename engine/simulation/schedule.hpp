@@ -25,7 +25,7 @@ class Schedule {
 
   /// Forgets what still went on and starts a hole at depth `top` (m).
   void begin_hole(int hole, double top);
-  /// The planned stretch that is drilled next; upsets that still go on change it too.
+  /// The planned interval that is drilled next; upsets that still go on change it too.
   void follow(const DrillingInterval& planned);
 
   /// What holds now. Valid until the second change after this call.

@@ -32,9 +32,9 @@ Step step_between(const Eigen::ArrayXXd& coordinates, Eigen::Index from) {
   return step;
 }
 
-/// Effects of one walk, one per factor.
-Eigen::ArrayXd effects_of_walk(const Eigen::ArrayXd& outputs, const Eigen::ArrayXXd& coordinates,
-                               Eigen::Index first) {
+/// Effects of one trajectory, one per factor.
+Eigen::ArrayXd effects_of_trajectory(const Eigen::ArrayXd& outputs, const Eigen::ArrayXXd& coordinates,
+                                     Eigen::Index first) {
   const Eigen::Index factors = coordinates.cols();
   Eigen::ArrayXd effects = Eigen::ArrayXd::Constant(factors, std::numeric_limits<double>::quiet_NaN());
   Eigen::Array<bool, Eigen::Dynamic, 1> moved =
@@ -42,7 +42,7 @@ Eigen::ArrayXd effects_of_walk(const Eigen::ArrayXd& outputs, const Eigen::Array
   for (Eigen::Index from = first; from < first + factors; ++from) {
     const Step step = step_between(coordinates, from);
     require_domain(!moved(step.factor), here,
-                   "a walk moves each factor once, this point's step moves one again",
+                   "a trajectory moves each factor once, this point's step moves one again",
                    static_cast<double>(from + 1));
     moved(step.factor) = true;
     effects(step.factor) = (outputs(from + 1) - outputs(from)) / step.size;
@@ -58,30 +58,32 @@ ElementaryEffects elementary_effects(const Eigen::ArrayXd& outputs, const Eigen:
   require_domain(factors >= 1, here, "there is at least one factor", static_cast<double>(factors));
   require_domain(coordinates.rows() == outputs.size(), here, "there is one row of coordinates a point",
                  static_cast<double>(coordinates.rows()));
-  require_domain(outputs.size() % points == 0, here, "points are whole walks of one more than the factors",
+  require_domain(outputs.size() % points == 0, here,
+                 "points are whole trajectories of one more than the factors",
                  static_cast<double>(outputs.size()));
   ElementaryEffects result;
-  Eigen::ArrayXXd effects(outputs.size() / points, factors);  // walk, factor
+  Eigen::ArrayXXd effects(outputs.size() / points, factors);  // trajectory, factor
   for (Eigen::Index first = 0; first < outputs.size(); first += points) {
-    const Eigen::ArrayXd walk = effects_of_walk(outputs, coordinates, first);
+    const Eigen::ArrayXd trajectory = effects_of_trajectory(outputs, coordinates, first);
     if (outputs.segment(first, points).isNaN().any()) {
       ++result.left_out;
     } else {
-      effects.row(result.trajectories++) = walk.transpose();
+      effects.row(result.trajectories++) = trajectory.transpose();
     }
   }
   const auto intervals = resampled_intervals(result.trajectories, how, [&](const std::vector<long>& chosen) {
     Eigen::ArrayXd sizes = Eigen::ArrayXd::Zero(factors);
-    for (const long walk : chosen) sizes += effects.row(walk).abs().transpose();
+    for (const long trajectory : chosen) sizes += effects.row(trajectory).abs().transpose();
     return Eigen::ArrayXd(sizes / static_cast<double>(chosen.size()));
   });
   for (Eigen::Index k = 0; k < factors; ++k) {
     const auto of_factor = effects.col(k).head(result.trajectories);
     ElementaryEffect effect;
-    const auto walks = static_cast<double>(result.trajectories);
-    effect.mean = of_factor.sum() / walks;
-    effect.mean_size = of_factor.abs().sum() / walks;
-    effect.spread = std::sqrt((of_factor - effect.mean).square().sum() / (walks - 1.0));  // NaN for one walk
+    const auto trajectories = static_cast<double>(result.trajectories);
+    effect.mean = of_factor.sum() / trajectories;
+    effect.mean_size = of_factor.abs().sum() / trajectories;
+    effect.spread =
+        std::sqrt((of_factor - effect.mean).square().sum() / (trajectories - 1.0));  // NaN for one trajectory
     if (!intervals.empty()) effect.mean_size_range = intervals[static_cast<std::size_t>(k)];
     result.factors.push_back(effect);
   }

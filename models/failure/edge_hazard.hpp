@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 
 #include "models/failure/chipping.hpp"
+#include "models/failure/edge_cuts.hpp"
 
 namespace dullcast::failure {
 
@@ -24,14 +25,6 @@ struct EdgeStates {
   CuttingEdge edge(const EdgeHazardLaw& law, Eigen::Index i) const {
     return {law.back_rake(i), worn_height(i), temperature(i), damage(i)};
   }
-};
-
-/// What they cut.
-struct EdgeCuts {
-  const Eigen::ArrayXd& engaged_width;  // m
-  const Eigen::ArrayXd& area;           // m2
-  const Eigen::ArrayXd& sliding_speed;  // m/s
-  double depth(Eigen::Index i) const { return engaged_width(i) > 0.0 ? area(i) / engaged_width(i) : 0.0; }
 };
 
 /// chip_hazard_rate of every edge, 1/s, in rock of the given strength (Pa) and inclusions; none of a lost

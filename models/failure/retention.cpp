@@ -17,7 +17,7 @@ double inclusion_blow(const ChipLaw& chips, const Inclusions& inclusions, double
 }  // namespace
 
 void retention_loads(const CutterRetention& retention, const RetentionDemand& demand, RetentionLoads& loads) {
-  const Eigen::Index n = demand.area.size();
+  const Eigen::Index n = demand.cuts.area.size();
   if (loads.pocket.size() != n) {
     loads.pocket.setZero(n);
     loads.bond.setZero(n);
@@ -26,10 +26,10 @@ void retention_loads(const CutterRetention& retention, const RetentionDemand& de
   loads.blade.setZero();
   const double rough = retention.chips.roughness_overload - 1.0;
   for (Eigen::Index i = 0; i < n; ++i) {
-    const double width = demand.engaged_width(i), depth = width > 0.0 ? demand.area(i) / width : 0.0;
-    const double blow =
-        inclusion_blow(retention.chips, demand.inclusions, width, depth, demand.sliding_speed(i));
-    const double more = rough * (demand.cutting_pressure * demand.area(i)) + blow;
+    const EdgeCuts& cuts = demand.cuts;
+    const double blow = inclusion_blow(retention.chips, demand.inclusions, cuts.engaged_width(i),
+                                       cuts.depth(i), cuts.sliding_speed(i));
+    const double more = rough * (demand.cutting_pressure * cuts.area(i)) + blow;
     const double along = demand.tangential_force(i) + more;
     const double normal = demand.normal_force(i) + retention.zeta(i) * more;
     loads.pocket(i) = pocket_load_share(retention.braze, std::hypot(along, normal), retention.bonded_area,

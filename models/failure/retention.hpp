@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 
 #include "models/failure/chipping.hpp"
+#include "models/failure/edge_cuts.hpp"
 #include "models/failure/sudden_failure.hpp"
 
 namespace dullcast::failure {
@@ -28,9 +29,7 @@ struct CutterRetention {
 struct RetentionDemand {
   const Eigen::ArrayXd& tangential_force;  // N
   const Eigen::ArrayXd& normal_force;      // N
-  const Eigen::ArrayXd& area;              // m2 cut
-  const Eigen::ArrayXd& engaged_width;     // m
-  const Eigen::ArrayXd& sliding_speed;     // m/s
+  EdgeCuts cuts;
   Eigen::Ref<const Eigen::ArrayXd> table, carbide,
       pocket;                     // K: of table and carbide by the contact, of the braze
   double cutting_pressure = 0.0;  // Pa, eps/e

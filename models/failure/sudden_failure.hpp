@@ -29,9 +29,9 @@ double braze_strength(const BrazeLaw& law, double T);
 /// exposed_share (1) is held in 0..1.
 double bonded_pocket_area(const geometry::CutterShape& shape, double exposed_share, bool back_in_pocket);
 
-/// Load share of a cutter's seat: resultant (N)/(braze_strength(T) x bonded_area (m2) x pocket_fit), fit 1
-/// for a sound pocket and 0 for an open one. Nominal stress, as lap-joint tests state strength [asm]. The
-/// capacity is held above 1 N.
+/// Load share of a cutter's brazed pocket: resultant (N)/(braze_strength(T) x bonded_area (m2) x pocket_fit),
+/// fit 1 for a sound pocket and 0 for an open one. Nominal stress, as lap-joint tests state strength [asm].
+/// The capacity is held above 1 N.
 double pocket_load_share(const BrazeLaw& law, double resultant, double bonded_area, double pocket_fit,
                          double T);
 

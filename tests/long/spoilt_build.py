@@ -24,14 +24,20 @@ class Build:
     """The copy of the tree, its switched sources and its test programs."""
 
     def __init__(self, folder, sources, programs, jobs):
-        self.tree, self.build, self.sources, self.jobs = folder / "tree", folder / "build", sources, jobs
+        folder = folder.resolve()
+        self.tree, self.build, self.switch, self.sources, self.jobs = folder / "tree", folder / "build", folder / "switch", sources, jobs
         self.by_path = {str(self.tree / source.name): source for source in sources}
         self.known = folder / "dropped.json"  # what an earlier run in this folder had to drop
         for source in sources:
             source.recall((json.loads(self.known.read_text()) if self.known.exists() else {}).get(source.name))
-        unwanted = shutil.ignore_patterns(".git", "build*", "__pycache__")
+
+        def unwanted(of, names):
+            """What is built stands at the top only: tools/build is the project's own."""
+            return [name for name in names if name == "__pycache__"
+                    or (pathlib.Path(of) == ROOT and (name == ".git" or name.startswith("build")))]
+
         shutil.copytree(ROOT, self.tree, ignore=unwanted, dirs_exist_ok=True, copy_function=self.copy)
-        self.copy(HERE / "spoilt_switch.hpp.in", self.tree / "spoilt_switch.hpp")
+        self.copy(HERE / "spoilt_switch.hpp.in", self.switch / "spoilt_switch.hpp")
         folders = self.configure()
         self.programs = [program for program in programs if program in folders]
         if not self.programs:
@@ -51,7 +57,7 @@ class Build:
         for source in self.sources:
             write_changed(self.tree / source.name, source.rewritten().encode())
         command = ["cmake", "-S", self.tree, "-B", self.build, "-G", "Unix Makefiles", "-DCMAKE_BUILD_TYPE=Release",
-                   "-DCMAKE_EXPORT_COMPILE_COMMANDS=ON", "-DCMAKE_CXX_FLAGS=-w"]
+                   "-DCMAKE_EXPORT_COMPILE_COMMANDS=ON", f"-DCMAKE_CXX_FLAGS=-w -I{self.switch}"]
         ran = subprocess.run(command, capture_output=True, text=True, check=False)
         if ran.returncode != 0:
             raise BuildError(f"cmake does not configure the copy:\n{ran.stderr}")
@@ -93,7 +99,8 @@ class Build:
 
     def drop(self, log, whole_lines):
         """Drops what the compiler complains of; False when it is nothing of ours."""
-        dropped, seen = set(), COMPLAINT.findall(log)
+        # Headers are named through the include roots, which are links.
+        dropped, seen = set(), [(os.path.realpath(path), *rest) for path, *rest in COMPLAINT.findall(log)]
         for wanted in (("error", "fatal error"), ("required", "note")):
             for path, line, column, grade, message in seen:
                 if grade not in wanted:

@@ -211,20 +211,20 @@ class ExactDriller {
     told_.clear();
     film_ = packed_ = dry_ = false;
     schedule_.begin_hole(hole_, models.intervals.front().top);
-    for (const simulation::DrillingInterval& stretch : models.intervals) {
-      x_(layout_.depth()) = stretch.top;
-      schedule_.follow(stretch);
-      if (&stretch == &models.intervals.front() || (&stretch - 1)->layer != stretch.layer)
+    for (const simulation::DrillingInterval& interval : models.intervals) {
+      x_(layout_.depth()) = interval.top;
+      schedule_.follow(interval);
+      if (&interval == &models.intervals.front() || (&interval - 1)->layer != interval.layer)
         tell(simulation::EventKind::layer_entered);
       enter();
-      while (x_(layout_.depth()) < stretch.bottom) drill_on(stretch);
+      while (x_(layout_.depth()) < interval.bottom) drill_on(interval);
       close_books();
     }
     tell(simulation::EventKind::hole_finished);
   }
 
-  /// To the next change of the schedule, the end of the stretch or an event that changes the equations.
-  void drill_on(const simulation::DrillingInterval& stretch) {
+  /// To the next change of the schedule, the end of the interval or an event that changes the equations.
+  void drill_on(const simulation::DrillingInterval& interval) {
     if (cvode_.time() >= schedule_.next_time() - simulation::same_time ||
         x_(layout_.depth()) >= schedule_.next_depth()) {
       close_books();
@@ -237,7 +237,7 @@ class ExactDriller {
       enter();
       if (x_(layout_.depth()) >= schedule_.next_depth()) return;
     }
-    next_depth_ = std::min(stretch.bottom, schedule_.next_depth());
+    next_depth_ = std::min(interval.bottom, schedule_.next_depth());
     const double until = schedule_.next_time();
     while (cvode_.time() < until - simulation::same_time) {
       const int root = cvode_.step();

@@ -7,7 +7,7 @@
 #include "engine/simulation/random_states.hpp"
 #include "models/thermal/heat.hpp"
 
-/// The right-hand side of one bit on one stretch, ready to be tried at any state.
+/// The right-hand side of one bit on one interval, ready to be tried at any state.
 namespace dullcast::testing {
 
 using namespace simulation;  // the room that is tested
@@ -23,11 +23,11 @@ inline State resting_state(const StateLayout& layout, double T, double depth) {
   return x;
 }
 
-/// A system on one stretch of a scenario.
+/// A system on one interval of a scenario.
 struct Bench {
-  explicit Bench(const scenario::Scenario& scenario, std::size_t stretch = 0)
+  explicit Bench(const scenario::Scenario& scenario, std::size_t interval = 0)
       : models(assemble(scenario)), system(models), slope(State::Zero(system.layout().size())) {
-    system.enter(models.intervals[stretch]);
+    system.enter(models.intervals[interval]);
   }
   const State& evaluate(const State& x) {
     system(x, slope, 0.0);

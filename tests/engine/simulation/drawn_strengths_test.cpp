@@ -20,7 +20,7 @@ using Part = failure::WeakestLink::Part;
 // One cutter's seat, bond and blade worked out from the forces on it: nominal stress over strength, [hb] as
 // in models/failure/sudden_failure.hpp. The rough bottom's overload of 1.5 adds half of the cutting force
 // once more.
-TEST(Seats, LoadsOfOneCutterByHand) {
+TEST(CutterRetention, LoadsOfOneCutterByHand) {
   scenario::Scenario scenario = testing::short_scenario();
   Bench bench(scenario);
   const StateLayout& layout = bench.system.layout();
@@ -53,7 +53,7 @@ TEST(Seats, LoadsOfOneCutterByHand) {
   EXPECT_NEAR(loads.blade(0), 6.0 * moment / (length * b * b) / 750e6, 1e-6);
 }
 
-TEST(Seats, AnInclusionStrikesAndHeatAndErosionWeaken) {
+TEST(CutterRetention, AnInclusionStrikesAndHeatAndErosionWeaken) {
   scenario::Scenario scenario = testing::short_scenario();
   const auto pocket = [](const scenario::Scenario& s, double T, double eroded) {
     Bench bench(s);
@@ -76,7 +76,7 @@ TEST(Seats, AnInclusionStrikesAndHeatAndErosionWeaken) {
   EXPECT_GT(pocket(scenario, 300.0, 0.0), 1.5 * plain);
 }
 
-TEST(Seats, TheWeakestIsTheMostLoadedAgainstItsOwnStrength) {
+TEST(CutterRetention, TheWeakestIsTheMostLoadedAgainstItsOwnStrength) {
   failure::RetentionLoads loads;
   loads.pocket = Eigen::Array3d(0.5, 0.6, 0.2);
   loads.bond = Eigen::Array3d(0.1, 0.3, 0.4);
@@ -105,7 +105,7 @@ TEST(Seats, TheWeakestIsTheMostLoadedAgainstItsOwnStrength) {
   EXPECT_TRUE(std::isnan(weakest().used)) << "a load that is not a number is never passed over";
 }
 
-TEST(Seats, CarriedAsProbabilityEveryStrengthIsTheMedian) {
+TEST(CutterRetention, CarriedAsProbabilityEveryStrengthIsTheMedian) {
   scenario::Scenario scenario = testing::short_scenario();
   const RunModels models = assemble(scenario);
   for (const long seed : {1L, 2L}) {
@@ -121,7 +121,7 @@ TEST(Seats, CarriedAsProbabilityEveryStrengthIsTheMedian) {
 
 // Lognormal law [hb]: ln(strength) is normal with mean 0 and the lot's spread. Over n draws the mean errs by
 // spread/sqrt(n) and the standard deviation by spread/sqrt(2 n); four of those.
-TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
+TEST(CutterRetention, DrawnStrengthsAreLognormalAboutTheMedian) {
   scenario::Scenario scenario = testing::short_scenario();
   scenario.bit.lot.strength_spread = samples::exactly(0.35);
   scenario.bit.body.strength_spread = samples::exactly(0.1);
@@ -156,7 +156,7 @@ TEST(Seats, DrawnStrengthsAreLognormalAboutTheMedian) {
   EXPECT_NEAR(together / pockets.n, 0.0, 4.0 * 0.35 * 0.35 / std::sqrt(pockets.n)) << "drawn apart";
 }
 
-TEST(Seats, ABitsStrengthsDependOnItsSeedAlone) {
+TEST(CutterRetention, ABitsStrengthsDependOnItsSeedAlone) {
   scenario::Scenario scenario = testing::short_scenario();
   scenario.random_events = {true, 11};
   const failure::RetentionStrengths one =

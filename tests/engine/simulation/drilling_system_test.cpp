@@ -30,8 +30,8 @@ using testing::storing;
 // 1e-16 of itself.
 TEST(DrillingSystem, WorkAtTheBitGoesWhereTheLedgerSays) {
   for (const scenario::Scenario& scenario : {testing::short_scenario(), samples::invented_scenario()}) {
-    for (const std::size_t stretch : {std::size_t{0}, std::size_t{1}}) {
-      Bench bench(scenario, stretch);
+    for (const std::size_t interval : {std::size_t{0}, std::size_t{1}}) {
+      Bench bench(scenario, interval);
       RandomStates random = bench.random();
       for (int trial = 0; trial < 20; ++trial) {
         const State x = random.draw();

@@ -128,8 +128,8 @@ TEST(ThermalMatrix, SolvesLikeADenseSolveWithDifferencesOfTheHeatRates) {
     DrillingSystem system(models);
     const StateLayout& layout = system.layout();
     RandomStates random(layout, 1.0, within_diamond);
-    for (const std::size_t stretch : {std::size_t{0}, std::size_t{1}}) {
-      system.enter(models.intervals[stretch]);
+    for (const std::size_t interval : {std::size_t{0}, std::size_t{1}}) {
+      system.enter(models.intervals[interval]);
       const State x = calm(random, layout);
       Eigen::MatrixXd A = differences(system, x, 5.0);
       ASSERT_LT(A(layout.water(), layout.water()), -0.1);

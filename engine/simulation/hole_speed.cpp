@@ -1,0 +1,37 @@
+#include "engine/simulation/hole_speed.hpp"
+
+namespace dullcast::simulation {
+
+NewBitReference::NewBitReference(const RunModels& models)
+    : bit_(&models.bit),
+      profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)) {
+  const Eigen::Index n = models.bit.bit.count();
+  profile_.update(Eigen::ArrayXd::Zero(n));
+  rubbing_ = cutting::rubbing_limit(profile_, bit_->mechanics.surfaces);
+  carbide_share_.setConstant(n, 1.0 / bit_->wear.abrasion.carbide_ratio);
+}
+
+double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
+                                            const cutting::RockResistance& rock, double weight) {
+  const cutting::Balance balance =
+      cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
+                              interval.most_depth_of_cut, rubbing_, guess_);
+  guess_ = balance.depth_of_cut;
+  return balance.depth_of_cut * interval.rotary_speed;
+}
+
+void HoleSpeed::enter(const DrillingSystem& system, double rotating_time) {
+  last_time_ = rotating_time;
+  const double when_new = new_bit_.rate_of_penetration(system.interval(), system.evaluation().resistance,
+                                                       system.evaluation().weight_asked);
+  last_ratio_ = when_new > 0.0 ? system.evaluation().rate_of_penetration / when_new : 1.0;
+}
+
+void HoleSpeed::note(const DrillingSystem& system, double rotating_time) {
+  const double elapsed = rotating_time - last_time_, ratio_before = last_ratio_;
+  enter(system, rotating_time);
+  hole_time_ += elapsed;
+  new_bit_time_ += elapsed * 0.5 * (ratio_before + last_ratio_);
+}
+
+}  // namespace dullcast::simulation
