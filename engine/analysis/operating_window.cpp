@@ -108,7 +108,7 @@ std::optional<Span> find_span(const std::vector<WindowCell>& column, double clos
     return span;
   }
   for (std::size_t k = 0; k + 1 < column.size(); ++k) {
-    if (const auto span = between(column[k], column[k + 1], closeness, at)) return span;
+    if (auto span = between(column[k], column[k + 1], closeness, at)) return span;
   }
   const WindowCell& lightest = column.front();
   if (lightest.too_light() || lightest.limit == WindowLimit::failed) return std::nullopt;
@@ -213,7 +213,7 @@ OperatingWindow operating_window(const scenario::Scenario& scenario, const Windo
   Count count(options,
               static_cast<double>(weights * speeds) + 1.0 + trials_an_edge * static_cast<double>(speeds));
   const auto tried = [&](double weight, double speed) {
-    const WindowCell cell =
+    WindowCell cell =
         try_setting(scenario, options.layer, condition, window.limits,
                     {weight, speed, window.flow, options.keep_feed_limit}, options.seconds);
     count.one();

@@ -67,7 +67,7 @@ SweepManifest start_or_resume(const SweepManifest& wanted, const ExecutionOption
           folder.path(),
           "a sweep has begun here; go on with it with --resume, or remove this folder to begin anew");
     }
-    const SweepManifest then = folder.manifest();
+    SweepManifest then = folder.manifest();
     const auto differs = what_differs(then, wanted, options.other_machine);
     if (!differs.empty()) {
       throw base::FileError(folder.path(), "cannot go on, for what the sweep began with has changed since:" +

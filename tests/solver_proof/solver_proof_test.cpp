@@ -189,7 +189,7 @@ void hold_cvode(const WorkPrecision& table) {
 WorkPrecision hold(const char* name, const scenario::Scenario& scenario,
                    std::vector<double> cvode_tolerances = {}) {
   cvode_tolerances.push_back(settled_tolerance);
-  const WorkPrecision table =
+  WorkPrecision table =
       testing::work_precision(name, scenario, engine_tolerances, cvode_tolerances, exact_tolerance);
   print(table);
   std::printf("  errors fall with the tolerance to the power %.2f\n", convergence(table.engine));

@@ -123,7 +123,7 @@ void read_limit(const std::string& text, const input::UnitParser& units, analysi
   const std::string name = trimmed(text.substr(0, equals)), value = trimmed(text.substr(equals + 1));
   std::vector<std::string> names;
   for (const Settable& one : settable) {
-    names.push_back(one.name);
+    names.emplace_back(one.name);
     if (name != one.name) continue;
     double& limit = limits.*one.value;
     limit = value == "none" ? one.none : read_value("--limit " + name, value, *one.wanted, units);

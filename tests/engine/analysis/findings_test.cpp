@@ -94,7 +94,8 @@ storage::SweepTable three_weights() {
   });
   std::vector<double> weight, hard, nothing;
   for (long k = 0; k < 150; ++k) {
-    weight.push_back(20e3 + 5e3 * static_cast<double>(k / 50));
+    const long point = k / 50;
+    weight.push_back(20e3 + 5e3 * static_cast<double>(point));
     hard.push_back(drawn(0, k % 50));
     nothing.push_back(drawn(1, k % 50));
   }

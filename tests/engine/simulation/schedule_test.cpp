@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <limits>
+#include <utility>
 
 #include "support/short_scenario.hpp"
 
@@ -54,6 +55,16 @@ TEST(Schedule, NoRodIsAddedAtTheBottomOfTheHole) {
   bench.schedule.advance(2.5, 1.0 + s.repeat.connection_time);
   EXPECT_EQ(bench.schedule.next_depth(), never);
   EXPECT_EQ(bench.schedule.connections(5.0), 1);
+}
+
+TEST(Schedule, RodsAreAddedAtTheirMultiplesBelowWhereverTheHoleBegins) {
+  scenario::Scenario s = testing::short_scenario();
+  s.repeat.connection_every = 1.5;
+  Bench bench(s);
+  for (const auto& [top, first] : {std::pair{0.0, 1.5}, {1.4, 1.5}, {1.5, 3.0}, {2.9, 3.0}, {3.1, 4.5}}) {
+    bench.schedule.begin_hole(0, top);
+    EXPECT_DOUBLE_EQ(bench.schedule.next_depth(), first) << "from " << top;
+  }
 }
 
 TEST(Schedule, AddingARodTakesTheBitOffBottomForItsTime) {

@@ -110,5 +110,21 @@ TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
   EXPECT_TRUE(std::isnan(boiling_flux(water, 1e3, 500.0, nan, surface_factor, size, 1e6).out.flux));
 }
 
+// A rough surface reaches the critical flux only above the rewetting temperature: it still falls from the one
+// flux to the other over ten kelvins, and does not leap.
+TEST(BoilingCurve, FallsFromTheCriticalFluxOverTenKelvinsAtLeast) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double T_fluid = water.temperature - 5.0, critical = critical_heat_flux(water, T_fluid);
+  double first = 0.0, last = 0.0;
+  for (double T = water.temperature; T < 1500.0; T += 0.01) {
+    const BoilingFlux flux = boiling_flux(water, 3000.0, T, T_fluid, 10.0 * surface_factor, size, critical);
+    if (flux.regime != BoilingRegime::transition) continue;
+    if (first == 0.0) first = T;
+    last = T;
+  }
+  ASSERT_GT(first, rewet_temperature(water, T_fluid)) << "the case that is meant";
+  EXPECT_NEAR(last - first, 10.0, 0.03);
+}
+
 }  // namespace
 }  // namespace dullcast::thermal

@@ -25,7 +25,7 @@ bool has(const std::string& text, const std::string& words) {
 
 /// Puts a made-up table into a sweep file, as one part.
 std::string write(const Scratch& scratch, const storage::SweepTable& table) {
-  const std::string path = (scratch / "sweep.h5").string();
+  std::string path = (scratch / "sweep.h5").string();
   storage::SweepHeader header;
   header.table = table;
   header.manifest = header.plan = header.scenario = "made up";

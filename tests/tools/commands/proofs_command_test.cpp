@@ -62,15 +62,15 @@ class MeasurementsTable : public ::testing::Test {
     const Said said = say_proofs("measurements --csv " + testing::word((folder / "new folder").string()));
     ASSERT_EQ(said.code, 0) << said.err;
     EXPECT_EQ(said.err, "");
-    out_ = said.out;
+    printed = said.out;
     for (const char* name : {"lines", "laboratory", "layouts", "curves"})
-      files_[name] = text_of(folder / "new folder" / (std::string(name) + ".csv"));
+      written[name] = text_of(folder / "new folder" / (std::string(name) + ".csv"));
   }
   static std::vector<std::map<std::string, std::string>> file(const std::string& name) {
-    return read_csv(files_.at(name));
+    return read_csv(written.at(name));
   }
-  inline static std::string out_;
-  inline static std::map<std::string, std::string> files_;
+  inline static std::string printed;
+  inline static std::map<std::string, std::string> written;
 };
 
 TEST_F(MeasurementsTable, CountsItsLinesAndItsFailingLines) {
@@ -82,15 +82,15 @@ TEST_F(MeasurementsTable, CountsItsLinesAndItsFailingLines) {
       EXPECT_FALSE(line.at(cell).empty()) << line.at("what") << ": " << cell;
     if (line.at("verdict") == "FAILS") ++failing;
     // Every line of the file stands in the table, and a failing one twice.
-    EXPECT_NE(out_.find("  " + line.at("verdict") + "  " + line.at("what")), std::string::npos)
+    EXPECT_NE(printed.find("  " + line.at("verdict") + "  " + line.at("what")), std::string::npos)
         << line.at("what");
   }
   EXPECT_GT(lines.size(), 150u);
   EXPECT_GT(failing, 0);
   EXPECT_LT(failing, static_cast<int>(lines.size()) / 2);
-  EXPECT_NE(out_.find(std::to_string(lines.size()) + " lines, " + std::to_string(failing) + " failing"),
+  EXPECT_NE(printed.find(std::to_string(lines.size()) + " lines, " + std::to_string(failing) + " failing"),
             std::string::npos);
-  EXPECT_EQ(count_of(out_, std::regex("(^|\n)  FAILS  ")), 2 * failing);
+  EXPECT_EQ(count_of(printed, std::regex("(^|\n)  FAILS  ")), 2 * failing);
 }
 
 TEST_F(MeasurementsTable, MediansAreThoseOfTheLibraryBehindIt) {
@@ -127,8 +127,8 @@ TEST_F(MeasurementsTable, LaboratoryFileGivesBackTheMeasurementsAndTheErrors) {
   }
   EXPECT_EQ(fitted, 14);
   const double median = proofs::median_size(errors);
-  EXPECT_NE(out_.find("all: ROP at measured weight (21 rows)"), std::string::npos);
-  EXPECT_NE(out_.find(proofs::number_words("median %.1f %%, worst 6", 100.0 * median)), std::string::npos);
+  EXPECT_NE(printed.find("all: ROP at measured weight (21 rows)"), std::string::npos);
+  EXPECT_NE(printed.find(proofs::number_words("median %.1f %%, worst 6", 100.0 * median)), std::string::npos);
   EXPECT_LT(median, proofs::claimed_median);
 }
 
@@ -142,7 +142,7 @@ TEST_F(MeasurementsTable, TheClaimIsTriedOnAtLeastSixLayoutsEachRefitted) {
     const double median = std::stod(row.at("rop_median_error"));
     EXPECT_GT(median, 0.0);
     const bool broken = median > proofs::claimed_median;
-    EXPECT_EQ(broken, out_.find("  FAILS  " + row.at("what") + ": land") != std::string::npos)
+    EXPECT_EQ(broken, printed.find("  FAILS  " + row.at("what") + ": land") != std::string::npos)
         << row.at("what");
   }
   EXPECT_GE(kinds["layout"], 6);
