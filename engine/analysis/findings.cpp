@@ -50,11 +50,10 @@ TradeOff trade_off_of(const storage::SweepTable& table, const FindingsOptions& o
 /// Chooses the cases that life is told over.
 std::vector<long> choose_cases(const storage::SweepTable& table, const FindingsOptions& options,
                                Findings& findings) {
+  if (!options.point && table.design == "elementary_effects") return {};
   if (options.point) {
     findings.scope = LifeScope::asked_point;
     findings.point = *options.point - 1;
-  } else if (table.design == "elementary_effects") {
-    return {};
   } else if (table.design == "variance_shares") {
     findings.scope = LifeScope::plain_draws;
     return plain_draws(table);

@@ -87,7 +87,7 @@ std::pair<OpenFile, std::string> open_unfinished(const std::filesystem::path& fo
 /// Where `path` is to stand, once it is known that a file can.
 std::filesystem::path place_for(const std::string& path) {
   if (path.empty()) throw FileError("(no name)", "a result needs a file name");
-  const std::filesystem::path target = link_target(path);
+  std::filesystem::path target = link_target(path);
   struct stat there {};
   if (::stat(target.c_str(), &there) == 0) {
     if (S_ISDIR(there.st_mode)) throw FileError(path, "this is a folder; give a file name");

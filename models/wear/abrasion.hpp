@@ -6,7 +6,7 @@ namespace dullcast::wear {
 struct AbrasionLaw {
   double coefficient = 0.0;               // m2/N, w_0 at CAI 1
   double abrasivity_exponent = 1.0;       // 1, n
-  double carbide_ratio = 150.0;           // 1, w_c/w_d cold [cp]
+  double carbide_ratio = 1.0;             // 1, w_c/w_d cold
   double acceleration_temperature = 0.0;  // K: cold below [pub: 350 C]
   double acceleration_scale = 100.0;      // K, Delta [mem]
 };
