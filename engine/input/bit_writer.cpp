@@ -14,6 +14,7 @@ void write_cutters(YamlLines& lines, const geometry::BitLayout& layout) {
   lines.number(4, "length", layout.shape.length, base::dimension::length);
   lines.number(4, "table_thickness", layout.shape.table_thickness, base::dimension::length);
   lines.number(4, "leach_depth", layout.shape.leach_depth, base::dimension::length);
+  lines.number(4, "leach_side_depth", layout.shape.leach_side_depth, base::dimension::length);
   lines.number(4, "bevel_width", layout.shape.bevel_width, base::dimension::length);
   lines.number(4, "bevel_angle", layout.shape.bevel_angle, base::dimension::angle);
   lines.line(2, "cutters", "");

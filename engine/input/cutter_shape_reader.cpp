@@ -53,6 +53,8 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
       cutter.number_or("table_thickness", base::dimension::length, base::range::above_zero, 2e-3);
   shape.leach_depth =
       cutter.number_or("leach_depth", base::dimension::length, base::range::not_negative, 0.0);
+  shape.leach_side_depth =
+      cutter.number_or("leach_side_depth", base::dimension::length, base::range::not_negative, 0.0);
   shape.bevel_width =
       cutter.number_or("bevel_width", base::dimension::length, base::range::not_negative, 4e-4);
   shape.bevel_angle =
@@ -65,6 +67,11 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
     cutter.error("leach_depth", "is more than the table's thickness of " +
                                     millimetres(shape.table_thickness) +
                                     "; it is measured from the face into the table");
+  }
+  if (shape.radius > 0.0 && shape.leach_side_depth > 0.5 * shape.radius) {
+    cutter.error(
+        "leach_side_depth",
+        "is more than a quarter of the cutter's diameter; it is measured from the table's side inwards");
   }
   if (shape.radius > 0.0 && shape.bevel_width > 0.5 * shape.radius) {
     cutter.error("bevel_width", "is more than a quarter of the cutter's diameter; a usual bevel is 0.4 mm");

@@ -14,18 +14,19 @@ struct ModelNumbers {
   Quantity psi_slope;            // rad/rad
   Quantity psi_least;            // rad
   // The edge with which land_reference was fitted:
-  Quantity land_bevel_width;           // m
-  Quantity land_bevel_angle;           // rad
-  Quantity land_back_rake;             // rad
-  Quantity edge_radius;                // m
-  Quantity chip_friction_speed_share;  // 1, r_c
-  Quantity abrasion_coefficient;       // m2/N (m3 per N m), w_0 at CAI 1
-  Quantity abrasivity_exponent;        // 1, n
-  Quantity carbide_wear_ratio;         // 1, w_c/w_d cold
-  Quantity acceleration_temperature;   // K, g = 1 below
-  Quantity acceleration_scale;         // K, Delta
-  Quantity damage_seconds_at_750;      // s of life of cobalt-bearing diamond at 750 C
-  Quantity damage_seconds_at_700;      // s of life at 700 C
+  Quantity land_bevel_width;                  // m
+  Quantity land_bevel_angle;                  // rad
+  Quantity land_back_rake;                    // rad
+  Quantity edge_radius;                       // m
+  Quantity chip_friction_speed_share;         // 1, r_c
+  Quantity abrasion_coefficient;              // m2/N (m3 per N m), w_0 at CAI 1
+  Quantity abrasivity_exponent;               // 1, n
+  Quantity carbide_wear_ratio;                // 1, w_c/w_d cold
+  Quantity acceleration_temperature;          // K, g = 1 below
+  Quantity acceleration_scale;                // K, Delta
+  Quantity leached_acceleration_temperature;  // K, of leached diamond
+  Quantity damage_seconds_at_750;             // s of life of cobalt-bearing diamond at 750 C
+  Quantity damage_seconds_at_700;             // s of life at 700 C
   Quantity leached_limit;  // K: the leached layer lasts here as long as cobalt-bearing diamond at 750 C
   Quantity spreading_edge_factor;    // 1, on the spot resistance 1/(4 k a_eq)
   Quantity pocket_conductance;       // W/(m2 K), braze film between carbide and body

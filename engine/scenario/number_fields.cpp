@@ -142,6 +142,8 @@ constexpr std::array model_fields{
           &ModelNumbers::acceleration_temperature},
     Model{"acceleration_scale", &base::dimension::temperature_difference, base::range::above_zero,
           &ModelNumbers::acceleration_scale},
+    Model{"leached_acceleration_temperature", &base::dimension::temperature, hot_range,
+          &ModelNumbers::leached_acceleration_temperature},
     Model{"damage_seconds_at_750", &base::dimension::time, base::range::above_zero,
           &ModelNumbers::damage_seconds_at_750},
     Model{"damage_seconds_at_700", &base::dimension::time, base::range::above_zero,

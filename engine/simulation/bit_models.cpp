@@ -111,11 +111,11 @@ wear::CutterWearLaw cutter_wear_law(const scenario::ModelNumbers& numbers, const
   law.abrasion.carbide_ratio = numbers.carbide_wear_ratio.central;
   law.abrasion.acceleration_temperature = numbers.acceleration_temperature.central;
   law.abrasion.acceleration_scale = numbers.acceleration_scale.central;
+  law.abrasion.leached_acceleration_temperature = numbers.leached_acceleration_temperature.central;
   law.damage = {numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
                 numbers.leached_limit.central};
   law.back_rake = bit.back_rake;
-  law.cutter_radius = bit.shape.radius;
-  law.leach_depth = bit.shape.leach_depth;
+  law.shape = bit.shape;
   law.table_conductivity = materials.table_conductivity;
   return law;
 }

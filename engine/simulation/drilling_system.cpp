@@ -17,7 +17,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       error_scale_(layout_.error_scales()) {
   const Eigen::Index n = layout_.cutters;
   now_.resize(n);
-  for (Eigen::ArrayXd* field : {&worn_, &carbide_share_, &memory_.rubbing_worn}) field->setZero(n);
+  for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn})
+    field->setZero(n);
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
 }
 
@@ -70,7 +71,8 @@ void DrillingSystem::find_forces(const State& x) {
   const DrillingInterval& s = *interval_;
   const double most_worn = wear::greatest_worn_share * bit.bit.shape.radius;
   worn_ = lost_.select(most_worn, layout_.worn(x).max(0.0).min(most_worn));
-  wear::carbide_shares(bit.wear.abrasion, layout_.settled(x), ruined_, carbide_share_);
+  wear::leached_shares(bit.wear, worn_, leached_share_);
+  wear::carbide_shares(bit.wear.abrasion, layout_.settled(x), leached_share_, ruined_, carbide_share_);
   now_.resistance = s.resistance;
   // What packs and how fast the annulus rises do not depend on what is lifted, which the cut decides.
   const hydraulics::Solids solids = hydraulics::Solids{x(layout_.solids()), x(layout_.plug())};
@@ -180,6 +182,7 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
   const BitModels& bit = models_->bit;
   const cutting::CutterLoads& loads = now_.forces.loads;
   const wear::FlatLoads flats{worn_,
+                              leached_share_,
                               loads.flat_mobilised,
                               now_.forces.whole_flat,
                               loads.contact_area,

@@ -70,7 +70,7 @@ class DrillingSystem {
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;
   double warm_capacity_ = 1.0;
-  Eigen::ArrayXd worn_, carbide_share_;
+  Eigen::ArrayXd worn_, leached_share_, carbide_share_;
   wear::Flags ruined_, lost_;
   State error_scale_;
   long evaluations_ = 0;

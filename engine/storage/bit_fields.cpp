@@ -63,15 +63,19 @@ Fields<geometry::BitLayout> layout_fields() {
 
 Fields<geometry::CutterShape> cutter_fields() {
   using R = geometry::CutterShape;
-  return {
-      {"cutter_radius", "m", "radius of a cutter's cylinder", &R::radius},
-      {"cutter_length", "m", "length of a cutter, diamond table and carbide together", &R::length},
-      {"table_thickness", "m", "thickness of the diamond table", &R::table_thickness},
-      {"leach_depth", "m", "depth from the face to which cobalt was removed", &R::leach_depth},
-      {"bevel_width", "m", "width of the bevel", &R::bevel_width},
-      {"bevel_angle", "radian", "angle of the bevel, measured from the face", &R::bevel_angle},
-      {"edge_radius", "m", "radius of the cutting edge", &R::edge_radius},
-  };
+  return since_minor<R>(
+      2,
+      {
+          {"cutter_radius", "m", "radius of a cutter's cylinder", &R::radius},
+          {"cutter_length", "m", "length of a cutter, diamond table and carbide together", &R::length},
+          {"table_thickness", "m", "thickness of the diamond table", &R::table_thickness},
+          {"leach_depth", "m", "depth from the face to which cobalt was removed", &R::leach_depth},
+          {"bevel_width", "m", "width of the bevel", &R::bevel_width},
+          {"bevel_angle", "radian", "angle of the bevel, measured from the face", &R::bevel_angle},
+          {"edge_radius", "m", "radius of the cutting edge", &R::edge_radius},
+      },
+      {{"leach_side_depth", "m", "depth from the table's side to which cobalt was removed",
+        &R::leach_side_depth}});
 }
 
 Fields<scenario::ReworkRules> rework_rule_fields() {

@@ -23,7 +23,8 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
   const geometry::BitLayout& bit = profile.bit();
   double most = 0.0;
   for (int k = 0; k < cell.count; ++k) {
-    const geometry::OutlineSegment& s = profile.segments()[static_cast<std::size_t>(cell.first + k)];
+    const geometry::OutlineSegment& s =
+        profile.segments()[static_cast<std::size_t>(cell.first) + static_cast<std::size_t>(k)];
     const double stands_out = s.depth_inner - z;
     if (!(stands_out > 0.0)) continue;
     if (bit.blade(s.cutter) == blade) return unlimited;

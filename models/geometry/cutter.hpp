@@ -4,13 +4,14 @@ namespace dullcast::geometry {
 
 /// The shape of one cutter: a cylinder whose end face is the diamond table. SI units, angles in rad.
 struct CutterShape {
-  double radius = 0.0;           // m, a
-  double length = 0.0;           // m, l: diamond table and carbide together
-  double table_thickness = 0.0;  // m, t
-  double leach_depth = 0.0;      // m, z_L: cobalt removed from the face down to here; 0 for none
-  double bevel_width = 0.0;      // m, w_b
-  double bevel_angle = 0.0;      // rad, chi, measured from the face; 0 is an unbevelled edge
-  double edge_radius = 30e-6;    // m, r_e: 20 to 50 micrometres
+  double radius = 0.0;            // m, a
+  double length = 0.0;            // m, l: diamond table and carbide together
+  double table_thickness = 0.0;   // m, t
+  double leach_depth = 0.0;       // m, z_L: cobalt removed from the face down to here; 0 for none
+  double bevel_width = 0.0;       // m, w_b
+  double bevel_angle = 0.0;       // rad, chi, measured from the face; 0 is an unbevelled edge
+  double edge_radius = 30e-6;     // m, r_e: 20 to 50 micrometres
+  double leach_side_depth = 0.0;  // m, z_s: cobalt removed from the side of the table inwards; 0 for none
 };
 
 /// How cutting force leans and what bears under a sharp edge: the two fitted numbers and their references.

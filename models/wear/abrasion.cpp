@@ -5,10 +5,25 @@
 
 namespace dullcast::wear {
 
-double heat_acceleration(const AbrasionLaw& law, double T) {
-  const double over = (T - law.acceleration_temperature) / law.acceleration_scale;
+namespace {
+
+double acceleration_above(const AbrasionLaw& law, double T, double start) {
+  const double over = (T - start) / law.acceleration_scale;
   // The exponent is bounded before exp() so that a wild trial temperature cannot overflow.
   return over <= 0.0 ? 1.0 : std::exp(std::min(over, std::log(law.carbide_ratio)));
+}
+
+}  // namespace
+
+double heat_acceleration(const AbrasionLaw& law, double T) {
+  return acceleration_above(law, T, law.acceleration_temperature);
+}
+
+double flat_acceleration(const AbrasionLaw& law, double T, double leached_share) {
+  const double bound_by_cobalt = heat_acceleration(law, T);
+  if (!(leached_share > 0.0)) return bound_by_cobalt;
+  const double leached = acceleration_above(law, T, law.leached_acceleration_temperature);
+  return 1.0 / (leached_share / leached + (1.0 - leached_share) / bound_by_cobalt);
 }
 
 double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, double wear_resistance, double T,
@@ -17,8 +32,8 @@ double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, doubl
   return law.coefficient * std::pow(abrasivity, law.abrasivity_exponent) * acceleration / wear_resistance;
 }
 
-double carbide_pressure_share(const AbrasionLaw& law, double T, bool ruined) {
-  return ruined ? 1.0 : heat_acceleration(law, T) / law.carbide_ratio;
+double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined) {
+  return ruined ? 1.0 : flat_acceleration(law, T, leached_share) / law.carbide_ratio;
 }
 
 double worn_height_rate(double wear_coefficient, double contact_strength, double mobilisation, double v,

@@ -4,24 +4,32 @@ namespace dullcast::wear {
 
 /// Archard wear of the diamond, accelerated by temperature (after Glowka, SPE 14222, 1985 [pub]).
 struct AbrasionLaw {
-  double coefficient = 0.0;               // m2/N, w_0 at CAI 1
-  double abrasivity_exponent = 1.0;       // 1, n
-  double carbide_ratio = 1.0;             // 1, w_c/w_d cold
-  double acceleration_temperature = 0.0;  // K: cold below [pub: 350 C]
-  double acceleration_scale = 100.0;      // K, Delta [mem]
+  double coefficient = 0.0;                       // m2/N, w_0 at CAI 1
+  double abrasivity_exponent = 1.0;               // 1, n
+  double carbide_ratio = 1.0;                     // 1, w_c/w_d cold
+  double acceleration_temperature = 0.0;          // K: cold below [pub: 350 C]
+  double acceleration_scale = 100.0;              // K, Delta [mem]
+  double leached_acceleration_temperature = 0.0;  // K: leached diamond wears as cold below [asm]
 };
 
 /// g(T): 1 up to the acceleration temperature, exp((T - T_a)/Delta) above, never over the carbide ratio, so
 /// that diamond never wears faster than carbide.
 double heat_acceleration(const AbrasionLaw& law, double T);
 
+/// g of a flat of which a share is leached: both parts stay in one plane and recede together, so the one that
+/// wears more slowly takes the more of the pressure, and 1/g = share/g_l + (1 - share)/g, g_l that of leached
+/// diamond, which starts at its own temperature with the same scale [asm: the cobalt that swells and
+/// dissolves diamond is what hot diamond wears by]. exact for Archard wear of two materials side by side.
+double flat_acceleration(const AbrasionLaw& law, double T, double leached_share);
+
 /// w_d = w_0 CAI^n g(T)/wear_resistance, m2/N (volume worn per force and distance). CAI > 0, wear_resistance
 /// > 0. A ruined table (heat damage past 1) wears like carbide: pass `ruined`.
 double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, double wear_resistance, double T,
                                 bool ruined);
 
-/// w_d/w_c at T: the share of the diamond's pressure that carbide behind it takes as both recede together.
-double carbide_pressure_share(const AbrasionLaw& law, double T, bool ruined);
+/// w_d/w_c at T of a flat of which a share is leached: the share of the diamond's pressure that carbide
+/// behind it takes as both recede together.
+double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined);
 
 /// du/dt = w_d sigma_c m v/cos(theta), m/s: worn height in the face, m the mean mobilisation over the flat
 /// (0..1), v sliding speed, m/s. Regular at u = 0.

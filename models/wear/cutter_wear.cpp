@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "models/wear/leaching.hpp"
+
 namespace dullcast::wear {
 namespace {
 
@@ -18,20 +20,27 @@ double mean_mobilisation(const FlatLoads& loads, Eigen::Index i) {
 
 }  // namespace
 
-void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T, const Flags& ruined,
-                    Eigen::ArrayXd& shares) {
-  for (Eigen::Index i = 0; i < T.size(); ++i) shares(i) = carbide_pressure_share(law, T(i), ruined(i));
+void leached_shares(const CutterWearLaw& law, const Eigen::ArrayXd& worn_height, Eigen::ArrayXd& shares) {
+  for (Eigen::Index i = 0; i < worn_height.size(); ++i)
+    shares(i) = leached_share(law.shape, law.back_rake(i), worn_height(i));
+}
+
+void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T,
+                    const Eigen::ArrayXd& leached, const Flags& ruined, Eigen::ArrayXd& shares) {
+  for (Eigen::Index i = 0; i < T.size(); ++i)
+    shares(i) = carbide_pressure_share(law, T(i), leached(i), ruined(i));
 }
 
 void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const Flags& ruined,
                        const Flags& lost, Eigen::Ref<Eigen::ArrayXd> rates) {
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
-    if (lost(i) || !(loads.worn_height(i) < greatest_worn_share * law.cutter_radius)) {
+    if (lost(i) || !(loads.worn_height(i) < greatest_worn_share * law.shape.radius)) {
       rates(i) = 0.0;
       continue;
     }
     const double acceleration =
-        ruined(i) ? law.abrasion.carbide_ratio : heat_acceleration(law.abrasion, loads.flat_temperature(i));
+        ruined(i) ? law.abrasion.carbide_ratio
+                  : flat_acceleration(law.abrasion, loads.flat_temperature(i), loads.leached_share(i));
     rates(i) = worn_height_rate(loads.wear_coefficient_cold * acceleration, loads.contact_strength,
                                 mean_mobilisation(loads, i), loads.sliding_speed(i), law.back_rake(i));
   }
@@ -42,9 +51,11 @@ void heat_damage_rates(const CutterWearLaw& law, const FlatLoads& loads, const F
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
     const double area = loads.contact_area(i);
     const double flux = area > 0.0 ? loads.flat_into_table(i) / area : 0.0;
-    rates(i) = ruined(i) || lost(i) ? 0.0
-                                    : table_damage_rate(law.damage, loads.flat_temperature(i), flux,
-                                                        law.leach_depth, law.table_conductivity);
+    const double depth = depth_under_leached(law.shape, law.back_rake(i), loads.worn_height(i));
+    rates(i) = ruined(i) || lost(i)
+                   ? 0.0
+                   : table_damage_rate(law.damage, loads.flat_temperature(i), flux, loads.leached_share(i),
+                                       depth, law.table_conductivity);
   }
 }
 

@@ -11,15 +11,15 @@ namespace dullcast::wear {
 struct CutterWearLaw {
   AbrasionLaw abrasion;
   HeatDamageLaw damage;
-  Eigen::ArrayXd back_rake;         // rad, one per cutter
-  double cutter_radius = 0.0;       // m
-  double leach_depth = 0.0;         // m
+  Eigen::ArrayXd back_rake;  // rad, one per cutter
+  geometry::CutterShape shape;
   double table_conductivity = 0.0;  // W/(m K)
 };
 
 /// What wears each cutter at one instant. Arrays have one entry per cutter.
 struct FlatLoads {
   const Eigen::ArrayXd& worn_height;       // m
+  const Eigen::ArrayXd& leached_share;     // 1, of the flat's diamond
   const Eigen::ArrayXd& mobilised_flat;    // m2, integral over the flat of weight times mobilisation
   const Eigen::ArrayXd& whole_flat;        // m2, integral of the weight alone
   const Eigen::ArrayXd& contact_area;      // m2
@@ -38,9 +38,12 @@ using Flags = Eigen::Array<bool, Eigen::Dynamic, 1>;
 /// it meets rock only where they leave some.
 inline constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
 
-/// Load share of carbide, w_d/w_c, of each cutter at the temperatures given (K).
-void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T, const Flags& ruined,
-                    Eigen::ArrayXd& shares);
+/// leached_share of each cutter's flat at its worn height (m).
+void leached_shares(const CutterWearLaw& law, const Eigen::ArrayXd& worn_height, Eigen::ArrayXd& shares);
+
+/// Load share of carbide, w_d/w_c, of each cutter at the temperatures (K) and leached shares given.
+void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T,
+                    const Eigen::ArrayXd& leached, const Flags& ruined, Eigen::ArrayXd& shares);
 
 /// du/dt, m/s, of each cutter: worn_height_rate at the mean mobilisation of its flat, to which the side force
 /// adds what it mobilises of the rest; none of a lost cutter nor past greatest_worn_share.

@@ -29,12 +29,13 @@ double leached_damage_rate(const HeatDamageLaw& law, double T) {
   return rate(law, T, law.leached_limit);
 }
 
-double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leach_depth,
+double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leached_share, double depth,
                          double conductivity) {
-  if (!(leach_depth > 0.0)) return cobalt_damage_rate(law, T_w);
+  if (!(leached_share > 0.0)) return cobalt_damage_rate(law, T_w);
   // The order of the arguments lets a NaN through both maxima.
-  const double at_depth = T_w - std::max(q, 0.0) * leach_depth / conductivity;
-  return std::max(cobalt_damage_rate(law, at_depth), leached_damage_rate(law, T_w));
+  const double under = T_w - std::max(q, 0.0) * depth / conductivity;
+  const double leached = std::max(cobalt_damage_rate(law, under), leached_damage_rate(law, T_w));
+  return leached_share * leached + (1.0 - leached_share) * cobalt_damage_rate(law, T_w);
 }
 
 }  // namespace dullcast::wear

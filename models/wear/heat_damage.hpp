@@ -20,9 +20,10 @@ double cobalt_damage_rate(const HeatDamageLaw& law, double T);
 double leached_damage_rate(const HeatDamageLaw& law, double T);
 
 /// Damage rate of a table whose flat is at T_w (K) under heat flux q (W/m2) into diamond of conductivity k
-/// (W/(m K)): the worse of the leached layer at T_w and the cobalt-bearing diamond at leach depth z_L (m),
-/// where it is T_w - q z_L/k. Without leaching the cobalt-bearing limit holds at T_w.
-double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leach_depth,
+/// (W/(m K)): the mean over the flat's diamond. What is leached of it, a share 0 .. 1, is as bad as the worse
+/// of the leached layer at T_w and the cobalt-bearing diamond `depth` (m) under it, where it is
+/// T_w - q depth/k; for the rest the cobalt-bearing limit holds at T_w.
+double table_damage_rate(const HeatDamageLaw& law, double T_w, double q, double leached_share, double depth,
                          double conductivity);
 
 }  // namespace dullcast::wear

@@ -21,6 +21,7 @@ SPOILS = {
     "rock_share": "Jaeger's constant 4 % larger",
     "wear_exponent": "abrasivity exponent larger by 0.01",
     "acceleration": "wear acceleration starts 2 K later",
+    "leached_share": "leached 3 % deeper",
     "damage": "life at 700 degC shorter by 3 %",
     "chip_modulus": "Weibull modulus larger by 0.1",
     "excess_pressure": "excess pressure left out of the rock's strength",
@@ -102,15 +103,37 @@ def efficiency_left(bit, solids, plug_height):
     return (1 - packing * (1 - bit.model("packed_share"))) * plug
 
 
-def carbide_share(bit, T, ruined):
+def carbide_share(bit, T, leached, ruined):
     """w_d/w_c: how much pressure carbide takes behind diamond at T."""
     ratio = bit.model("carbide_wear_ratio") * (1.1 if bit.spoil == "carbide_share" else 1.0)
-    return np.where(ruined, 1.0, np.minimum(acceleration(bit, T), ratio) / ratio)
+    return np.where(ruined, 1.0, acceleration(bit, T, leached, ratio) / ratio)
 
 
-def acceleration(bit, T):
+def acceleration(bit, T, leached, most):
+    """Of a flat of which a share is leached: both parts recede at one rate under the pressures that carry the mean."""
     start = bit.model("acceleration_temperature") + (2.0 if bit.spoil == "acceleration" else 0.0)
-    return np.exp(np.maximum(0.0, T - start) / bit.model("acceleration_scale"))
+    faster = lambda start: np.minimum(np.exp(np.maximum(0.0, T - start) / bit.model("acceleration_scale")), most)
+    by_cobalt, by_leached = faster(start), faster(bit.model("leached_acceleration_temperature"))
+    return 1 / (leached / by_leached + (1 - leached) / by_cobalt)
+
+
+def leached_share(bit, worn):
+    """Share of each flat's diamond within the leached depth of the face, by adding up chords behind the face."""
+    if bit.leach == 0:
+        return np.zeros(bit.count)
+    steps = 20000
+    share = np.ones(bit.count)
+    for i in range(bit.count):
+        slope = np.tan(bit.back_rake[i])
+        # Depths behind the face at which the flat still exists, to the middle of each step.
+        reach = min(bit.table, worn[i] / slope) if slope > 0 else bit.table
+        behind = (np.arange(steps) + 0.5) / steps * reach
+        under = worn[i] - behind * slope
+        chord = np.sqrt(np.maximum(0, under * (2 * bit.a - under)))
+        if chord.sum() > 0:
+            leach = bit.leach * (1.03 if bit.spoil == "leached_share" else 1.0)
+            share[i] = chord[behind < leach].sum() / chord.sum()
+    return share
 
 
 class WornBit:

@@ -120,7 +120,8 @@ class Row:
         elif stored["layer"][k] != stored["layer"][k - 1]:
             T = stored["flat_temperature"][k - 1]
         self.ruined = self.heat_damage >= 1
-        self.share = physics.carbide_share(bit, T, self.ruined)
+        self.leached = physics.leached_share(bit, self.worn_height)
+        self.share = physics.carbide_share(bit, T, self.leached, self.ruined)
         self.worn = physics.WornBit(bit, self.worn_height, rows.straight)
         self.loads = self.worn.loads(self.depth_of_cut, self.rock, self.share)
 
@@ -243,8 +244,8 @@ def look_at_growth(rows, ledger):
                                       r.rock_temperature)[1]
             flux = np.where(r.loads["contact_area"] > 0, flux, 0.0)
             side = side_torque(bit, r)[1]
-            wear.append(after.wear_rate(bit, r.loads, r.rock, r.omega, r.flat_temperature, r.ruined, side))
-            damage.append(after.damage_rate(bit, r.flat_temperature, flux))
+            wear.append(after.wear_rate(bit, r.loads, r.rock, r.omega, r.flat_temperature, r.leached, r.ruined, side))
+            damage.append(after.damage_rate(bit, r.flat_temperature, flux, r.leached))
             chips.append(after.chip_rate(bit, r.loads, r.rock, r.omega, r.worn_height, r.flat_temperature, r.heat_damage))
         power = np.array([r.torque * r.omega + r.weight * r.rate_of_penetration for r in row])
         ledger.compare("energy", np.sum(integral(t, power)), np.sum(gain("energy")), where)

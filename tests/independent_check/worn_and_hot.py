@@ -39,12 +39,12 @@ def implied_spot(bit, loads, rock, omega, T_flat, T_table, T_rock):
     return resistance / disc, into_table / area
 
 
-def wear_rate(bit, loads, rock, omega, T_flat, ruined, side):
+def wear_rate(bit, loads, rock, omega, T_flat, leached, ruined, side):
     """du/dt of each cutter, m/s: w_d sigma_c m v/cos(theta), m the mean mobilisation of the whole flat, of which what is
     not yet mobilised may be so by a force from the side (N)."""
     exponent = bit.model("abrasivity_exponent") + (0.01 if bit.spoil == "wear_exponent" else 0.0)
     factor = np.where(ruined, bit.model("carbide_wear_ratio"),
-                      np.minimum(acceleration(bit, T_flat), bit.model("carbide_wear_ratio")))
+                      acceleration(bit, T_flat, leached, bit.model("carbide_wear_ratio")))
     w = bit.model("abrasion_coefficient") * rock.abrasivity**exponent * factor / bit.grade("wear_resistance")
     mobile = loads["mobilised"] / np.where(loads["flat"] > 0, loads["flat"], np.nan)
     area = np.maximum(loads["contact_area"], 1e-9)
@@ -52,19 +52,20 @@ def wear_rate(bit, loads, rock, omega, T_flat, ruined, side):
     return w * rock.contact * mobile * omega * bit.radius / np.cos(bit.back_rake)
 
 
-def damage_rate(bit, T_flat, flux):
+def damage_rate(bit, T_flat, flux, leached):
     """Share of a table's life used in a second. Two lives fix the Arrhenius law of cobalt-bearing diamond; the leached
-    layer lasts as long at its limit as the other at 750 degC, with the same activation. The worse of the layer at the
-    flat and of the diamond below the leached depth."""
+    layer lasts as long at its limit as the other at 750 degC, with the same activation. The mean over the flat: what is
+    leached is as bad as the worse of itself and of the diamond below it, half the layer along the flat's normal; the
+    rest has its cobalt at the flat."""
     life, longer = bit.model("damage_seconds_at_750"), bit.model("damage_seconds_at_700")
     if bit.spoil == "damage":
         longer = longer * 0.97
     activation = np.log(longer / life) / (1 / 973.15 - 1 / 1023.15)
     law = lambda T, T_0: np.exp(-activation * (1 / T - 1 / T_0)) / life
-    if bit.leach == 0:
-        return law(T_flat, 1023.15)
-    deep = T_flat - flux * bit.leach / bit.grade("table_conductivity")
-    return np.maximum(law(T_flat, bit.model("leached_limit")), law(deep, 1023.15))
+    depth = bit.leach / 2 / np.sin(bit.back_rake)
+    deep = T_flat - flux * depth / bit.grade("table_conductivity")
+    layer = np.maximum(law(T_flat, bit.model("leached_limit")), law(deep, 1023.15))
+    return leached * layer + (1 - leached) * law(T_flat, 1023.15)
 
 
 def edge_stress_per_load(bit, worn):

@@ -85,14 +85,14 @@ TEST(HalfSpace, SurfaceTemperatureIsTheOneThatItsOwnFluxMakes) {
 TEST(Debye, HeatCapacityOverThreeRAsTabulated) {
   // Debye heat capacity over 3 R by theta/T: American Institute of Physics Handbook [hb, from memory].
   struct Row {
-    double theta_over_T, share;
+    double debye_ratio, share;
   };
   for (const Row& row : {Row{1.0, 0.9517}, Row{2.0, 0.8254}, Row{3.0, 0.6628}, Row{4.0, 0.5031},
                          Row{5.0, 0.3686}, Row{10.0, 0.0758}}) {
     const double molar_mass = 12.011e-3,
-                 share = thermal::debye_heat_capacity(1000.0, 1000.0 * row.theta_over_T, molar_mass) *
+                 share = thermal::debye_heat_capacity(1000.0, 1000.0 * row.debye_ratio, molar_mass) *
                          molar_mass / (3.0 * 8.314462618);
-    EXPECT_NEAR(share, row.share, 5e-5) << row.theta_over_T;  // half of the last figure
+    EXPECT_NEAR(share, row.share, 5e-5) << row.debye_ratio;  // half of the last figure
   }
 }
 

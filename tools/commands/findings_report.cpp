@@ -112,7 +112,7 @@ void tell_life(const Sheet& sheet, const storage::SweepTable& table, const analy
 std::string money_words(const analysis::DrawnMean& cost, double confidence, const storage::SweepTable& table,
                         base::ShownUnits units) {
   if (units == base::ShownUnits::both) units = base::ShownUnits::field;
-  const std::string mean = base::show_money_per_length(cost.mean, table.currency, units);
+  std::string mean = base::show_money_per_length(cost.mean, table.currency, units);
   if (!std::isfinite(cost.error)) return mean;
   return mean + " +- " +
          base::show_number(analysis::half_width(cost, confidence) *

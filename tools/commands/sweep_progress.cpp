@@ -23,7 +23,7 @@ std::string lasting(double seconds) {
     std::snprintf(text, sizeof text, "%ld s", whole);
   } else if (whole < 3600) {
     std::snprintf(text, sizeof text, "%ld min", (whole + 30) / 60);
-  } else if (whole < 48 * 3600) {
+  } else if (whole < 48L * 3600) {
     std::snprintf(text, sizeof text, "%ld h %02ld min", whole / 3600, whole % 3600 / 60);
   } else {
     std::snprintf(text, sizeof text, "%.1f days", static_cast<double>(whole) / 86400.0);

@@ -52,6 +52,7 @@ inline scenario::ModelNumbers invented_numbers() {
   n.carbide_wear_ratio = exactly(150.0);
   n.acceleration_temperature = exactly(350.0 + celsius_zero);
   n.acceleration_scale = exactly(100.0);
+  n.leached_acceleration_temperature = exactly(650.0 + celsius_zero);
   n.damage_seconds_at_750 = exactly(60.0);
   n.damage_seconds_at_700 = exactly(600.0);
   n.leached_limit = exactly(1200.0 + celsius_zero);

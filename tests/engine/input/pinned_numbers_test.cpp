@@ -38,6 +38,7 @@ constexpr Pin pins[] = {
     {"acceleration_scale", 70.0, 100.0, 150.0, "mem"},
     {"damage_seconds_at_750", 20.0, 60.0, 180.0, "asm"},
     {"damage_seconds_at_700", 200.0, 600.0, 1800.0, "asm"},
+    {"leached_acceleration_temperature", 773.15, 923.15, 1023.15, "asm"},
     {"leached_limit", 1373.15, 1473.15, 1523.15, "pub"},
     {"spreading_edge_factor", 0.92, 1.0, 1.08, "fit"},
     {"pocket_conductance", 5000.0, 10000.0, 20000.0, "asm"},

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/simulation/run.hpp"
 #include "models/common/constants.hpp"
@@ -75,6 +76,32 @@ TEST(RunTrends, ATougherGradeWearsLess) {
   const double usual = run(s).end.worn_height.maxCoeff();
   s.bit.grade.wear_resistance = samples::exactly(2.0);
   EXPECT_NEAR(run(s).end.worn_height.maxCoeff(), usual / 2.0, 1e-3 * usual);
+}
+
+// Common practice: leaching pays where cutters run hot, and while the leached diamond lasts.
+TEST(RunTrends, ALeachedBitWearsLaterWhereItIsHotAndTheSameWhereItIsCool) {
+  const auto worn = [](double face, double weight, double speed, double start) {
+    scenario::Scenario s = testing::even_hole(1.0);
+    s.numbers.abrasion_coefficient = samples::exactly(2e-15);
+    s.numbers.acceleration_scale = samples::exactly(50.0);
+    s.bit.layout.shape.leach_depth = face;
+    s.bit.starting_wear.setConstant(start);
+    s.plan[0].weight_on_bit = weight;
+    s.plan[0].rotary_speed = speed;
+    const RunOutcome outcome = run(s);
+    const Eigen::Index worst = s.bit.layout.count() - 1;
+    return std::pair{outcome.end.worn_height(worst) - start, outcome.hottest.temperature - celsius_zero};
+  };
+  const auto cool = worn(0.0, 20e3, 1.0, 0.0), cool_leached = worn(0.5e-3, 20e3, 1.0, 0.0);
+  ASSERT_LT(cool.second, 350.0);
+  EXPECT_EQ(cool.first, cool_leached.first);
+  const auto hot = worn(0.0, 40e3, 9.0, 0.4e-3), hot_leached = worn(0.5e-3, 40e3, 9.0, 0.4e-3);
+  ASSERT_GT(hot.second, 420.0);
+  EXPECT_LT(hot_leached.first, 0.8 * hot.first);
+  // Past the leached depth less of the flat is leached, and the lead is smaller.
+  const auto later = worn(0.0, 40e3, 9.0, 2e-3), later_leached = worn(0.5e-3, 40e3, 9.0, 2e-3);
+  EXPECT_LT(later_leached.first, later.first);
+  EXPECT_GT(later_leached.first / later.first, hot_leached.first / hot.first + 0.02);
 }
 
 // Wear of small-hole bits in a hard abrasive medium has stages (J. Energy Resour. Technol. 107, 1985, 534):

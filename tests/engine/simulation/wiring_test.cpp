@@ -71,7 +71,7 @@ Outputs all_outputs(scenario::Scenario scenario) {
   layout.parts(x).col(thermal::table_rest) = 800.0;
   layout.parts(x).col(thermal::carbide_near) = 750.0;
   layout.parts(x).col(thermal::carbide_rest) = 680.0;
-  layout.settled(x) = 900.0;
+  layout.settled(x) = 950.0;
   layout.worn(x) = 1.2e-3;
   layout.damage(x) = 0.3;
   x(layout.warm()) = 350.0;
@@ -175,6 +175,9 @@ constexpr Wire wires[] = {
      "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"acceleration_scale",
+     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+    {"leached_acceleration_temperature",
      "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"damage_seconds_at_750", "damage"},
@@ -329,6 +332,7 @@ TEST(Wiring, NumbersActInTheirDirection) {
                            Push{"grade test grade: wear_resistance", "worn", -1},
                            Push{"rock limestone: cerchar_abrasivity", "worn", 1},
                            Push{"acceleration_temperature", "worn", -1},
+                           Push{"leached_acceleration_temperature", "worn", -1},
                            Push{"acceleration_scale", "worn", -1},
                            Push{"damage_seconds_at_750", "damage", -1},
                            Push{"drilling_efficiency", "depth", 1},

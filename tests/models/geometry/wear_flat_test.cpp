@@ -17,12 +17,12 @@ namespace {
 // holds.
 using Long = boost::multiprecision::cpp_bin_float_100;
 
-Long exact_segment(Long a, Long u) {
+Long exact_segment(const Long& a, const Long& u) {
   if (u <= 0) return 0;
   return a * a * acos((a - u) / a) - (a - u) * sqrt(2 * a * u - u * u);
 }
 
-Long exact_integral(Long a, Long u) {
+Long exact_integral(const Long& a, const Long& u) {
   if (u <= 0) return 0;
   const Long q = sqrt(2 * a * u - u * u);
   return a * a * (q - (a - u) * acos((a - u) / a)) - q * q * q / 3;

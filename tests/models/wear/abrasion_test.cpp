@@ -48,10 +48,30 @@ TEST(Abrasion, CoefficientFollowsRockGradeAndHeat) {
 
 TEST(Abrasion, CarbideTakesPressureAsItResistsWear) {
   const AbrasionLaw law = made_law();
-  EXPECT_NEAR(carbide_pressure_share(law, 300.0, false), 1.0 / 150.0, 1e-15);
-  EXPECT_NEAR(carbide_pressure_share(law, 450.0 + celsius_zero, false), std::exp(1.0) / 150.0, 1e-14);
-  EXPECT_NEAR(carbide_pressure_share(law, 3000.0, false), 1.0, 1e-12);
-  EXPECT_EQ(carbide_pressure_share(law, 300.0, true), 1.0);
+  EXPECT_NEAR(carbide_pressure_share(law, 300.0, 0.0, false), 1.0 / 150.0, 1e-15);
+  EXPECT_NEAR(carbide_pressure_share(law, 450.0 + celsius_zero, 0.0, false), std::exp(1.0) / 150.0, 1e-14);
+  EXPECT_NEAR(carbide_pressure_share(law, 3000.0, 0.0, false), 1.0, 1e-12);
+  EXPECT_EQ(carbide_pressure_share(law, 300.0, 0.0, true), 1.0);
+}
+
+// Leached and cobalt-bearing diamond in one flat: pressures p_l and p_c that wear both alike and carry the
+// mean.
+TEST(Abrasion, PartsOfAFlatRecedeTogether) {
+  AbrasionLaw law = made_law();
+  law.leached_acceleration_temperature = 650.0 + celsius_zero;
+  for (const double T : {300.0, 750.0, 900.0, 1000.0, 1300.0}) {
+    const double g = heat_acceleration(law, T);
+    const double g_l = T < law.leached_acceleration_temperature
+                           ? 1.0
+                           : std::min(150.0, std::exp((T - law.leached_acceleration_temperature) / 100.0));
+    for (const double share : {0.1, 0.6, 1.0}) {
+      const double recedes = flat_acceleration(law, T, share);
+      const double p_l = recedes / g_l, p_c = recedes / g;  // of the mean pressure
+      EXPECT_NEAR(share * p_l + (1.0 - share) * p_c, 1.0, 1e-12) << T << " " << share;
+    }
+    EXPECT_EQ(flat_acceleration(law, T, 0.0), g);
+  }
+  EXPECT_EQ(flat_acceleration(law, 600.0, 0.5), 1.0) << "cool diamond wears as it did";
 }
 
 TEST(Abrasion, WornHeightRateIsArchardsLawOnTheFlat) {
@@ -79,7 +99,7 @@ TEST(Abrasion, DiamondAndCarbideRecedeTogether) {
   const double w_carbide = law.coefficient * law.carbide_ratio;
   for (const double T : {300.0, 700.0, 800.0, 950.0}) {
     const double w_diamond = diamond_wear_coefficient(law, 1.0, 1.0, T, false);
-    EXPECT_NEAR(w_carbide * carbide_pressure_share(law, T, false) / w_diamond, 1.0, 1e-12) << T;
+    EXPECT_NEAR(w_carbide * carbide_pressure_share(law, T, 0.0, false) / w_diamond, 1.0, 1e-12) << T;
   }
 }
 

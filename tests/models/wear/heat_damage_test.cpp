@@ -38,20 +38,30 @@ TEST(HeatDamage, TheLeachedLayerLastsAtItsLimitAsCobaltDoesAt750) {
 }
 
 TEST(HeatDamage, WithoutLeachingTheFlatItselfDecides) {
-  EXPECT_EQ(table_damage_rate(law, celsius(740.0), 5e7, 0.0, 543.0), cobalt_damage_rate(law, celsius(740.0)));
+  EXPECT_EQ(table_damage_rate(law, celsius(740.0), 5e7, 0.0, 0.0, 543.0),
+            cobalt_damage_rate(law, celsius(740.0)));
 }
 
-TEST(HeatDamage, ALeachedTableIsJudgedAtItsLeachDepth) {
+TEST(HeatDamage, AFlatLeachedThroughoutIsJudgedAtTheCobaltUnderIt) {
   // 54.3 MW/m2 into diamond of 543 W/(m K) falls by 100 K a millimetre: 20 K at 0.2 mm.
-  const double rate = table_damage_rate(law, celsius(770.0), 54.3e6, 0.2e-3, 543.0);
+  const double rate = table_damage_rate(law, celsius(770.0), 54.3e6, 1.0, 0.2e-3, 543.0);
   EXPECT_NEAR(rate * 60.0, 1.0, 1e-9);
-  // Deeper leaching spares it more, until the leached layer itself is the worse of the two.
-  EXPECT_LT(table_damage_rate(law, celsius(770.0), 54.3e6, 0.4e-3, 543.0), rate);
-  const double deep = table_damage_rate(law, celsius(1200.0), 1e9, 0.8e-3, 543.0);
+  // Cobalt that lies deeper is spared more, until the leached layer itself is the worse of the two.
+  EXPECT_LT(table_damage_rate(law, celsius(770.0), 54.3e6, 1.0, 0.4e-3, 543.0), rate);
+  const double deep = table_damage_rate(law, celsius(1200.0), 1e9, 1.0, 0.8e-3, 543.0);
   EXPECT_NEAR(deep * 60.0, 1.0, 1e-9);
   // Heat that flows out of the table does not make it hotter inside than at the flat.
-  EXPECT_EQ(table_damage_rate(law, celsius(740.0), -5e7, 0.2e-3, 543.0),
+  EXPECT_EQ(table_damage_rate(law, celsius(740.0), -5e7, 1.0, 0.2e-3, 543.0),
             cobalt_damage_rate(law, celsius(740.0)));
+}
+
+TEST(HeatDamage, CobaltAtTheFlatIsAsHotAsTheFlat) {
+  const double bare = cobalt_damage_rate(law, celsius(750.0));
+  for (const double share : {0.1, 0.5, 0.9}) {
+    // So much heat that the cobalt under the leached part is cool.
+    const double rate = table_damage_rate(law, celsius(750.0), 1e9, share, 0.5e-3, 543.0);
+    EXPECT_NEAR(rate / bare, 1.0 - share, 1e-3) << share;
+  }
 }
 
 TEST(HeatDamage, RisesWithTemperatureAndStaysFinite) {
@@ -64,8 +74,8 @@ TEST(HeatDamage, RisesWithTemperatureAndStaysFinite) {
   EXPECT_TRUE(std::isfinite(cobalt_damage_rate(law, 0.0)));
   EXPECT_EQ(cobalt_damage_rate(law, 1e9), cobalt_damage_rate(law, 3000.0));
   EXPECT_TRUE(std::isnan(cobalt_damage_rate(law, std::nan(""))));
-  EXPECT_TRUE(std::isnan(table_damage_rate(law, std::nan(""), 1e7, 0.2e-3, 543.0)));
-  EXPECT_TRUE(std::isnan(table_damage_rate(law, 1000.0, std::nan(""), 0.2e-3, 543.0)));
+  EXPECT_TRUE(std::isnan(table_damage_rate(law, std::nan(""), 1e7, 0.5, 0.2e-3, 543.0)));
+  EXPECT_TRUE(std::isnan(table_damage_rate(law, 1000.0, std::nan(""), 0.5, 0.2e-3, 543.0)));
 }
 
 }  // namespace
