@@ -165,8 +165,8 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   const double R = bit.bit_radius;
 
   models.edge = edge_law(numbers);
-  models.mechanics =
-      cutting::bit_mechanics(bit, models.edge, numbers.blade_friction.central, numbers.pad_seating.central);
+  models.mechanics = cutting::bit_mechanics(bit, models.edge, scenario.bit.build.blade_thickness,
+                                            numbers.blade_friction.central, numbers.pad_seating.central);
   models.cleaning = cleaning_law(scenario, bit);
   models.materials = cutter_materials(scenario);
   models.cutter_heat = {thermal::cutter_network(bit.shape, models.materials),

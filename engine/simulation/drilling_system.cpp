@@ -10,7 +10,6 @@ namespace dullcast::simulation {
 DrillingSystem::DrillingSystem(const RunModels& models)
     : models_(&models),
       layout_(models.bit.bit.count()),
-      mechanics_(models.bit.mechanics),
       profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)),
       heat_(layout_.cutters),
       matrix_(layout_),
@@ -31,13 +30,6 @@ void DrillingSystem::enter(const DrillingInterval& interval) {
   warm_capacity_ = thermal::warm_rock(interval.rock, bit.bottom_heat.hole_area, 0.0,
                                       interval.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth)
                        .capacity;
-}
-
-void DrillingSystem::set_blade_loss(double worn) {
-  geometry::BitLayout bit = models_->bit.bit;
-  bit.exposure += worn;
-  mechanics_.surfaces = cutting::blade_surfaces(bit);
-  memory_.rubbing_known = false;
 }
 
 double DrillingSystem::weight_at(double z) const {
@@ -79,10 +71,11 @@ void DrillingSystem::find_forces(const State& x) {
   now_.resistance.drilling_efficiency *=
       hydraulics::regrinding_efficiency(bit.cleaning, slots.packing, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
-  cutting::sit_on_bottom(mechanics_,
-                         {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut},
+  cutting::sit_on_bottom(bit.mechanics,
+                         {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
+                          std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
                          profile_, memory_, now_.forces);
-  cutting::press_on_wall(mechanics_, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
+  cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
   const cutting::Balance& balance = now_.forces.balance;
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   now_.torque = now_.forces.torque();
@@ -120,7 +113,7 @@ void DrillingSystem::balance_heat(const State& x) {
                flow_capacity = s.fluid.density * s.fluid.heat_capacity * slot.flow;
   now_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
   now_.sliding_speed = two_pi * s.rotary_speed * bit.bit.radius;
-  cutting::friction_heat(mechanics_, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
+  cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
                          bit.cutter_heat.chip_speed_share, now_.friction);
 
   const thermal::SharedTemperatures shared{x(layout_.body()), x(layout_.fluid()), x(layout_.warm())};

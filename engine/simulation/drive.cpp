@@ -20,16 +20,6 @@ constexpr double first_step =
 constexpr double forever = 1e12;             // s
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its interval
 
-/// A trip cools the bit; a fresh hole is clean, full and at rest. Steel that the blades have lost lets
-/// cutters stand out further.
-void trip_and_rest(RunInProgress& run) {
-  rest(run.models, run.x);
-  const double lost_steel = run.x(run.layout().eroded()) + run.x(run.layout().blade_wear());
-  run.on_all_systems([&](DrillingSystem& system) {
-    if (lost_steel > 0.0) system.set_blade_loss(lost_steel);
-  });
-}
-
 /// A change of settings within one layer is no new layer.
 void tell_layer(RunInProgress& run, const DrillingInterval& planned, const DrillingInterval* above) {
   if (above != nullptr && above->layer == planned.layer) return;
@@ -65,7 +55,7 @@ void Drive::drill_hole(int hole) {
   const StateLayout& layout = run_.layout();
   const std::vector<DrillingInterval>& intervals = run_.models.intervals;
   clock.begin_hole(hole);
-  trip_and_rest(run_);
+  rest(run_.models, run_.x);  // a trip cools the bit; a fresh hole is clean, full and at rest
   run_.regime = {};
   run_.course.standstill_from = clock.time;
   run_.course.every_step_until = 0.0;

@@ -10,18 +10,20 @@ namespace {
 
 /// The blades' limit moves by no more than a few times the wear since it was found. Far below it an old value
 /// serves, and the answer (no blade bears) is the same to the last bit.
-bool rubbing_is_far(const ForceMemory& memory, const Eigen::ArrayXd& worn) {
+bool rubbing_is_far(const ForceMemory& memory, const ForceDemand& demand) {
   constexpr double little_wear = 1e-5;  // m
   // At a limit of none the blades bear, and the least wear may free them.
   return memory.rubbing_known && memory.rubbing.depth_of_cut > 0.0 &&
          memory.balance.depth_of_cut <= 0.5 * memory.rubbing.depth_of_cut &&
-         (worn - memory.rubbing_worn).abs().maxCoeff() < little_wear;
+         (demand.worn_height - memory.rubbing_worn).abs().maxCoeff() < little_wear &&
+         std::abs(demand.lost_steel - memory.rubbing_steel) < little_wear;
 }
 
 void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
-                  const Eigen::ArrayXd& worn, ForceMemory& memory) {
-  memory.rubbing = rubbing_limit(profile, surfaces);
-  memory.rubbing_worn = worn;
+                  const ForceDemand& demand, ForceMemory& memory) {
+  memory.rubbing = rubbing_limit(profile, surfaces, demand.lost_steel);
+  memory.rubbing_worn = demand.worn_height;
+  memory.rubbing_steel = demand.lost_steel;
   memory.rubbing_known = true;
 }
 
@@ -49,7 +51,7 @@ void BitForces::resize(Eigen::Index cutters) {
 }
 
 BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
-                           double blade_friction, double pad_seating) {
+                           double blade_thickness, double blade_friction, double pad_seating) {
   BitMechanics mechanics{force_directions(bit, edge),
                          blade_surfaces(bit),
                          blade_friction,
@@ -69,15 +71,17 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   profile.update(demand.worn_height);
   const auto balance_now = [&] {
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
-                                    demand.weight, demand.most_depth_of_cut, memory.rubbing,
+                                    demand.weight, most_depth_of_cut,
+                                    {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
                                     memory.balance.depth_of_cut, memory.balance.force_slope);
+                         blade_thickness,
   };
-  const bool old_limit_will_do = rubbing_is_far(memory, demand.worn_height);
-  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+  const bool old_limit_will_do = rubbing_is_far(memory, demand);
+  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
   balance_now();
   // A softer rock or more weight may have brought the blades near after all.
-  if (old_limit_will_do && !rubbing_is_far(memory, demand.worn_height)) {
-    find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+  if (old_limit_will_do && !rubbing_is_far(memory, demand)) {
+    find_rubbing(profile, bit.surfaces, demand, memory);
     balance_now();
   }
   forces.balance = memory.balance;
@@ -86,6 +90,7 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();
   forces.bottom_torque = cutter_torque(forces.loads, demand.resistance) +
+  const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
                          bit.blade_friction * forces.balance.blade_weight * forces.rubbing.contact_radius;
 }
 
@@ -101,6 +106,8 @@ void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, c
                         loads.contact_across;
   forces.lateral = lateral_imbalance(layout, forces.tangential_force, forces.radial_force);
   double facing = 0.0;
+  if (forces.balance.blade_weight > 0.0)
+    forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
   for (Eigen::Index i = 0; i < layout.count(); ++i) {
     forces.side_force(i) = bit.gauge_share(i) * (lost(i) ? 0.0 : 1.0) *
                            std::max(0.0, std::cos(layout.azimuth(i) - forces.lateral.direction));

@@ -22,7 +22,7 @@ struct BitMechanics {
 /// The mechanics of a bit: directions of its cutting forces, surfaces of its blades, which cutters bear on
 /// the wall.
 BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
-                           double blade_friction, double pad_seating);
+                           double blade_thickness, double blade_friction, double pad_seating);
 
 /// What asks for force at one instant. Arrays have one entry per cutter.
 struct ForceDemand {
@@ -32,15 +32,17 @@ struct ForceDemand {
   double weight = 0.0;             // N on the bit
   double most_depth_of_cut = 0.0;  // m/rev, feed limit; infinity for none
 };
+  double lost_steel = 0.0;         // m off the blades' faces
 
 /// What one solution leaves for the next to start from. It saves work and changes no answer: the depth of cut
-/// to the last digits that balance_weight resolves, the blades' limit where it is far off. A new one is as
-/// good.
+/// to the last digits that balance_weight resolves, where blades begin to bear while that is far off. A new
+/// one is as good.
 struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   bool rubbing_known = false;
+  double rubbing_steel = 0.0;   // m, and the blades' loss
   void forget() { balance = {}, rubbing_known = false; }
 };
 
@@ -62,7 +64,8 @@ struct BitForces {
 };
 
 /// How the bit sits on its bottom: the depth of cut at which cutters and blades carry the weight
-/// (weight_balance.hpp) and each cutter's loads there. No weight is off bottom: nothing is cut and nothing
+/// (weight_balance.hpp) and each cutter's loads there; a bit sinks by its radius a turn at most, into ground
+/// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
 /// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
 /// Allocates nothing but once. Throws what balance_weight and WornProfile throw.
 void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
