@@ -131,8 +131,8 @@ void DrillingSystem::balance_heat(const State& x) {
   demand.rock_temperature = now_.rock_temperature;
   thermal::exchange_bottom_heat(bit.bottom_heat, now_.cooling, demand, shared, heat_);
   thermal::exchange_cutter_heat(bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
-                                {now_.friction.flat, now_.friction.face, loads.contact_area,
-                                 loads.engaged_width, loads.area, now_.sliding_speed},
+                                {now_.friction.flat, now_.friction.face, now_.forces.contact_area,
+                                 now_.forces.contact_width, loads.area, now_.sliding_speed},
                                 layout_.parts(x), shared, heat_, now_.heats);
 
   thermal::BottomWater bottom;
@@ -175,7 +175,7 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
   const wear::FlatLoads flats{worn_,
                               loads.flat_mobilised,
                               now_.forces.whole_flat,
-                              loads.contact_area,
+                              now_.forces.contact_area,
                               now_.forces.side_force,
                               now_.heats.flat_temperature,
                               now_.heats.flat_into_table,

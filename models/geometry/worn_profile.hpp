@@ -49,6 +49,10 @@ class WornProfile {
   const BitLayout& bit() const { return bit_; }
   /// Integral of flat_weight along each cutter's whole flat, m2, whether it cuts or not.
   const Eigen::ArrayXd& flat_weight_total() const { return flat_weight_total_; }
+  /// Outermost radius of a cutter's worn outline, m.
+  double reach_outer(Eigen::Index cutter) const {
+    return outlines_[static_cast<std::size_t>(cutter)].reach_outer;
+  }
   double core_radius() const { return core_radius_; }    // m; below it no cutter reaches
   double outer_radius() const { return outer_radius_; }  // m; R, the current outermost reach
 
