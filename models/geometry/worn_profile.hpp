@@ -40,8 +40,8 @@ class WornProfile {
 
   /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
   /// Contact lengths: L_d = max(land, min(max(s, 0)/sin theta, t/cos theta)) with s(x) = u - a + sqrt(a^2 -
-  /// x^2), and the carbide behind it to l/cos theta. Throws std::length_error when more than
-  /// most_overlapping_cutters stand over one radius.
+  /// x^2), and the carbide behind it to l/cos theta; theta counts as 1 deg at least [asm]. Throws
+  /// std::length_error when more than most_overlapping_cutters stand over one radius.
   void update(const Eigen::ArrayXd& u);
 
   const std::vector<ProfileCell>& cells() const { return cells_; }
