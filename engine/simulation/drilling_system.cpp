@@ -82,7 +82,8 @@ void DrillingSystem::find_forces(const State& x) {
   now_.power = balance.weight * now_.rate_of_penetration + now_.torque * two_pi * s.rotary_speed;
   now_.bottom = hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids,
                                         slots.annulus_velocity, balance.depth_of_cut);
-  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration);
+  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration,
+                                         x(layout_.depth()));
 }
 
 void DrillingSystem::find_cooling(const State& x) {
