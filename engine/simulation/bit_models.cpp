@@ -178,6 +178,7 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.bottom_water = bottom_water_law(scenario, bit, models.cleaning.slots);
   models.wear = cutter_wear_law(numbers, bit, models.materials);
   models.body_wear = body_wear_law(scenario, bit);
+  models.pad_width = scenario.bit.build.gauge_pad_width;
   models.edges = {chip_law(scenario), bit.shape, bit.back_rake, numbers.boundary_undulation.central,
                   models.materials.table_conductivity};
   models.retention = cutter_retention(scenario, models);

@@ -104,6 +104,21 @@ void DrillingSystem::find_cooling(const State& x) {
   thermal::cool_bottom(models_->bit.cooling, at, now_.cooling);
 }
 
+/// Blades rub where they bear, the pads that face the side force on the wall.
+double DrillingSystem::rubbing_into_body() const {
+  const BitModels& bit = models_->bit;
+  const cutting::BitForces& forces = now_.forces;
+  const double omega = two_pi * interval_->rotary_speed, friction = bit.mechanics.blade_friction;
+  const double R = bit.bit.bit_radius, k = bit.materials.body_conductivity;
+  const thermal::RubbingFace blades{friction * omega * forces.balance.blade_moment,
+                                    bit.body_wear.blade_area / std::max(bit.bit.blades, 1),
+                                    bit.mechanics.blade_thickness, omega * forces.rubbing.contact_radius};
+  const thermal::RubbingFace pads{friction * omega * R * forces.pad_force, bit.body_wear.pad_area,
+                                  bit.pad_width, omega * R};
+  return thermal::rubbing_heat_into_body(blades, k, interval_->rock) +
+         thermal::rubbing_heat_into_body(pads, k, interval_->rock);
+}
+
 /// Every flow of heat, written down once; then what surplus heat does to the water.
 void DrillingSystem::balance_heat(const State& x) {
   const BitModels& bit = models_->bit;
@@ -121,6 +136,7 @@ void DrillingSystem::balance_heat(const State& x) {
   heat_.clear();
   thermal::BottomHeatDemand demand;
   demand.power = now_.power;
+  demand.rubbing_into_body = rubbing_into_body();
   demand.warm_rock = thermal::warm_rock(s.rock, bit.bottom_heat.hole_area, now_.rate_of_penetration,
                                         s.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth);
   demand.water_share = s.liquid ? water : 1.0;

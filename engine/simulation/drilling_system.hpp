@@ -53,6 +53,7 @@ class DrillingSystem {
   double pressure_at(double z) const;
   void find_forces(const State& x);
   void find_cooling(const State& x);
+  double rubbing_into_body() const;
   void balance_heat(const State& x);
   void put_heat_rates(const State& x, State& dxdt) const;
   void put_wear_rates(const State& x, State& dxdt);
