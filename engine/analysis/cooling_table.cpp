@@ -41,9 +41,9 @@ double flow_to_clean(const scenario::Scenario& scenario, const std::vector<doubl
   const double R = scenario.bit.layout.bit_radius;
   const auto cleans = [&](double flow) {
     const simulation::Evaluation& now = bit.on(interval, flow);
-    return now.bottom.lifted_share >= lifting_share &&
-           hydraulics::cleaning_index(now.bottom.slot.flow, now.bottom.lifted_share,
-                                      now.rate_of_penetration * pi * R * R) >= 1.0;
+    return hydraulics::cleans_hole(now.bottom.lifted_share,
+                                   hydraulics::cleaning_index(now.bottom.slot.flow, now.bottom.lifted_share,
+                                                              now.rate_of_penetration * pi * R * R));
   };
   if (cleans(flows.front())) return flows.front();
   if (!cleans(flows.back())) return std::numeric_limits<double>::infinity();

@@ -49,12 +49,10 @@ struct LeastFlow {
   double hottest_at_most_flow = 0.0;  // K
   double hottest_at_plan = 0.0;       // K, hottest flat at the plan's flow
   double planned_flow = 0.0;          // m3/s
-  /// Least flow that lifts lifting_share of its cuttings and keeps them under 5 % of the uphole stream (see
-  /// cleaning_index), at the speed of clean slots; infinity where none tried does.
+  /// Least flow that cleans the hole (hydraulics::cleans_hole), at the speed of clean slots; infinity where
+  /// none tried does.
   double flow_to_clean = 0.0;  // m3/s
 };
-inline constexpr double lifting_share = 0.9;
-
 /// Rotating time of the short hole that a flow is tried on [asm: heat and cuttings settle in it].
 inline constexpr double cooling_trial = 600.0;  // s
 /// How closely the least flow is found, as a ratio of flows.

@@ -27,7 +27,7 @@ constexpr const char* breakage_numbers[] = {
     "rubbing_coefficient", "port_discharge", "edge_strength", "bond_strength", "edge_share", "bond_share",
     "braze_share", "strength_spread", "erosion_resistance", "rubbing_resistance", "strength",
     "inclusion_share", "inclusion_size", "inclusion_strength", "stickiness", "table_modulus",
-    "table_expansion", "table_poisson", "pad_seating",
+    "table_expansion", "table_poisson", "pad_seating", "blade_bearing_ratio",
     // Of surfaces that boil or stand dry, which a hole drilled as planned need not have:
     "boiling_surface_factor", "steam_convection", "fall_back_time", "flash_time", "level_band",
     "packed_flux_loss", "packed_pores_loss"};

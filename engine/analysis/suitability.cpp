@@ -4,6 +4,10 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/scenario/operating_weight.hpp"
+#include "models/common/constants.hpp"
+#include "models/hydraulics/hole_cleaning.hpp"
+
 namespace dullcast::analysis {
 namespace {
 
@@ -26,6 +30,22 @@ void add_passage(const simulation::LayerPassage& passage, LayerGround& ground) {
   ground.solids_fraction += passage.mean_solids_fraction * passage.rotating_time;
   ground.lifted_share = std::min(ground.lifted_share, passage.lifted_share);
   ground.balling_risk = std::max(ground.balling_risk, passage.balling_risk);
+}
+
+/// The uphole flow that the plan gives a layer, where it is least.
+void add_uphole_flow(const scenario::Scenario& scenario, LayerGround& ground) {
+  const double R = scenario.bit.layout.bit_radius, pipe = 0.5 * scenario.string.pipe_diameter;
+  const double hole = pi * R * R, annulus = hole - pi * pipe * pipe;
+  double least = std::numeric_limits<double>::infinity();
+  for (const scenario::OperatingInterval& interval : scenario.plan) {
+    if (std::max(interval.from, ground.top) >= std::min(interval.to, ground.bottom)) continue;
+    least =
+        std::min(least, scenario::fluid_at_bit(scenario.fluid, interval, scenario.inlet_temperature).flow);
+  }
+  if (!std::isfinite(least)) return;
+  ground.uphole_velocity = least / annulus;
+  ground.cleaning_index =
+      hydraulics::cleaning_index(least, ground.lifted_share, ground.mean_rate_of_penetration * hole);
 }
 
 /// Sums of one hole's passages of one layer, which a change of settings may have cut in several.
@@ -108,6 +128,7 @@ std::vector<LayerGround> ground_of(const scenario::Scenario& scenario,
       ground.solids_fraction /= ground.rotating_time;
       ground.mean_rate_of_penetration = ground.drilled / ground.rotating_time;
     }
+    add_uphole_flow(scenario, ground);
   }
   const bool fell_due_before = outcome.rework_due && outcome.holes_finished > last_hole;
   if (outcome.ended_by == simulation::EndedBy::stopped_drilling && !fell_due_before &&
@@ -180,7 +201,9 @@ std::vector<LayerSuitability> suitability(const scenario::Scenario& scenario,
     else if (ground.rotating_time > 0.0)
       below(Concern::progress, ground.mean_rate_of_penetration, at::care_progress, at::wrong_progress);
     above(Concern::packing, packed > 0.0 ? ground.solids_fraction / packed : 0.0, at::care_packing, never);
-    below(Concern::cleaning, ground.lifted_share, at::care_lifted, -never);
+    if (!hydraulics::cleans_hole(ground.lifted_share, ground.cleaning_index))
+      findings.push_back(
+          {Concern::cleaning, Verdict::with_care, ground.lifted_share, hydraulics::lifting_share});
     above(Concern::balling, ground.balling_risk, at::care_balling, never);
     above(Concern::steam, ground.time_in_film, at::care_film, never);
     std::stable_sort(findings.begin(), findings.end(),
@@ -212,7 +235,10 @@ std::string finding_words(const LayerSuitability& layer, const Finding& finding,
     case Concern::packing:
       return "junk slots fill to " + percent(finding.value) + " of packed";
     case Concern::cleaning:
-      return "uphole flow lifts only " + percent(finding.value) + " of the cuttings";
+      return "uphole flow of " + base::show(ground.uphole_velocity, base::shown::fluid_speed, units) +
+             (finding.value < finding.limit
+                  ? " lifts only " + percent(finding.value) + " of the cuttings"
+                  : std::string(" carries them too thick: over 5 % of it is cuttings"));
     case Concern::balling:
       return "balling risk " + base::show_number(finding.value, 2) + " on a scale of 1";
     case Concern::steam:

@@ -29,6 +29,8 @@ struct LayerGround {
   double load_share = 0.0;        // 1, greatest load of a pocket, bond or blade over its median strength
   double solids_fraction = 0.0;   // 1, in the junk slots, mean over rotating time
   double lifted_share = 1.0;      // 1, least
+  double uphole_velocity = 0.0;   // m/s at the plan's flow, least
+  double cleaning_index = 0.0;    // 1, of that flow at the mean rate of penetration, least
   double balling_risk = 0.0;      // 1, greatest
   double time_in_film = 0.0;      // s, longest in one pass
   bool stopped = false;           // the bit stopped drilling in it
@@ -77,9 +79,6 @@ inline constexpr double care_retention_probability = 0.01;
 inline constexpr double care_progress = 10.0 * 0.3048 / 3600.0, wrong_progress = 2.0 * 0.3048 / 3600.0;
 /// Solids in the junk slots over the packed fraction, mean: half packed [asm].
 inline constexpr double care_packing = 0.5;
-/// Share of the cuttings that the uphole flow lifts: with more than a third left behind they are ground again
-/// and again [asm]. Ordinary water wells live with less than all.
-inline constexpr double care_lifted = 2.0 / 3.0;
 /// Balling risk on its scale from 0 to 1 [asm].
 inline constexpr double care_balling = 0.5;
 /// Seconds of one pass under a film of steam [asm].

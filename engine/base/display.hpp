@@ -27,6 +27,7 @@ inline constexpr Shown length{"in", 1.0 / inch, 0.0, "mm", 1e3, 0.0};
 inline constexpr Shown weight{"lbf", 1.0 / pound_force, 0.0, "kN", 1e-3, 0.0};
 inline constexpr Shown torque{"ft lbf", 1.0 / (foot * pound_force), 0.0, "N m", 1.0, 0.0};
 inline constexpr Shown progress{"ft/h", 3600.0 / foot, 0.0, "m/h", 3600.0, 0.0};
+inline constexpr Shown fluid_speed{"ft/min", 60.0 / foot, 0.0, "m/s", 1.0, 0.0};
 inline constexpr Shown rotary_speed{"rpm", 60.0, 0.0, "rpm", 60.0, 0.0};
 inline constexpr Shown flow{"gal/min", 60.0 / gallon, 0.0, "L/min", 6e4, 0.0};
 inline constexpr Shown gas_flow{"ft3/min", 60.0 / (foot * foot * foot), 0.0, "m3/min", 60.0, 0.0};

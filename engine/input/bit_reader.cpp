@@ -1,11 +1,15 @@
 #include "engine/input/bit_reader.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "engine/base/words.hpp"
 #include "models/common/constants.hpp"
 #include "models/geometry/outline.hpp"
+#include "models/geometry/worn_profile.hpp"
 
 namespace dullcast::input {
 
@@ -74,6 +78,26 @@ void read_blades(MapReader blades, geometry::BitLayout& layout) {
   }
 }
 
+/// Cutters over one radius, more than the profile of a run can hold; empty where no radius has so many.
+std::string crowded(const geometry::BitLayout& layout) {
+  std::vector<geometry::Outline> outlines;
+  for (Eigen::Index i = 0; i < layout.count(); ++i)
+    outlines.push_back(geometry::make_outline(layout, i, 0.0));
+  for (const geometry::Outline& begins : outlines) {
+    std::string cutters;
+    int count = 0;
+    for (std::size_t i = 0; i < outlines.size(); ++i) {
+      if (!(outlines[i].reach_inner <= begins.reach_inner && begins.reach_inner < outlines[i].reach_outer))
+        continue;
+      cutters += (count++ > 0 ? ", " : "") + std::to_string(i + 1);
+    }
+    if (count > geometry::most_overlapping_cutters)
+      return "cutters " + cutters + " all stand over radius " +
+             millimetres(std::max(0.0, begins.reach_inner));
+  }
+  return {};
+}
+
 /// What every layout must hold, laid out or listed.
 void check_layout(MapReader& bit, const char* key, const geometry::BitLayout& layout) {
   constexpr double gauge_tolerance = 5e-4;  // m: layouts are measured to half a millimetre [asm]
@@ -90,6 +114,17 @@ void check_layout(MapReader& bit, const char* key, const geometry::BitLayout& la
       bit.error(key, "cutter " + std::to_string(i + 1) + " stands out more than its own diameter of " +
                          millimetres(2.0 * layout.shape.radius) + "; a usual exposure is half of it");
     }
+  }
+  // A cutter at gauge cuts the wall; some must face the bottom, or nothing carries weight.
+  constexpr double least_cosine = 0.0872;  // 85 deg
+  if ((layout.profile_angle.cos() < least_cosine).all()) {
+    bit.error(key,
+              "no cutter faces the hole's bottom: every profile angle is 85 deg or more; 0 deg is the nose, "
+              "90 deg the gauge");
+  }
+  if (const std::string which = crowded(layout); !which.empty()) {
+    bit.error(key, which + ", and a run can follow " + std::to_string(geometry::most_overlapping_cutters) +
+                       " over one radius; take some away");
   }
   if (const auto band = geometry::first_uncovered_band(layout); band.outer > band.inner) {
     bit.error(key, "no cutter reaches the rock from radius " + millimetres(band.inner) + " to " +

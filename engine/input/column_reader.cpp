@@ -56,7 +56,13 @@ bool read_depths(MapReader& map, double above, scenario::Layer& layer) {
     }
     return false;
   }
-  if (!(layer.bottom > layer.top + same_depth)) {
+  if (layer.bottom > layer.top && layer.bottom <= layer.top + same_depth) {
+    map.error(bottom ? "bottom" : "thickness",
+              "makes a layer thinner than the 5 mm that depths are told apart by; leave it out or make it "
+              "thicker");
+    return false;
+  }
+  if (!(layer.bottom > layer.top)) {
     map.error(bottom ? "bottom" : "thickness",
               "ends at " + base::depth_text(layer.bottom) + ", no deeper than it starts, at " +
                   base::depth_text(layer.top) + "; layers follow each other from the surface down");

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "engine/base/words.hpp"
 #include "engine/input/bit_reader.hpp"
 #include "engine/input/column_reader.hpp"
 #include "engine/input/inspection_reader.hpp"
@@ -33,6 +34,17 @@ std::string currency_of(const YamlValue& root, Problems& problems) {
       currency->value.location, "costs.currency",
       "\"" + word + "\" is no currency; write a sign or a short word without blanks or digits, such as $");
   return "$";
+}
+
+/// A bit held slower than what counts as progress would have stopped before it began.
+void check_feed(MapReader& top, const scenario::Scenario& scenario) {
+  for (std::size_t k = 0; k < scenario.plan.size(); ++k) {
+    const auto& feed = scenario.plan[k].feed_limit;
+    if (feed && *feed < scenario.rules.least_progress)
+      top.error("plan", "feed_limit of entry " + std::to_string(k) + " is below rework.least_progress of " +
+                            base::plain_number(3600.0 * scenario.rules.least_progress) +
+                            " m/h, at which a bit counts as stopped; raise it, or lower least_progress");
+  }
 }
 
 }  // namespace
@@ -91,6 +103,7 @@ scenario::Scenario ScenarioReader::read_parsed(YamlValue root, const std::string
   scenario.repeat = read_repeat(top);
   scenario.upsets = read_upsets(top, scenario.fluid, bottom, scenario.repeat.holes);
   scenario.rules = read_rework(top);
+  check_feed(top, scenario);
   scenario.costs = read_costs(top);
   scenario.other_method = read_other_method(top, scenario.costs);
   scenario.random_events = read_random_events(top);

@@ -9,6 +9,7 @@ struct ModelNumbers {
   Quantity drilling_efficiency;  // 1, e: 1 in a clean hole, lower for regrinding
   Quantity flat_friction;        // 1, mu
   Quantity blade_friction;       // 1, of a rubbing blade
+  Quantity blade_bearing_ratio;  // 1, pressure under a blade that sinks in over the rock's strength
   Quantity land_reference;       // m, b_0
   Quantity psi_at_reference;     // rad
   Quantity psi_slope;            // rad/rad

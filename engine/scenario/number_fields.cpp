@@ -14,6 +14,7 @@ constexpr base::Range strength_ratio_range{0.2, 5.0, true, "from 0.2 to 5"};
 constexpr base::Range hot_range{273.15, 2500.0, true, "from 0 to 2200 degC"};
 constexpr base::Range psi_range{-20.0 * degree, 60.0 * degree, true, "from -20 to 60 deg"};
 constexpr base::Range psi_slope_range{0.0, 3.0, true, "from 0 to 3"};
+constexpr base::Range bearing_ratio_range{1.0, 20.0, true, "from 1 to 20"};
 constexpr base::Range friction_range{0.0, 2.0, true, "from 0 to 2"};
 constexpr base::Range exponent_range{0.0, 6.0, true, "from 0 to 6"};
 constexpr base::Range edge_range{0.0, 1e-3, false, "above 0 and up to 1 mm"};
@@ -123,6 +124,8 @@ constexpr std::array model_fields{
           &ModelNumbers::drilling_efficiency},
     Model{"flat_friction", &base::dimension::number, friction_range, &ModelNumbers::flat_friction},
     Model{"blade_friction", &base::dimension::number, friction_range, &ModelNumbers::blade_friction},
+    Model{"blade_bearing_ratio", &base::dimension::number, bearing_ratio_range,
+          &ModelNumbers::blade_bearing_ratio},
     Model{"land_reference", &base::dimension::length, land_range, &ModelNumbers::land_reference},
     Model{"psi_at_reference", &base::dimension::angle, psi_range, &ModelNumbers::psi_at_reference},
     Model{"psi_slope", &base::dimension::number, psi_slope_range, &ModelNumbers::psi_slope},

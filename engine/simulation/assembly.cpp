@@ -49,9 +49,9 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
   interval.bottom = std::min(ground.bottom, settings.to);
   interval.layer = layer;
   interval.rock = rock_of(ground.rock);
-  interval.resistance =
-      cutting::rock_resistance(interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
-                               scenario.numbers.drilling_efficiency.central);
+  interval.resistance = cutting::rock_resistance(
+      interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
+      scenario.numbers.drilling_efficiency.central, scenario.numbers.blade_bearing_ratio.central);
   const wear::AbrasionLaw& abrasion = models.wear.abrasion;
   interval.wear_coefficient_cold = wear::diamond_wear_coefficient(abrasion, interval.rock.cerchar_abrasivity,
                                                                   models.wear_resistance, 0.0, false);

@@ -165,8 +165,8 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   const double R = bit.bit_radius;
 
   models.edge = edge_law(numbers);
-  models.mechanics =
-      cutting::bit_mechanics(bit, models.edge, numbers.blade_friction.central, numbers.pad_seating.central);
+  models.mechanics = cutting::bit_mechanics(bit, models.edge, scenario.bit.build.blade_thickness,
+                                            numbers.blade_friction.central, numbers.pad_seating.central);
   models.cleaning = cleaning_law(scenario, bit);
   models.materials = cutter_materials(scenario);
   models.cutter_heat = {thermal::cutter_network(bit.shape, models.materials),
@@ -178,6 +178,7 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.bottom_water = bottom_water_law(scenario, bit, models.cleaning.slots);
   models.wear = cutter_wear_law(numbers, bit, models.materials);
   models.body_wear = body_wear_law(scenario, bit);
+  models.pad_width = scenario.bit.build.gauge_pad_width;
   models.edges = {chip_law(scenario), bit.shape, bit.back_rake, numbers.boundary_undulation.central,
                   models.materials.table_conductivity};
   models.retention = cutter_retention(scenario, models);

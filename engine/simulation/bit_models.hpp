@@ -27,6 +27,7 @@ struct BitModels {
   wear::BodyWearLaw body_wear;
   failure::EdgeHazardLaw edges;
   failure::CutterRetention retention;
+  double pad_width = 0.0;            // m, along travel
   double wear_resistance = 1.0;      // 1, of the grade
   double rubbing_coefficient = 0.0;  // m2/N at CAI 1, of this body
   double settling_time = 0.0;     // s: the load share of carbide follows the flat's temperature with this lag

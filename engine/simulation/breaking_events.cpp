@@ -1,4 +1,6 @@
 // What breaks along the way of a run: edges, pockets, bonds, blades.
+#include <algorithm>
+
 #include "engine/simulation/drilling_events.hpp"
 
 namespace dullcast::simulation {
@@ -54,7 +56,11 @@ class EdgeChips : public EventFunction {
     event.cutter = static_cast<int>(cutter_);
     event.value = failure::chip_height(bit.edges.chips, bit.bit.shape,
                                        run.probe(run.x).evaluation().forces.loads.mean_depth(cutter_));
-    run.layout().worn(run.x)(cutter_) += event.value;
+    // No more breaks off than there is.
+    const double most = wear::greatest_worn_share * bit.bit.shape.radius;
+    double& worn = run.layout().worn(run.x)(cutter_);
+    event.value = std::clamp(most - worn, 0.0, event.value);
+    worn += event.value;
     run.damage.count_chip(cutter_);
     tell(run, event);
     run.stepper.restart();

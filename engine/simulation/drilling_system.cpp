@@ -10,7 +10,6 @@ namespace dullcast::simulation {
 DrillingSystem::DrillingSystem(const RunModels& models)
     : models_(&models),
       layout_(models.bit.bit.count()),
-      mechanics_(models.bit.mechanics),
       profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)),
       heat_(layout_.cutters),
       matrix_(layout_),
@@ -32,13 +31,6 @@ void DrillingSystem::enter(const DrillingInterval& interval) {
   warm_capacity_ = thermal::warm_rock(interval.rock, bit.bottom_heat.hole_area, 0.0,
                                       interval.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth)
                        .capacity;
-}
-
-void DrillingSystem::set_blade_loss(double worn) {
-  geometry::BitLayout bit = models_->bit.bit;
-  bit.exposure += worn;
-  mechanics_.surfaces = cutting::blade_surfaces(bit);
-  memory_.rubbing_known = false;
 }
 
 double DrillingSystem::weight_at(double z) const {
@@ -81,17 +73,19 @@ void DrillingSystem::find_forces(const State& x) {
   now_.resistance.drilling_efficiency *=
       hydraulics::regrinding_efficiency(bit.cleaning, slots.packing, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
-  cutting::sit_on_bottom(mechanics_,
-                         {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut},
+  cutting::sit_on_bottom(bit.mechanics,
+                         {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
+                          std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
                          profile_, memory_, now_.forces);
-  cutting::press_on_wall(mechanics_, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
+  cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
   const cutting::Balance& balance = now_.forces.balance;
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   now_.torque = now_.forces.torque();
   now_.power = balance.weight * now_.rate_of_penetration + now_.torque * two_pi * s.rotary_speed;
   now_.bottom = hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids,
                                         slots.annulus_velocity, balance.depth_of_cut);
-  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration);
+  now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration,
+                                         x(layout_.depth()));
 }
 
 void DrillingSystem::find_cooling(const State& x) {
@@ -112,6 +106,21 @@ void DrillingSystem::find_cooling(const State& x) {
   thermal::cool_bottom(models_->bit.cooling, at, now_.cooling);
 }
 
+/// Blades rub where they bear, the pads that face the side force on the wall.
+double DrillingSystem::rubbing_into_body() const {
+  const BitModels& bit = models_->bit;
+  const cutting::BitForces& forces = now_.forces;
+  const double omega = two_pi * interval_->rotary_speed, friction = bit.mechanics.blade_friction;
+  const double R = bit.bit.bit_radius, k = bit.materials.body_conductivity;
+  const thermal::RubbingFace blades{friction * omega * forces.balance.blade_moment,
+                                    bit.body_wear.blade_area / std::max(bit.bit.blades, 1),
+                                    bit.mechanics.blade_thickness, omega * forces.rubbing.contact_radius};
+  const thermal::RubbingFace pads{friction * omega * R * forces.pad_force, bit.body_wear.pad_area,
+                                  bit.pad_width, omega * R};
+  return thermal::rubbing_heat_into_body(blades, k, interval_->rock) +
+         thermal::rubbing_heat_into_body(pads, k, interval_->rock);
+}
+
 /// Every flow of heat, written down once; then what surplus heat does to the water.
 void DrillingSystem::balance_heat(const State& x) {
   const BitModels& bit = models_->bit;
@@ -122,13 +131,14 @@ void DrillingSystem::balance_heat(const State& x) {
                flow_capacity = s.fluid.density * s.fluid.heat_capacity * slot.flow;
   now_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
   now_.sliding_speed = two_pi * s.rotary_speed * bit.bit.radius;
-  cutting::friction_heat(mechanics_, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
+  cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
                          bit.cutter_heat.chip_speed_share, now_.friction);
 
   const thermal::SharedTemperatures shared{x(layout_.body()), x(layout_.fluid()), x(layout_.warm())};
   heat_.clear();
   thermal::BottomHeatDemand demand;
   demand.power = now_.power;
+  demand.rubbing_into_body = rubbing_into_body();
   demand.warm_rock = thermal::warm_rock(s.rock, bit.bottom_heat.hole_area, now_.rate_of_penetration,
                                         s.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth);
   demand.water_share = s.liquid ? water : 1.0;
@@ -140,8 +150,8 @@ void DrillingSystem::balance_heat(const State& x) {
   demand.rock_temperature = now_.rock_temperature;
   thermal::exchange_bottom_heat(bit.bottom_heat, now_.cooling, demand, shared, heat_);
   thermal::exchange_cutter_heat(bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
-                                {now_.friction.flat, now_.friction.face, loads.contact_area,
-                                 loads.engaged_width, loads.area, now_.sliding_speed},
+                                {now_.friction.flat, now_.friction.face, now_.forces.contact_area,
+                                 now_.forces.contact_width, loads.area, now_.sliding_speed},
                                 layout_.parts(x), shared, heat_, now_.heats);
 
   thermal::BottomWater bottom;
@@ -185,7 +195,7 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
                               leached_share_,
                               loads.flat_mobilised,
                               now_.forces.whole_flat,
-                              loads.contact_area,
+                              now_.forces.contact_area,
                               now_.forces.side_force,
                               now_.heats.flat_temperature,
                               now_.heats.flat_into_table,

@@ -23,8 +23,6 @@ class DrillingSystem {
   bool lost(Eigen::Index cutter) const { return lost_(cutter); }
   const wear::Flags& lost() const { return lost_; }
   Eigen::ArrayXi lost_cutters() const { return lost_.cast<int>(); }
-  /// Blades that have lost `worn` (m) of their faces let cutters stand out further. Allocates.
-  void set_blade_loss(double worn);
 
   /// dx/dt at x; autonomous (t is what odeint hands over).
   void operator()(const State& x, State& dxdt, double t);
@@ -55,6 +53,7 @@ class DrillingSystem {
   double pressure_at(double z) const;
   void find_forces(const State& x);
   void find_cooling(const State& x);
+  double rubbing_into_body() const;
   void balance_heat(const State& x);
   void put_heat_rates(const State& x, State& dxdt) const;
   void put_wear_rates(const State& x, State& dxdt);
@@ -63,7 +62,6 @@ class DrillingSystem {
   const RunModels* models_;
   const DrillingInterval* interval_ = nullptr;
   StateLayout layout_;
-  cutting::BitMechanics mechanics_;  // the bit's, with the blades as they are worn
   geometry::WornProfile profile_;
   cutting::ForceMemory memory_;
   Evaluation now_;

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <functional>
 #include <stdexcept>
+#include <string>
 #include <utility>
 
 #include "engine/simulation/resting_state.hpp"
@@ -17,18 +18,11 @@ namespace odeint = boost::numeric::odeint;
 
 constexpr double first_step =
     0.1;  // s: about the fastest that the network resolves; error control may go lower
-constexpr double forever = 1e12;             // s
+constexpr double forever = 1e12;  // s
+/// Steps without an event or a change of settings: a long hole between two rods takes some dozens, a slow
+/// table's burning some thousands. A run that takes more goes nowhere and says so.
+constexpr long most_steps_in_a_row = 200000;
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its interval
-
-/// A trip cools the bit; a fresh hole is clean, full and at rest. Steel that the blades have lost lets
-/// cutters stand out further.
-void trip_and_rest(RunInProgress& run) {
-  rest(run.models, run.x);
-  const double lost_steel = run.x(run.layout().eroded()) + run.x(run.layout().blade_wear());
-  run.on_all_systems([&](DrillingSystem& system) {
-    if (lost_steel > 0.0) system.set_blade_loss(lost_steel);
-  });
-}
 
 /// A change of settings within one layer is no new layer.
 void tell_layer(RunInProgress& run, const DrillingInterval& planned, const DrillingInterval* above) {
@@ -65,7 +59,7 @@ void Drive::drill_hole(int hole) {
   const StateLayout& layout = run_.layout();
   const std::vector<DrillingInterval>& intervals = run_.models.intervals;
   clock.begin_hole(hole);
-  trip_and_rest(run_);
+  rest(run_.models, run_.x);  // a trip cools the bit; a fresh hole is clean, full and at rest
   run_.regime = {};
   run_.course.standstill_from = clock.time;
   run_.course.every_step_until = 0.0;
@@ -145,7 +139,12 @@ void Drive::step_until_something_happens(double& dt) {
                   .first;
   const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
   int event = -1;
-  while (event < 0 && clock.time < until - same_time) {
+  for (long steps = 0; event < 0 && clock.time < until - same_time; ++steps) {
+    if (steps >= most_steps_in_a_row) {
+      throw std::runtime_error("the run gets no further: " + std::to_string(most_steps_in_a_row) +
+                               " steps in a row without an event; the last was of " +
+                               std::to_string(run_.stepper.next_step()) + " s");
+    }
     ++step;
     double t = (*step).second;
     event = locate_first(events_, run_.stepper, run_.system, probe, x, t);

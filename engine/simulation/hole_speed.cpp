@@ -1,5 +1,7 @@
 #include "engine/simulation/hole_speed.hpp"
 
+#include <algorithm>
+
 namespace dullcast::simulation {
 
 NewBitReference::NewBitReference(const RunModels& models)
@@ -7,7 +9,9 @@ NewBitReference::NewBitReference(const RunModels& models)
       profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)) {
   const Eigen::Index n = models.bit.bit.count();
   profile_.update(Eigen::ArrayXd::Zero(n));
-  rubbing_ = cutting::rubbing_limit(profile_, bit_->mechanics.surfaces);
+  const cutting::BitMechanics& mechanics = bit_->mechanics;
+  blades_ = {&mechanics.surfaces, mechanics.blade_thickness, 0.0,
+             cutting::rubbing_limit(profile_, mechanics.surfaces)};
   carbide_share_.setConstant(n, 1.0 / bit_->wear.abrasion.carbide_ratio);
 }
 
@@ -15,7 +19,7 @@ double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
                                             const cutting::RockResistance& rock, double weight) {
   const cutting::Balance balance =
       cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
-                              interval.most_depth_of_cut, rubbing_, guess_);
+                              std::min(interval.most_depth_of_cut, bit_->bit.bit_radius), blades_, guess_);
   guess_ = balance.depth_of_cut;
   return balance.depth_of_cut * interval.rotary_speed;
 }

@@ -16,7 +16,7 @@ class NewBitReference {
  private:
   const BitModels* bit_;
   geometry::WornProfile profile_;
-  cutting::RubbingLimit rubbing_;
+  cutting::BladeBearing blades_;
   Eigen::ArrayXd carbide_share_;
   double guess_ = 0.0;
 };

@@ -10,18 +10,20 @@ namespace {
 
 /// The blades' limit moves by no more than a few times the wear since it was found. Far below it an old value
 /// serves, and the answer (no blade bears) is the same to the last bit.
-bool rubbing_is_far(const ForceMemory& memory, const Eigen::ArrayXd& worn) {
+bool rubbing_is_far(const ForceMemory& memory, const ForceDemand& demand) {
   constexpr double little_wear = 1e-5;  // m
   // At a limit of none the blades bear, and the least wear may free them.
   return memory.rubbing_known && memory.rubbing.depth_of_cut > 0.0 &&
          memory.balance.depth_of_cut <= 0.5 * memory.rubbing.depth_of_cut &&
-         (worn - memory.rubbing_worn).abs().maxCoeff() < little_wear;
+         (demand.worn_height - memory.rubbing_worn).abs().maxCoeff() < little_wear &&
+         std::abs(demand.lost_steel - memory.rubbing_steel) < little_wear;
 }
 
 void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
-                  const Eigen::ArrayXd& worn, ForceMemory& memory) {
-  memory.rubbing = rubbing_limit(profile, surfaces);
-  memory.rubbing_worn = worn;
+                  const ForceDemand& demand, ForceMemory& memory) {
+  memory.rubbing = rubbing_limit(profile, surfaces, demand.lost_steel);
+  memory.rubbing_worn = demand.worn_height;
+  memory.rubbing_steel = demand.lost_steel;
   memory.rubbing_known = true;
 }
 
@@ -37,21 +39,41 @@ void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
     load->setZero();
   }
   forces.outer_radius = bit.unworn_reach;
+  forces.stand_off.setZero();
   forces.bottom_torque = 0.0;
+}
+
+/// The side force on pads and gauge cutters; what neither reaches stays on the bottom. `pads`: share of it
+/// that pads as near to the wall as these take.
+void share_side_force(const BitMechanics& bit, const geometry::BitLayout& layout, double pads,
+                      const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces) {
+  double at_wall = 0.0, sum = 0.0;
+  for (Eigen::Index i = 0; i < layout.count(); ++i) {
+    const double faces =
+        lost(i) ? 0.0 : std::max(0.0, std::cos(layout.azimuth(i) - forces.lateral.direction));
+    const double near = bit.gauge_share(i) * std::exp(-forces.stand_off(i) / bit.pad_seating);
+    if (faces > 0.0) at_wall = std::max(at_wall, near);
+    forces.side_force(i) = faces * near;
+    sum += faces * near;
+  }
+  forces.pad_force = pads * forces.lateral.force;
+  forces.side_force *= sum > 0.0 ? (1.0 - pads) * at_wall * forces.lateral.force / sum : 0.0;
 }
 
 }  // namespace
 
 void BitForces::resize(Eigen::Index cutters) {
   loads.resize(cutters);
-  for (Eigen::ArrayXd* field : {&whole_flat, &tangential_force, &normal_force, &radial_force, &side_force})
+  for (Eigen::ArrayXd* field : {&whole_flat, &stand_off, &tangential_force, &normal_force, &radial_force,
+                                &side_force, &contact_area, &contact_width})
     field->setZero(cutters);
 }
 
 BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
-                           double blade_friction, double pad_seating) {
+                           double blade_thickness, double blade_friction, double pad_seating) {
   BitMechanics mechanics{force_directions(bit, edge),
                          blade_surfaces(bit),
+                         blade_thickness,
                          blade_friction,
                          pad_seating,
                          gauge_cutters(bit).cast<double>(),
@@ -67,26 +89,32 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
                    ForceMemory& memory, BitForces& forces) {
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
   profile.update(demand.worn_height);
+  const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
-                                    demand.weight, demand.most_depth_of_cut, memory.rubbing,
+                                    demand.weight, most_depth_of_cut,
+                                    {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
                                     memory.balance.depth_of_cut, memory.balance.force_slope);
   };
-  const bool old_limit_will_do = rubbing_is_far(memory, demand.worn_height);
-  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+  const bool old_limit_will_do = rubbing_is_far(memory, demand);
+  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
   balance_now();
   // A softer rock or more weight may have brought the blades near after all.
-  if (old_limit_will_do && !rubbing_is_far(memory, demand.worn_height)) {
-    find_rubbing(profile, bit.surfaces, demand.worn_height, memory);
+  if (old_limit_will_do && !rubbing_is_far(memory, demand)) {
+    find_rubbing(profile, bit.surfaces, demand, memory);
     balance_now();
   }
   forces.balance = memory.balance;
   forces.rubbing = memory.rubbing;
+  if (forces.balance.blade_weight > 0.0)
+    forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
   cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads);
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();
-  forces.bottom_torque = cutter_torque(forces.loads, demand.resistance) +
-                         bit.blade_friction * forces.balance.blade_weight * forces.rubbing.contact_radius;
+  for (Eigen::Index i = 0; i < forces.stand_off.size(); ++i)
+    forces.stand_off(i) = std::max(0.0, forces.outer_radius - profile.reach_outer(i));
+  forces.bottom_torque =
+      cutter_torque(forces.loads, demand.resistance) + bit.blade_friction * forces.balance.blade_moment;
 }
 
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
@@ -100,16 +128,13 @@ void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, c
                             (1.0 - cosine.square()).max(0.0).sqrt() +
                         loads.contact_across;
   forces.lateral = lateral_imbalance(layout, forces.tangential_force, forces.radial_force);
-  double facing = 0.0;
-  for (Eigen::Index i = 0; i < layout.count(); ++i) {
-    forces.side_force(i) = bit.gauge_share(i) * (lost(i) ? 0.0 : 1.0) *
-                           std::max(0.0, std::cos(layout.azimuth(i) - forces.lateral.direction));
-    facing += forces.side_force(i);
-  }
   const double clearance = pad_clearance(pad_wear, std::max(0.0, bit.unworn_reach - forces.outer_radius));
-  const double pads = facing > 0.0 ? std::exp(-std::max(0.0, clearance) / bit.pad_seating) : 1.0;
-  forces.pad_force = pads * forces.lateral.force;
-  forces.side_force *= facing > 0.0 ? (1.0 - pads) * forces.lateral.force / facing : 0.0;
+  share_side_force(bit, layout, std::exp(-std::max(0.0, clearance) / bit.pad_seating), lost, forces);
+  forces.contact_area = loads.contact_area.max(forces.side_force / rock.contact_strength);
+  forces.contact_width =
+      (forces.side_force > 0.0)
+          .select(loads.engaged_width.max((forces.side_force / rock.contact_strength).sqrt()),
+                  loads.engaged_width);
   forces.wall_torque = layout.bit_radius *
                        (bit.blade_friction * forces.pad_force + rock.flat_friction * forces.side_force.sum());
 }

@@ -13,16 +13,17 @@ namespace dullcast::cutting {
 struct BitMechanics {
   ForceDirections directions;
   BladeSurfaces surfaces;
-  double blade_friction = 0.0;  // 1, of rubbing blades and pads
-  double pad_seating = 0.0;     // m: pads that stand back a few times this leave the wall to the cutters
-  Eigen::ArrayXd gauge_share;   // 1 for cutters that reach the gauge, else 0
-  double unworn_reach = 0.0;    // m, outermost reach of the unworn cutters
+  double blade_thickness = 0.0;  // m, along travel
+  double blade_friction = 0.0;   // 1, of rubbing blades and pads
+  double pad_seating = 0.0;      // m: pads that stand back a few times this leave the wall to the cutters
+  Eigen::ArrayXd gauge_share;    // 1 for cutters that reach the gauge, else 0
+  double unworn_reach = 0.0;     // m, outermost reach of the unworn cutters
 };
 
 /// The mechanics of a bit: directions of its cutting forces, surfaces of its blades, which cutters bear on
 /// the wall.
 BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeLaw& edge,
-                           double blade_friction, double pad_seating);
+                           double blade_thickness, double blade_friction, double pad_seating);
 
 /// What asks for force at one instant. Arrays have one entry per cutter.
 struct ForceDemand {
@@ -31,15 +32,17 @@ struct ForceDemand {
   RockResistance resistance;
   double weight = 0.0;             // N on the bit
   double most_depth_of_cut = 0.0;  // m/rev, feed limit; infinity for none
+  double lost_steel = 0.0;         // m off the blades' faces
 };
 
 /// What one solution leaves for the next to start from. It saves work and changes no answer: the depth of cut
-/// to the last digits that balance_weight resolves, the blades' limit where it is far off. A new one is as
-/// good.
+/// to the last digits that balance_weight resolves, where blades begin to bear while that is far off. A new
+/// one is as good.
 struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
+  double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
   void forget() { balance = {}, rubbing_known = false; }
 };
@@ -51,18 +54,21 @@ struct BitForces {
   CutterLoads loads;
   Eigen::ArrayXd whole_flat;   // m2, integral of the flat's weight along its whole edge
   double outer_radius = 0.0;   // m, the worn cutters' outermost reach
+  Eigen::ArrayXd stand_off;    // m, of each cutter's outermost reach from that, which is the wall
   double bottom_torque = 0.0;  // N m, cutters and blades on the bottom
   Eigen::ArrayXd tangential_force, normal_force, radial_force;  // N
   LateralLoad lateral;                                          // what the forces across the axis sum to
   double pad_force = 0.0;                                       // N of it on the pads
   Eigen::ArrayXd side_force;                                    // N of it on each gauge cutter
+  Eigen::ArrayXd contact_area, contact_width;                   // m2, m, where cut and wall bear on a cutter
   double wall_torque = 0.0;                                     // N m, pads and gauge cutters on the wall
   void resize(Eigen::Index cutters);
   double torque() const { return bottom_torque + wall_torque; }
 };
 
 /// How the bit sits on its bottom: the depth of cut at which cutters and blades carry the weight
-/// (weight_balance.hpp) and each cutter's loads there. No weight is off bottom: nothing is cut and nothing
+/// (weight_balance.hpp) and each cutter's loads there; a bit sinks by its radius a turn at most, into ground
+/// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
 /// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
 /// Allocates nothing but once. Throws what balance_weight and WornProfile throw.
 void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
@@ -73,9 +79,12 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
 /// across
 ///   it, inward on the shoulder, outward in the cone;
 /// - their vector sum (lateral_imbalance) rests on the wall: on the pads, exp(-clearance/pad_seating) of it
-/// while
-///   they have not worn back (all of it where no gauge cutter faces it) [asm], and on the gauge cutters that
-///   face it, by the cosine of the angle between.
+///   [asm]; what they leave on the gauge cutters that face it, by the cosine of the angle between and
+///   exp(-stand-off/pad_seating) of each, as far as one of them stands at the wall at all;
+/// - what neither reaches stays on the bottom: the bit gives way until the cutters on that side hold it. That
+///   these then cut deeper, and the hole wider, is not followed [asm].
+/// Pressed rock yields until its strength carries: a contact is no smaller than side force over sigma_c, and
+/// no narrower than a square of that.
 /// `pad_wear` m off the pads' faces; cutters marked `lost` carry nothing. Needs what sit_on_bottom has found.
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
                    double pad_wear, const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces);

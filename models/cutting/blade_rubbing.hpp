@@ -1,19 +1,23 @@
 #pragma once
 
+#include <limits>
 #include <vector>
 
+#include "models/cutting/cutting_force.hpp"
 #include "models/geometry/worn_profile.hpp"
 
 namespace dullcast::cutting {
 
 /// One point of a blade's surface: a tip less its exposure along the normal.
 struct BladePoint {
-  double r = 0.0, z = 0.0;  // m
-  double azimuth = 0.0;     // rad, unwrapped along the blade
+  double r = 0.0, z = 0.0;          // m, unworn
+  double azimuth = 0.0;             // rad, unwrapped along the blade
+  double sine = 0.0, cosine = 1.0;  // of the profile angle: steel is lost along the normal
 };
 
-/// The surface of every blade, points by rising radius. Made once a bit; exposures do not change with cutter
-/// wear.
+/// The surface of every blade, points by rising radius: behind its own cutters, and from its outermost on to
+/// the gauge along the profile of all tips, straight out. A blade whose one cutter is the outermost of all
+/// reaches in to the next tip. Made once a bit; exposures do not change with cutter wear.
 using BladeSurfaces = std::vector<std::vector<BladePoint>>;
 BladeSurfaces blade_surfaces(const geometry::BitLayout& bit);
 
@@ -23,13 +27,37 @@ struct RubbingLimit {
   double contact_radius = 0.0;  // m, where the first blade touches
 };
 
-/// The greatest depth of cut that the blades allow. A blade's surface is its tips' profile less the exposure
-/// along the normal, straight between neighbours on the blade. It bears where it would lie below the cut
-/// bottom max_m [c_m - d dphi(m->blade)/(2 pi)], so the limit is
-///   min over r of max over m of (c_m - c_blade)/(dphi/(2 pi)),
-/// and a blade's own cutters, which run right in front of it, clear it wherever they stand out. At the limit
-/// the gap is closed and the blades take what weight the cutters leave: gap and blade weight are
-/// complementary. Does not allocate.
-RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurfaces& surfaces);
+/// The depth of cut at which a blade begins to bear. A blade's surface is its tips' profile less the exposure
+/// along the normal and less what the steel has lost (`lost_steel`, m), straight between neighbours. It meets
+/// rock that the cutters left, max_m [c_m - d dphi(m->blade)/(2 pi)], with dphi a whole turn for the blade's
+/// own cutters: the rock they are about to cut may stand no higher than they stand out. So the limit is
+///   min over r of max over m of (c_m - c_blade)/(dphi/(2 pi)).
+/// Does not allocate.
+RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
+                           double lost_steel = 0.0);
+
+/// What blades can carry: nothing without surfaces.
+struct BladeBearing {
+  const BladeSurfaces* surfaces = nullptr;
+  double thickness = 0.0;                                            // m, along travel
+  double lost_steel = 0.0;                                           // m, off the blades' faces
+  RubbingLimit limit{std::numeric_limits<double>::infinity(), 0.0};  // rubbing_limit of these
+};
+
+/// Force of rock on the blades.
+struct BladeContact {
+  double weight = 0.0;  // N along the axis
+  double moment = 0.0;  // N m, integral of r dF
+};
+
+/// Blades on rock at depth of cut d (m/rev). Where a blade lies x below the rock it meets,
+/// x = min over m of [d dphi/(2 pi) - (c_m - c_blade)], the rock bears min(1, x/x*) of its bearing strength
+/// over the blade's thickness (no more than the blades' share of the circumference) and, but for a core, over
+/// x more, for what stands over a sunk blade slides up a wedge of 45 deg before its front; with x* = 4 (1 -
+/// nu^2) q/E thickness as under a wear flat [asm]. Narrow rock round the axis, within a cutter's radius, out
+/// of which no cutter stands is a core: it is confined by nothing and breaks at the unconfined strength
+/// [asm]. Continuous, and never falls as d grows. Does not allocate.
+BladeContact blade_contact(const geometry::WornProfile& profile, const RockResistance& rock,
+                           const BladeBearing& blades, double d);
 
 }  // namespace dullcast::cutting

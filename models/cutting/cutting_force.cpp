@@ -21,7 +21,7 @@ inline double mean_mobilisation(const geometry::CutPiece& piece, double full) {
 }  // namespace
 
 RockResistance rock_resistance(const materials::Rock& rock, double excess_pressure, double flat_friction,
-                               double drilling_efficiency) {
+                               double drilling_efficiency, double bearing_ratio) {
   RockResistance resistance;
   resistance.specific_energy = materials::bottom_hole_strength(rock, excess_pressure);
   resistance.contact_strength = rock.contact_strength_ratio * resistance.specific_energy;
@@ -29,6 +29,8 @@ RockResistance rock_resistance(const materials::Rock& rock, double excess_pressu
                                   resistance.contact_strength / rock.youngs_modulus;
   resistance.flat_friction = flat_friction;
   resistance.drilling_efficiency = drilling_efficiency;
+  resistance.bearing_strength = bearing_ratio * resistance.specific_energy;
+  resistance.core_strength = rock.unconfined_strength;
   return resistance;
 }
 

@@ -15,11 +15,14 @@ struct RockResistance {
   double mobilisation_slope = 0.0;   // 1, d*/L_d = 4 (1 - nu^2) sigma_c/E [asm]
   double flat_friction = 0.0;        // 1, mu
   double drilling_efficiency = 1.0;  // 1, e in (0, 1]
+  double bearing_strength = 0.0;     // Pa under a blade: bearing ratio times eps
+  double core_strength = 0.0;        // Pa of rock that stands free: the unconfined strength
 };
 
-/// Resistance of a rock at an excess of bottom-hole over pore pressure (Pa).
+/// Resistance of a rock at an excess of bottom-hole over pore pressure (Pa). `bearing_ratio`: pressure under
+/// a punch that sinks in over the rock's strength, 1 or more.
 RockResistance rock_resistance(const materials::Rock& rock, double excess_pressure, double flat_friction,
-                               double drilling_efficiency);
+                               double drilling_efficiency, double bearing_ratio = 1.0);
 
 /// Per-cutter constants of the force law, made once a bit.
 struct ForceDirections {

@@ -77,7 +77,7 @@ Root bracketed(double weight, double guess, const Force& force) {
 
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
-                       double most_depth_of_cut, const RubbingLimit& rubbing, double guess,
+                       double most_depth_of_cut, const BladeBearing& blades, double guess,
                        double guess_slope) {
   if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
     if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
@@ -85,31 +85,51 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
     }
     return {};
   }
-  const auto force = [&](double d) { return axial_force(profile, rock, directions, carbide_share, d); };
-  const double limit = std::min(most_depth_of_cut, rubbing.depth_of_cut);
-  const auto at_limit = [&](double carried) {
+  const auto cutters_carry = [&](double d) {
+    return axial_force(profile, rock, directions, carbide_share, d);
+  };
+  const auto force = [&](double d) {
+    return cutters_carry(d) + blade_contact(profile, rock, blades, d).weight;
+  };
+  const auto at_depth = [&](double d, double carried) {
     Balance balance;
-    balance.depth_of_cut = limit;
-    balance.feed_limited = most_depth_of_cut < rubbing.depth_of_cut;
-    balance.blade_weight = balance.feed_limited ? 0.0 : weight - carried;
-    balance.weight = balance.feed_limited ? carried : weight;
+    const BladeContact contact = blade_contact(profile, rock, blades, d);
+    balance.depth_of_cut = d;
+    balance.weight = carried;
+    balance.blade_weight = contact.weight;
+    balance.blade_moment = contact.moment;
     return balance;
   };
-  const bool limit_is_near = std::isfinite(limit) && !(guess > 0.0 && guess < 0.5 * limit);
-  if (limit_is_near) {
-    const double carried = force(limit);
-    if (carried <= weight) return at_limit(carried);
+  if (blades.limit.depth_of_cut == 0.0) {
+    const BladeContact standing = blade_contact(profile, rock, blades, 0.0);
+    if (standing.weight >= weight) {
+      Balance balance;
+      balance.weight = balance.blade_weight = weight;
+      balance.blade_moment = standing.moment * weight / standing.weight;
+      return balance;
+    }
   }
-  // Unknown ground: start where sharp cutting alone would carry the weight.
-  const double sharp = weight * rock.drilling_efficiency /
-                       (rock.specific_energy * directions.zeta.mean() * profile.outer_radius());
+  const auto at_feed_limit = [&](double carried) {
+    Balance balance = at_depth(most_depth_of_cut, carried);
+    balance.feed_limited = true;
+    return balance;
+  };
+  const bool limit_is_near =
+      std::isfinite(most_depth_of_cut) && !(guess > 0.0 && guess < 0.5 * most_depth_of_cut);
+  if (limit_is_near) {
+    const double carried = force(most_depth_of_cut);
+    if (carried <= weight) return at_feed_limit(carried);
+  }
+  // Unknown ground: start where sharp cutting alone would carry the weight, or where blades begin to.
+  const double sharp =
+      std::min(weight * rock.drilling_efficiency /
+                   (rock.specific_energy * directions.zeta.mean() * profile.outer_radius()),
+               blades.limit.depth_of_cut > 0.0 ? blades.limit.depth_of_cut : profile.outer_radius());
   const std::optional<Root> polished = polish(weight, {guess, guess_slope}, force);
   const Root root = polished ? *polished : bracketed(weight, guess > 0.0 ? guess : sharp, force);
-  if (root.d > limit) return at_limit(force(limit));
-  Balance balance;
-  balance.depth_of_cut = root.d;
+  if (root.d > most_depth_of_cut) return at_feed_limit(force(most_depth_of_cut));
+  Balance balance = at_depth(root.d, weight);
   balance.force_slope = root.slope;
-  balance.weight = weight;
   return balance;
 }
 

@@ -10,20 +10,22 @@ struct Balance {
   double depth_of_cut = 0.0;  // m/rev, d
   double weight = 0.0;        // N that the bit carries: less than asked where the feed limit binds
   double blade_weight = 0.0;  // N of it on rubbing blades
+  double blade_moment = 0.0;  // N m, of that times its radius
   bool feed_limited = false;
   double force_slope = 0.0;  // N/m, dW/dd where it was solved; 0 at a limit: a guess for the next call
 };
 
-/// Solves W = axial_force(d) + W_blade for d (see cutting_force.hpp). A close `guess` with its `guess_slope`
+/// Solves W = axial_force(d) + blade_contact(d) for d (cutting_force.hpp, blade_rubbing.hpp); d = 0 where the
+/// blades alone bear W. A close `guess` with its `guess_slope`
 /// (a Balance's depth_of_cut and force_slope; 0 for none) is polished by secants until their correction is
 /// below 1e-8 d; anything else goes to a safeguarded root finder on a bracket in d (Alefeld, Potra & Shi, ACM
 /// TOMS 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d. W(d) is monotone,
 /// so the root is unique. `most_depth_of_cut` (m/rev) is the feed limit over the rotary speed, infinity for
-/// none; `rubbing` the blades' limit. weight <= 0 is off bottom: d = 0. Throws std::runtime_error when no
+/// none. weight <= 0 is off bottom: d = 0. Throws std::runtime_error when no
 /// bracket is found (NaN input).
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
-                       double most_depth_of_cut, const RubbingLimit& rubbing, double guess,
+                       double most_depth_of_cut, const BladeBearing& blades, double guess,
                        double guess_slope = 0.0);
 
 }  // namespace dullcast::cutting

@@ -9,6 +9,12 @@
 
 namespace dullcast::geometry {
 
+namespace {
+/// A pocket is milled and brazed no truer than a degree [asm]: a cutter meant to stand at no back rake has
+/// this one, and its flat grows with wear instead of being all there at the first micrometre.
+const double least_rake_sine = std::sin(pi / 180.0);
+}  // namespace
+
 WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing)
     : bit_(bit), land_(bit.count()), spacing_(spacing) {
   const auto n = static_cast<std::size_t>(bit.count());
@@ -115,16 +121,14 @@ void WornProfile::add_segment(int cutter, double inner, double outer, double u) 
   const double a = outline.a;
   const double arc = std::sqrt(std::max(0.0, (a - x) * (a + x))) - a;
   const double worn = std::max(0.0, u + arc);
-  const double sine = outline.rake_sine, cosine = outline.rake_cosine;
+  const double sine = std::max(outline.rake_sine, least_rake_sine), cosine = outline.rake_cosine;
   const double table = bit_.shape.table_thickness / cosine, whole = bit_.shape.length / cosine;
-  // s / sin theta without dividing by zero at theta = 0, where a worn strip bears along its whole length.
-  const double flat_length = worn >= whole * sine ? (worn > 0.0 ? whole : 0.0) : worn / sine;
+  const double flat_length = std::min(worn / sine, whole);
   s.diamond_length = std::max(land_(cutter), std::min(flat_length, table));
   s.diamond_per_cosine = s.diamond_length / s.cosine;
   s.carbide_length = std::max(0.0, flat_length - table);
   const double edge_worn = std::max(0.0, std::max(u, bit_.shape.edge_radius) + arc);
   s.flat_weight = std::min(edge_worn, table * sine);
-  if (sine == 0.0) s.flat_weight = edge_worn > 0.0 ? 1.0 : 0.0;
   flat_weight_total_(cutter) += s.flat_weight * chord;
   segments_.push_back(s);
 }

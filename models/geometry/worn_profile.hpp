@@ -40,8 +40,8 @@ class WornProfile {
 
   /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
   /// Contact lengths: L_d = max(land, min(max(s, 0)/sin theta, t/cos theta)) with s(x) = u - a + sqrt(a^2 -
-  /// x^2), and the carbide behind it to l/cos theta. Throws std::length_error when more than
-  /// most_overlapping_cutters stand over one radius.
+  /// x^2), and the carbide behind it to l/cos theta; theta counts as 1 deg at least [asm]. Throws
+  /// std::length_error when more than most_overlapping_cutters stand over one radius.
   void update(const Eigen::ArrayXd& u);
 
   const std::vector<ProfileCell>& cells() const { return cells_; }
@@ -49,6 +49,10 @@ class WornProfile {
   const BitLayout& bit() const { return bit_; }
   /// Integral of flat_weight along each cutter's whole flat, m2, whether it cuts or not.
   const Eigen::ArrayXd& flat_weight_total() const { return flat_weight_total_; }
+  /// Outermost radius of a cutter's worn outline, m.
+  double reach_outer(Eigen::Index cutter) const {
+    return outlines_[static_cast<std::size_t>(cutter)].reach_outer;
+  }
   double core_radius() const { return core_radius_; }    // m; below it no cutter reaches
   double outer_radius() const { return outer_radius_; }  // m; R, the current outermost reach
 

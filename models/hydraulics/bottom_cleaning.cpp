@@ -23,13 +23,14 @@ BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, do
 }
 
 SolidsRates solids_rates(const CleaningLaw& law, const BottomFlow& flow, const Solids& solids,
-                         double rate_of_penetration) {
+                         double rate_of_penetration, double hole_depth) {
   const SlotFlow& slot = flow.slot;
   SolidsRates rates;
   const double carried = slot.out - slot.overflow, carried_slope = slot.out_slope - slot.overflow_slope;
   rates.rate.fraction = solids_rate(law.slots, slot, solids.fraction, rate_of_penetration * law.hole_area) +
                         flow.plug.blocks * carried;
-  rates.rate.plug = slot.overflow / law.slots.packed_fraction - flow.plug.flushed;
+  const double kept = std::clamp((hole_depth - flow.plug.height) / law.bit_diameter, 0.0, 1.0);
+  rates.rate.plug = kept * slot.overflow / law.slots.packed_fraction - flow.plug.flushed;
   rates.decay.fraction = std::max(0.0, slot.overflow_slope + (1.0 - flow.plug.blocks) * carried_slope);
   rates.decay.plug = flow.plug.flushed_slope;
   return rates;

@@ -49,7 +49,9 @@ struct SolidsRates {
 /// and lose what the flow takes and what the bit pushes up; the plug gains that and is flushed away:
 ///   dc/dt = solids_rate + blocks (out - overflow),  dp/dt = overflow/packed_fraction - flushed.
 /// Slots that choke under a pressure limit let less out the fuller they are: their decay counts as 0.
+/// A plug has no more room than the hole: from one bit diameter below the collar on, `hole_depth` m up, ever
+/// more of what is pushed up falls out at the top.
 SolidsRates solids_rates(const CleaningLaw& law, const BottomFlow& flow, const Solids& solids,
-                         double rate_of_penetration);
+                         double rate_of_penetration, double hole_depth);
 
 }  // namespace dullcast::hydraulics

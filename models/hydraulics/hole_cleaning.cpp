@@ -144,6 +144,10 @@ double cleaning_index(double Q, double lifted_share, double rock_volume_rate, do
   return at_most(carries / rock_volume_rate, most);
 }
 
+bool cleans_hole(double lifted_share, double cleaning_index) {
+  return lifted_share >= lifting_share && cleaning_index >= 1.0;
+}
+
 double plugging_index(const Slots& slots, double rock_volume_rate, double interruption) {
   return at_least(rock_volume_rate, 0.0) * at_least(interruption, 0.0) /
          (packed_fraction_of(slots) * at_least(slots.volume, least_volume));

@@ -82,6 +82,11 @@ double packed_efficiency(double packing, double packed_share);
 double cleaning_index(double Q, double lifted_share, double rock_volume_rate,
                       double greatest_concentration = 0.05);
 
+/// Whether the uphole flow cleans a hole: it lifts nine tenths of the cuttings at least [asm], and keeps them
+/// under the greatest concentration (cleaning_index 1 or more). The one rule for every report.
+inline constexpr double lifting_share = 0.9;
+bool cleans_hole(double lifted_share, double cleaning_index);
+
 /// How near the slots are to plugging, above 1 a risk: rock made in an interruption of the flow over the room
 /// that the slots have for it, rock_volume_rate interruption/(packed_fraction volume). 5 s is a stumble of
 /// the pump or a flow that the hole takes up [asm].

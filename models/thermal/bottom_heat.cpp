@@ -1,15 +1,27 @@
 #include "models/thermal/bottom_heat.hpp"
 
 #include "models/common/constants.hpp"
+#include "models/thermal/heat.hpp"
 #include "models/thermal/pool.hpp"
 
 namespace dullcast::thermal {
+
+double rubbing_heat_into_body(const RubbingFace& face, double body_conductivity,
+                              const materials::Rock& rock) {
+  if (!(face.heat > 0.0) || !(face.area > 0.0) || !(face.length > 0.0)) return 0.0;
+  const double body = 1.0 / uniform_spot_resistance(body_conductivity, face.area);
+  const double into_rock =
+      face.area * rock_contact_conductance(rock.conductivity, materials::thermal_diffusivity(rock), face.v,
+                                           face.length, face.area);
+  return face.heat * body / (body + into_rock);
+}
 
 void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,
                           const SharedTemperatures& T, HeatBalance& balance) {
   const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
              warm = HeatBalance::shared(warm_rock_store);
   balance.bring(fluid, demand.power);
+  balance.move(fluid, body, demand.rubbing_into_body, {});
   balance.conduct(fluid, body, cooling.body * law.body_wetted_area, T.fluid, T.body);
   balance.conduct(warm, fluid, cooling.bottom * law.hole_area, T.warm_rock, T.fluid);
   const double above_rock = T.warm_rock - demand.rock_temperature;

@@ -17,6 +17,7 @@ struct BottomHeatLaw {
 /// The bottom at one instant.
 struct BottomHeatDemand {
   double power = 0.0;              // W, work done at the bit
+  double rubbing_into_body = 0.0;  // W of it that enters the body by blades and pads
   WarmRock warm_rock;              // at the rate of penetration
   double water_share = 1.0;        // 1, of what flows through, that was there before; 1 for a gas
   double flow_capacity = 0.0;      // W/K, density times heat capacity times flow
@@ -27,9 +28,23 @@ struct BottomHeatDemand {
   double rock_temperature = 0.0;   // K, undisturbed
 };
 
+/// A face of the body that rubs on rock.
+struct RubbingFace {
+  double heat = 0.0;    // W made
+  double area = 0.0;    // m2
+  double length = 0.0;  // m, along travel
+  double v = 0.0;       // m/s
+};
+
+/// What of a rubbing face's heat enters the body, W: the body's spot (uniform_spot_resistance) and the moving
+/// rock (rock_contact_conductance) share it as their conductances, which is Blok's flash temperature (1937)
+/// with both sides at rest temperature [hb]. 0 without heat, area or length. Throws what those throw.
+double rubbing_heat_into_body(const RubbingFace& face, double body_conductivity, const materials::Rock& rock);
+
 /// Writes down every flow of heat between body, fluid and warm rock and out of them: work becomes heat in the
-/// fluid; the body's walls and the hole's bottom give theirs to it; cut rock takes the warm skin's heat into
-/// the fluid and leaves at the fluid's temperature; the flow, the wall and evaporating mist carry heat off.
+/// fluid, but for what rubbing blades and pads put into the body; the body's walls and the hole's bottom give
+/// theirs to it; cut rock takes the warm skin's heat into the fluid and leaves at the fluid's temperature;
+/// the flow, the wall and evaporating mist carry heat off.
 void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,
                           const SharedTemperatures& T, HeatBalance& balance);
 

@@ -79,7 +79,10 @@ struct ContactLogarithms {
 };
 
 ContactLogarithms logarithms(const CutterNetwork& n, const ContactShape& contact) {
-  const double width = std::min(std::max(contact.width / (2.0 * n.radius), 0.15), 0.98);
+  // A contact that wraps round the rim is longer than the diameter and spreads less for each millimetre more.
+  constexpr double widest = 0.98, wrapped_share = 0.4, most_wrapped = 2.2;
+  const double share = std::min(std::max(contact.width / (2.0 * n.radius), 0.15), most_wrapped);
+  const double width = std::min(share, widest) + wrapped_share * std::max(share - widest, 0.0);
   const double length = contact.width > 0.0
                             ? std::min(std::max(contact.area / contact.width / n.table_thickness, 0.02), 2.0)
                             : 0.02;

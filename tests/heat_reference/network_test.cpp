@@ -38,6 +38,20 @@ TEST(ThermalNetwork, SteadyResistanceOfLandsWithinTenPerCent) {
   expect_steady_within(0.10, 30, random_land_case);
 }
 
+ComparedCase random_wrapped_case(std::uint64_t of_seed, std::uint64_t number) {
+  ComparedCase c = random_land_case(of_seed, number);
+  c.cutter.land_width = 0.0;
+  c.cutter.land_half_angle = 1.2 + 0.25 * static_cast<double>(number % 4);  // to 112 deg either side
+  c.flat = flat_of(c.cutter);
+  return c;
+}
+
+// Contacts of the outermost cutters run round the rim, past the cutter's width. 12 % is what 15 lands were
+// met within when the rule was made, with a little for others.
+TEST(ThermalNetwork, SteadyResistanceOfContactsRoundTheRimWithinTwelvePerCent) {
+  expect_steady_within(0.12, 12, random_wrapped_case);
+}
+
 TEST(ThermalNetwork, SteadyResistanceOfChipsOnTheFaceWithinTenPerCent) {
   expect_steady_within(0.10, 30, random_chip_case);
 }

@@ -42,6 +42,7 @@ class Bit:
         self.bevel_width, self.bevel_angle = float(run.bit("bevel_width")), float(run.bit("bevel_angle"))
         self.edge_radius = float(run.bit("edge_radius"))
         self.count = len(self.radius)
+        self.blade_thickness = float(run.bit("blade_thickness"))
         # Gauge cutters come within a millimetre of the bit's radius when new.
         reach = (self.radius - self.a * np.cos(self.back_rake) * np.sin(self.profile_angle)
                  + np.hypot(self.a * np.cos(self.profile_angle),
@@ -87,6 +88,8 @@ class Rock:
             self.mobilisation *= 1.05
         self.friction = bit.model("flat_friction") * (1.02 if bit.spoil == "friction" else 1.0)
         self.efficiency = bit.model("drilling_efficiency") * efficiency
+        self.bearing = bit.model("blade_bearing_ratio") * self.strength
+        self.unconfined = rock("unconfined_strength")
         self.abrasivity = rock("cerchar_abrasivity")
         self.conductivity = rock("conductivity")
         self.diffusivity = rock("conductivity") / (rock("density") * rock("heat_capacity"))
@@ -266,7 +269,8 @@ class WornBit:
             dr, dz = np.diff(r), np.diff(z)
             ds = np.hypot(dr, dz)
             middle = 0.5 * (r[1:] + r[:-1])
-            sloped = np.tan(theta) if bit.spoil == "flat_shape" else np.sin(theta)
+            # A rake counts as a degree at least.
+            sloped = np.tan(theta) if bit.spoil == "flat_shape" else np.sin(max(theta, np.radians(1.0)))
             s = self.s[i]
             flat = np.minimum(s / sloped, bit.table / np.cos(theta))
             diamond = np.maximum(bit.land[i], flat)
@@ -330,31 +334,46 @@ class WornBit:
                 high, f_high, f_low = d, f, (f_low if abs(f_low) < 10 * abs(f) else 0.5 * f_low)
         return np.nan
 
-    def blade_limit(self, spacing):
-        """Greatest depth of cut before a blade's surface touches the bottom: the least over radii of the greatest of
-        (c_m - c_blade)/(dphi(m -> blade)/(2 pi)); the most that a search on radii `spacing` apart may find instead; and
-        the radius of the least."""
+    def blade_bearing(self, d, rock, lost_steel):
+        """What the blades carry at depth of cut d, N, and its moment about the axis, N m: where rock stands over a
+        blade's surface by x = min over m of (d dphi(m -> blade)/(2 pi) - (c_m - c_blade)), a whole turn for the blade's
+        own cutters, it bears min(1, x/x*) of its bearing strength over the blade's thickness and x more, its front. A core that no cutter
+        clears, within a cutter's radius of the axis, bears its unconfined strength. A blade's surface lies the exposure
+        and its lost steel behind its tips, and runs on to the gauge behind the tips of all."""
         bit = self.bit
         at = np.arange(self.nodes[0], self.nodes[-1], bit.step)
-        allowed = np.full(len(at), np.inf)
         depth = [np.interp(at, self.nodes[lo:hi], z, left=-np.inf, right=-np.inf)
                  for lo, hi, z in zip(self.first, self.last, self.z)]
-        for blade in np.unique(bit.blade):
+        behind = bit.exposure + (2e-4 if bit.spoil == "exposure" else 0.0) + lost_steel
+        all_r, all_z = bit.radius - behind * np.sin(bit.profile_angle), bit.depth - behind * np.cos(bit.profile_angle)
+        weight = moment = 0.0
+        blades = int(bit.blade.max()) + 1
+        for blade in range(blades):
             own = np.flatnonzero(bit.blade == blade)
-            own = own[np.argsort(bit.radius[own])]
-            exposure = bit.exposure[own] + (2e-4 if bit.spoil == "exposure" else 0.0)
-            r = bit.radius[own] - exposure * np.sin(bit.profile_angle[own])
-            z = bit.depth[own] - exposure * np.cos(bit.profile_angle[own])
-            surface, azimuth = np.interp(at, r, z), np.interp(at, r, np.unwrap(bit.azimuth[own]))
-            here = np.zeros(len(at))
+            own = own[np.argsort(all_r[own])]
+            on = np.flatnonzero(all_r > all_r[own[-1]])
+            on = on[np.argsort(all_r[on])]
+            turned = np.unwrap(bit.azimuth[own])
+            r = np.concatenate([all_r[own], all_r[on]])
+            z = np.concatenate([all_z[own], all_z[on]])
+            surface = np.interp(at, r, z)
+            azimuth = np.interp(at, r, np.concatenate([turned, np.full(len(on), turned[-1])]))
+            x = np.full(len(at), np.inf)
+            cleared = np.zeros(len(at), dtype=bool)
             for m in range(bit.count):
-                gap = np.maximum(0.0, depth[m] - surface)
+                out = depth[m] - surface
                 turn = np.mod(bit.azimuth[m] - azimuth, 2 * np.pi) / (2 * np.pi)
                 if bit.blade[m] == blade:
-                    turn[:] = 1e-9  # a blade's own cutter runs right in front of it and clears it wherever it stands out
-                here = np.maximum(here, gap / turn)
-            here[(at < r.min()) | (at > r.max())] = np.inf
-            allowed = np.minimum(allowed, here)
-        most = int(np.ceil(spacing / bit.step))
-        coarse = max(allowed[start::most].min() for start in range(most))
-        return allowed.min(), coarse, at[np.argmin(allowed)]
+                    turn[:] = 1.0
+                x = np.minimum(x, np.where(np.isfinite(out), d * turn - out, np.inf))
+                cleared |= out > 0
+            on_blade = (at >= r.min()) & (at <= r.max()) & np.isfinite(x)
+            core = on_blade & (at < bit.a) & (np.cumsum(cleared & on_blade) == 0)
+            along = np.minimum(bit.blade_thickness, 2 * np.pi * at / blades)
+            yields = np.maximum(rock.mobilisation * rock.bearing / rock.contact * along, 1e-9)
+            pressure = np.where(core, rock.unconfined, rock.bearing) * np.clip(x / yields, 0.0, 1.0)
+            front = np.where(core, 0.0, np.maximum(0.0, np.where(on_blade, x, 0.0)))
+            force = np.where(on_blade, pressure * (along + front) * bit.step, 0.0)
+            weight += force.sum()
+            moment += (force * at).sum()
+        return weight, moment

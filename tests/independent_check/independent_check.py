@@ -38,8 +38,9 @@ TOLERANCES = {
     "rate of penetration": (1e-12, "d N, to rounding"),
     "torque": (2e-5, SAMPLED + "; the side force as stored"),
     "lateral force": (2e-4, SAMPLED + "; a vector sum that nearly cancels"),
-    "depth of cut, blades rub": (0.0, "within what a search on nodes half a millimetre apart may find"),
-    "torque, blades rub": (0.0, "the blade bears within half a millimetre of the radius found here"),
+    "blade weight": (0.02, "where a blade touches, outlines cross between nodes; share of a hundredth of the weight"),
+    "torque, blades rub": (1e-3, "as the blades' weight"),
+    "blades that hang free": (1e-3, "a hundredth of the weight counts as the least"),
     "energy": (1e-6, "the run's own tolerance; power summed by parabolas through the stored rows"),
     "flat heat, hottest": (4e-5, SAMPLED),
     "face heat, hottest": (4e-5, SAMPLED),
@@ -84,6 +85,7 @@ class Rows:
         names = ("time rotating_time layer depth weight rotary_speed depth_of_cut rate_of_penetration torque blade_weight "
                  "energy area_of_cut tangential_force normal_force contact_force flat_temperature table_temperature "
                  "worn_height heat_damage rock_temperature solids_fraction plug_height lateral_force pad_wear gauge_loss "
+                 "eroded blade_wear "
                  "chip_hazard")
         self.stored = {name: run.history(name) for name in names.split()}
         self.known = {}
@@ -124,6 +126,9 @@ class Row:
         self.share = physics.carbide_share(bit, T, self.leached, self.ruined)
         self.worn = physics.WornBit(bit, self.worn_height, rows.straight)
         self.loads = self.worn.loads(self.depth_of_cut, self.rock, self.share)
+        self.side = side_of(bit, self)
+        self.loads["contact_area"], self.loads["width"] = self.side["contact_area"], self.side["width"]
+        self.loads["side_moment"] = self.side["moment"]
 
 
 def integral(t, rate):
@@ -153,13 +158,13 @@ def look_at_forces(rows, ledger):
         compare("weight", loads["axial"] + row.blade_weight, row.weight)
         compare("rate of penetration", d * row.rotary_speed, row.rate_of_penetration)
         friction = bit.model("blade_friction")
-        side = side_torque(bit, row)[0]
+        side = row.side["torque"]
+        bears, moment = row.worn.blade_bearing(d, row.rock, row.eroded + row.blade_wear)
         if row.blade_weight > 0:
-            least, most, radius = row.worn.blade_limit(bit.a / 16)
-            compare("depth of cut, blades rub", np.clip(d, least, most), d)
-            bears = loads["torque"] + side + friction * row.blade_weight * (radius + np.array([-1, 1]) * bit.a / 16)
-            compare("torque, blades rub", np.clip(row.torque, *bears), row.torque)
+            compare("blade weight", bears, row.blade_weight, 0.01 * row.weight)
+            compare("torque, blades rub", loads["torque"] + side + friction * moment, row.torque)
         else:
+            compare("blades that hang free", bears, 0.0, 0.01 * row.weight)
             found = row.worn.depth_of_cut(row.weight, row.rock, row.share, d)
             compare("depth of cut", found, d)
             compare("torque", loads["torque"] + side, row.torque)
@@ -168,18 +173,24 @@ def look_at_forces(rows, ledger):
         compare("lateral force", np.abs(across), row.lateral_force)
 
 
-def side_torque(bit, row):
-    """Torque of the side force on pads and gauge cutters, N m, and the force on each of these, N. The pads take all of
-    it until worn back from the wall that the cutters leave (e-fold in 0.1 mm), or when no gauge cutter faces it."""
+def side_of(bit, row):
+    """Who carries the side force: force of each gauge cutter (N), what it makes of the contacts, and the torque of all
+    (N m). Pads take exp(-clearance/seating) of it; gauge cutters that face it, by the cosine and
+    exp(-stand-off/seating), what pads leave as far as one of them is at the wall; the rest stays on the bottom."""
     loads = row.loads
     across = np.sum(-(loads["radial"] + 1j * loads["tangential"]) * np.exp(1j * bit.azimuth))
-    facing = np.where(bit.at_gauge, np.maximum(0.0, np.cos(bit.azimuth - np.angle(across))), 0.0)
-    clearance = max(0.0, row.pad_wear - 0.5 * row.gauge_loss)
-    pads = np.exp(-clearance / 1e-4) if facing.sum() > 0 else 1.0
-    on_cutters = facing / max(facing.sum(), 1e-300) * (1 - pads) * row.lateral_force
-    radius = float(bit.run.bit("bit_radius"))
-    return (radius * (bit.model("blade_friction") * pads * row.lateral_force + row.rock.friction * on_cutters.sum()),
-            on_cutters)
+    faces = np.maximum(0.0, np.cos(bit.azimuth - np.angle(across)))
+    reach = np.array([ends[1] for ends in row.worn.ends])
+    wall = np.where(bit.at_gauge, np.exp(-(reach.max() - reach) / bit.model("pad_seating")), 0.0)
+    pads = np.exp(-max(0.0, row.pad_wear - 0.5 * row.gauge_loss) / bit.model("pad_seating"))
+    gauge = (1 - pads) * np.max(np.where(faces > 0, wall, 0.0))
+    force = gauge * row.lateral_force * faces * wall / max(np.sum(faces * wall), 1e-300)
+    R = float(bit.run.bit("bit_radius"))
+    torque = R * (bit.model("blade_friction") * pads * row.lateral_force + row.rock.friction * np.sum(force))
+    pressed = force / row.rock.contact
+    return {"force": force, "moment": R * force, "torque": torque,
+            "contact_area": np.maximum(loads["contact_area"], pressed),
+            "width": np.where(force > 0, np.maximum(loads["width"], np.sqrt(pressed)), loads["width"])}
 
 
 def look_at_heat(rows, ledger, spots):
@@ -243,8 +254,8 @@ def look_at_growth(rows, ledger):
             flux = after.implied_spot(bit, r.loads, r.rock, r.omega, r.flat_temperature, r.table_temperature,
                                       r.rock_temperature)[1]
             flux = np.where(r.loads["contact_area"] > 0, flux, 0.0)
-            side = side_torque(bit, r)[1]
-            wear.append(after.wear_rate(bit, r.loads, r.rock, r.omega, r.flat_temperature, r.leached, r.ruined, side))
+            wear.append(after.wear_rate(bit, r.loads, r.rock, r.omega, r.flat_temperature, r.leached, r.ruined,
+                                        r.side["force"]))
             damage.append(after.damage_rate(bit, r.flat_temperature, flux, r.leached))
             chips.append(after.chip_rate(bit, r.loads, r.rock, r.omega, r.worn_height, r.flat_temperature, r.heat_damage))
         power = np.array([r.torque * r.omega + r.weight * r.rate_of_penetration for r in row])

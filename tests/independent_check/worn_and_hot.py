@@ -16,8 +16,8 @@ def rock_conductance(bit, rock, v, length, area):
 
 
 def flat_heat(loads, rock, omega):
-    """Friction heat of each flat, W, strip by strip: mu times the integral of v dF_c."""
-    return rock.friction * omega * loads["contact_moment"]
+    """Friction heat of each flat, W, strip by strip: mu times the integral of v dF_c, and of the side force on it."""
+    return rock.friction * omega * (loads["contact_moment"] + loads["side_moment"])
 
 
 def face_heat(bit, loads, rock, omega):

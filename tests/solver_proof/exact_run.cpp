@@ -204,10 +204,6 @@ class ExactDriller {
     const simulation::RunModels& models = bench_.models;
     see_until(never, false);
     simulation::rest(models, x_);
-    if (const double lost = x_(layout_.eroded()) + x_(layout_.blade_wear()); lost > 0.0) {
-      bench_.system.set_blade_loss(lost);
-      watcher_.system.set_blade_loss(lost);
-    }
     told_.clear();
     film_ = packed_ = dry_ = false;
     schedule_.begin_hole(hole_, models.intervals.front().top);

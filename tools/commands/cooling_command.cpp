@@ -25,9 +25,6 @@ const base::Shown& flow_unit(const scenario::Scenario& scenario) {
   return scenario.fluid.kind == scenario::FluidKind::gas ? base::shown::gas_flow : base::shown::flow;
 }
 
-/// Speeds of a fluid, which no other report shows.
-constexpr base::Shown fluid_speed{"ft/min", 60.0 / base::shown::foot, 0.0, "m/s", 1.0, 0.0};
-
 void print_flows(const Sheet& sheet, const scenario::Scenario& scenario, const analysis::FlowTable& table) {
   sheet.heading("What each flow does at the bit (clean slots, nothing boils)");
   const int wide = sheet.units == base::ShownUnits::both ? 28 : 15;
@@ -36,8 +33,8 @@ void print_flows(const Sheet& sheet, const scenario::Scenario& scenario, const a
   for (const analysis::FlowRow& row : table.rows) {
     sheet.row({base::show(row.flow, flow_unit(scenario), sheet.units),
                base::show_number(std::round(row.convection)) + " W/(m2 K)",
-               base::show(row.slot_velocity, fluid_speed, sheet.units),
-               base::show(row.uphole_velocity, fluid_speed, sheet.units),
+               base::show(row.slot_velocity, base::shown::fluid_speed, sheet.units),
+               base::show(row.uphole_velocity, base::shown::fluid_speed, sheet.units),
                base::show(row.pressure_drop, base::shown::pressure, sheet.units),
                percent_words(row.lifted_share), row.planned ? "<- planned" : ""},
               widths);

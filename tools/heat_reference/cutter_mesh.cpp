@@ -37,14 +37,15 @@ double pocket_edge(const WornCutter& c, double widest) {
 GridLines graded_lines(const WornCutter& c, int cells) {
   const geometry::CutterShape& s = c.shape;
   const double bevel = bevel_height(s), growth = growth_for(cells);
-  const double flat_end = c.land_width > 0.0   ? bevel + c.land_length
+  const bool land = c.land_width > 0.0 || c.land_half_angle > 0.0;
+  const double flat_end = land                 ? bevel + c.land_length
                           : c.chip_depth > 0.0 ? std::min(bevel + c.chip_depth, s.table_thickness)
                                                : std::min(c.worn / std::tan(c.back_rake), s.length);
   // The flat's widest place is the face's rim or, under a bevel, the bevel's end.
   const double widest = std::max(contact_half_angle(c, 0.0), contact_half_angle(c, bevel));
-  const double half_width = s.radius * std::max(std::sin(widest), 0.02);
-  const double length = std::max(std::min(flat_end, s.table_thickness) - (c.land_width > 0.0 ? bevel : 0.0),
-                                 0.02 * s.table_thickness);
+  const double half_width = s.radius * std::max(std::sin(std::min(widest, 0.5 * pi)), 0.02);
+  const double length =
+      std::max(std::min(flat_end, s.table_thickness) - (land ? bevel : 0.0), 0.02 * s.table_thickness);
   const double fine = std::min(half_width, length) / cells;
   GridLines lines;
 

@@ -32,6 +32,11 @@ void require_cutter(const WornCutter& c) {
   require_domain(c.chip_depth == 0.0 || (c.worn == 0.0 && c.land_width == 0.0 &&
                                          c.chip_depth > s.bevel_width && c.chip_depth < s.radius),
                  us, "a chip lies on an unworn face, deeper than the bevel", c.chip_depth);
+  require_domain(
+      c.land_half_angle >= 0.0 && c.land_half_angle < 0.9 * pi &&
+          (c.land_half_angle == 0.0 || (c.land_width == 0.0 && c.worn == 0.0 && c.land_length > 0.0 &&
+                                        bevel_height(s) + c.land_length <= s.table_thickness)),
+      us, "a land round the rim must lie on an unworn table", c.land_half_angle);
   require_domain(c.land_width == 0.0 || (c.worn == 0.0 && c.land_length > 0.0 &&
                                          bevel_height(s) + c.land_length <= s.table_thickness),
                  us, "a land lies on an unworn table", c.land_length);
@@ -57,8 +62,9 @@ bool on_flat(const WornCutter& c, double phi, double z) {
 
 bool on_land(const WornCutter& c, double phi, double z) {
   const double from = bevel_height(c.shape);
-  return c.land_width > 0.0 && z > from && z < from + c.land_length &&
-         std::sin(phi) < 0.5 * c.land_width / c.shape.radius && phi < 0.5 * pi;
+  if (!(z > from && z < from + c.land_length)) return false;
+  if (c.land_half_angle > 0.0) return phi < c.land_half_angle;
+  return c.land_width > 0.0 && std::sin(phi) < 0.5 * c.land_width / c.shape.radius && phi < 0.5 * pi;
 }
 
 bool under_chip(const WornCutter& c, double x, double z) {
@@ -66,6 +72,7 @@ bool under_chip(const WornCutter& c, double x, double z) {
 }
 
 double contact_half_angle(const WornCutter& c, double z) {
+  if (c.land_half_angle > 0.0) return c.land_half_angle;
   if (c.land_width > 0.0) return std::asin(0.5 * c.land_width / c.shape.radius);
   if (c.chip_depth > 0.0) return std::acos(1.0 - c.chip_depth / c.shape.radius);
   const double share = flat_distance(c, z) / unworn_radius(c.shape, z);
@@ -81,6 +88,11 @@ Flat flat_of(const WornCutter& c) {
   const geometry::CutterShape& s = c.shape;
   const double bevel = bevel_height(s), end = std::min(s.length, c.worn / std::tan(c.back_rake));
   Flat flat;
+  if (c.land_half_angle > 0.0) {
+    flat.width = 2.0 * s.radius * c.land_half_angle;  // along the rim
+    flat.diamond_area = flat.width * c.land_length;
+    return flat;
+  }
   if (c.land_width > 0.0) {
     flat.diamond_area = 2.0 * s.radius * contact_half_angle(c, 0.0) * c.land_length;
     flat.width = c.land_width;

@@ -15,6 +15,8 @@ struct WornCutter {
   // An unworn cutter bears on a land: a strip of its side along the rim, from the bevel's end backwards.
   double land_width = 0.0;   // m, chord across the travel; 0 for none
   double land_length = 0.0;  // m, along the axis, within the table
+  // Or a land that wraps round the rim: half the angle that it spans, rad; land_width is then 0.
+  double land_half_angle = 0.0;  // rad, in [0, 0.9 pi); 0 for none
   // Or its face and bevel under the chip are what is heated: a segment of the disc this deep from the rim.
   double chip_depth = 0.0;  // m; 0 for none
 };

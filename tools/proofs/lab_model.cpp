@@ -115,7 +115,7 @@ double LabModel::speed_at(const LabRow& row) const {
   constexpr double none = std::numeric_limits<double>::infinity();
   const cutting::Balance balance =
       cutting::balance_weight(bit.profile, bit.resistance, bit.directions, bit.carbide_share, row.weight,
-                              none, cutting::RubbingLimit{none, 0.0}, 0.0);
+                              none, cutting::BladeBearing{}, 0.0);
   return balance.depth_of_cut * row.rotary_speed;
 }
 

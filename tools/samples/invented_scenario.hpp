@@ -41,6 +41,7 @@ inline scenario::ModelNumbers invented_numbers() {
   n.drilling_efficiency = exactly(0.9);
   n.flat_friction = exactly(0.4);
   n.blade_friction = exactly(0.3);
+  n.blade_bearing_ratio = exactly(4.0);
   n.land_reference = exactly(0.5e-3);
   n.psi_at_reference = exactly(15.0 * degree);
   n.psi_slope = exactly(0.8);

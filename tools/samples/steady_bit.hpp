@@ -110,7 +110,7 @@ inline SteadyBit steady_under_weight(const SteadySetting& s, double weight) {
   constexpr double none = std::numeric_limits<double>::infinity();
   const cutting::Balance balance = cutting::balance_weight(
       profile, resistance, directions, Eigen::ArrayXd::Constant(s.bit.count(), 1.0 / 150.0), weight, none,
-      cutting::RubbingLimit{none, 0.0}, 0.0);
+      cutting::BladeBearing{}, 0.0);
   return steady_at_depth_of_cut(s, balance.depth_of_cut);
 }
 

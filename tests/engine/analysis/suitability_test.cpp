@@ -122,6 +122,22 @@ TEST(Suitability, DirtAndSteamAskForCareButDoNotForbid) {
   }
 }
 
+// The rule by which cooling asks for a flow: nine tenths lifted, and no more than 5 % of the stream.
+TEST(Suitability, AFlowThatDoesNotCleanTheHoleAsksForCare) {
+  EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.lifted_share = 0.91; }), Verdict::go);
+  EXPECT_EQ(verdict_with([](simulation::LayerPassage& p) { p.lifted_share = 0.89; }), Verdict::with_care);
+  scenario::Scenario s = two_layers();
+  simulation::RunOutcome outcome = easy_run();
+  const double hole = pi * s.bit.layout.bit_radius * s.bit.layout.bit_radius;
+  s.plan[0].flow = 0.9 * 0.95 / 0.05 * hole / 360.0;  // 10 m/h in a stream of 5.5 %
+  EXPECT_EQ(suitability(s, outcome)[0].verdict, Verdict::with_care);
+  EXPECT_NE(
+      reasons(suitability(s, outcome)[0], base::ShownUnits::field)[0].find("ft/min carries them too thick"),
+      std::string::npos);
+  s.plan[0].flow = 1.1 * 0.95 / 0.05 * hole / 360.0;
+  EXPECT_EQ(suitability(s, outcome)[0].verdict, Verdict::go);
+}
+
 TEST(Suitability, TheWorstFindingDecidesAndIsToldFirst) {
   simulation::RunOutcome outcome = easy_run();
   outcome.passages[0].hottest_flat = 400.0 + celsius;

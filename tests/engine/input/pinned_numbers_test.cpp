@@ -22,6 +22,7 @@ constexpr Pin pins[] = {
     {"drilling_efficiency", 0.5, 0.7, 0.95, "asm"},
     {"flat_friction", 0.3, 0.4, 0.5, "mem"},
     {"blade_friction", 0.2, 0.3, 0.4, "asm"},
+    {"blade_bearing_ratio", 2.5, 4.0, 6.0, "mem"},
     {"land_reference", 0.0004, 0.000464, 0.00075, "fit"},
     {"psi_at_reference", 0.209439510239, 0.261799387799, 0.314159265359, "fit"},
     {"psi_slope", 0.8, 1.0, 1.5, "fit"},

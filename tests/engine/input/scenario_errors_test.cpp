@@ -1,6 +1,8 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <string>
 
 #include "engine/input/reading.hpp"
 
@@ -108,6 +110,11 @@ INSTANTIATE_TEST_SUITE_P(
               {"well.yaml:9:30: column.layers.1.top: leaves a gap: the layer above ends at 15.24 m (50 ft) "
                "and this "
                "one starts at 18.288 m (60 ft); close it or log what lies between"}},
+        Wrong{
+            "{rock: sandstone, thickness: 40 ft}",
+            "{rock: sandstone, thickness: 1 mm}",
+            {"well.yaml:9:33: column.layers.1.thickness: makes a layer thinner than the 5 mm that depths are "
+             "told apart by; leave it out or make it thicker"}},
         Wrong{"{rock: sandstone, thickness: 40 ft}",
               "{rock: sandstone, bottom: 40 ft}",
               {"well.yaml:9:33: column.layers.1.bottom: ends at 12.192 m (40 ft), no deeper than it starts, "
@@ -369,6 +376,47 @@ TEST(SetValues, MistakesAreNamedByTheirKey) {
           "--set repeat.holes: is given twice; keep one of them",
           "--set rework: \"[\" is no value; quote it or write it as in a file",
           "--set title.x: there is nothing below title, which is \"plain\"; shorten the path"}));
+}
+
+// What a run would refuse or make absurd is refused when it is read.
+TEST(ScenarioErrors, AFeedLimitBelowTheLeastProgressIsRefused) {
+  const std::string held = with(plain_text(), "flow: 60 gal/min}", "flow: 60 gal/min, feed_limit: 0.05 m/h}");
+  ASSERT_EQ(errors_of(held).size(), 1U);
+  EXPECT_NE(errors_of(held)[0].find("feed_limit of entry 0 is below rework.least_progress of 0.1 m/h"),
+            std::string::npos)
+      << errors_of(held)[0];
+  EXPECT_EQ(errors_of(with(held, "{worn_height: 2 mm}", "{worn_height: 2 mm, least_progress: 0.01 m/h}")),
+            Messages{});
+}
+
+std::string listed(int cutters, double spacing, double profile_angle) {
+  std::string list;
+  for (int k = 0; k < cutters; ++k) {
+    list += std::string(k > 0 ? ", " : "") + "{radius: " + std::to_string(5.0 + spacing * k) +
+            " mm, azimuth: " + std::to_string(360 * k / cutters) +
+            " deg, back_rake: 15 deg, profile_angle: " + std::to_string(profile_angle) +
+            " deg, blade: " + std::to_string(k % 4 + 1) + "}";
+  }
+  return with(
+      plain_text(), "{like: four_blade_7_7_8}",
+      "{diameter: 130 mm, body: steel, grade: standard, cutter: {size: 1613}, cutters: [" + list + "]}");
+}
+
+bool told(const Messages& messages, const std::string& words) {
+  return std::any_of(messages.begin(), messages.end(),
+                     [&](const std::string& m) { return m.find(words) != std::string::npos; });
+}
+
+TEST(ScenarioErrors, ABitWhoseCuttersAllFaceTheWallIsRefused) {
+  EXPECT_TRUE(told(errors_of(listed(20, 2.7, 90.0)), "no cutter faces the hole's bottom"));
+  EXPECT_FALSE(told(errors_of(listed(20, 2.7, 0.0)), "no cutter faces the hole's bottom"));
+}
+
+TEST(ScenarioErrors, MoreCuttersOverOneRadiusThanARunCanFollowAreNamed) {
+  const Messages crowd = errors_of(listed(40, 0.1, 0.0));
+  EXPECT_TRUE(told(crowd, "cutters 1, 2, 3, 4, "));
+  EXPECT_TRUE(told(crowd, ", 40 all stand over radius"));
+  EXPECT_FALSE(told(errors_of(listed(20, 2.7, 0.0)), "all stand over radius"));
 }
 
 }  // namespace

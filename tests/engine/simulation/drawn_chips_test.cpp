@@ -10,6 +10,7 @@
 #include "engine/simulation/run.hpp"
 #include "engine/simulation/same_outcome.hpp"
 #include "models/failure/chipping.hpp"
+#include "models/wear/cutter_wear.hpp"
 #include "support/short_scenario.hpp"
 
 namespace dullcast::simulation {
@@ -183,6 +184,20 @@ TEST(DrawnChips, EnteringHarderRockAddsHazardAtOnce) {
   EXPECT_EQ(harder.end.chip_hazard.maxCoeff(), at_boundary);
   std::swap(s.column.layers[0].rock, s.column.layers[1].rock);
   EXPECT_EQ(run(s).end.chip_hazard.maxCoeff(), 0.0);
+}
+
+// Edges that hardly hold, on cutters that are nearly gone: what breaks off ends with the cutter.
+TEST(DrawnChips, NoChipTakesACutterPastItsSize) {
+  scenario::Scenario s = brittle_edges();
+  s.bit.grade.edge_strength = samples::exactly(0.3e9);
+  s.numbers.chip_size_share = samples::exactly(20.0);
+  const double most = wear::greatest_worn_share * s.bit.layout.shape.radius;
+  s.bit.starting_wear.setConstant(0.9 * most);
+  s.bit.layout.exposure.setConstant(2.0 * s.bit.layout.shape.radius);
+  s.rules.beyond_repair_share = 10.0;
+  const RunOutcome outcome = run(drawn(s, 3));
+  EXPECT_GT(outcome.end.chips.sum(), 0);
+  EXPECT_LE(outcome.end.worn_height.maxCoeff(), most * (1.0 + 1e-6));
 }
 
 }  // namespace

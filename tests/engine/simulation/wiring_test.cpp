@@ -131,51 +131,65 @@ struct Wire {
   const char* number;
   const char* changes;
 };
-// The pads' seating acts only where gauge cutters face the side force (body_run_test.cpp), stickiness only in
-// what is recorded (cleaning_run_test.cpp).
+// The bearing ratio acts only where blades bear (blade_rubbing_test.cpp), stickiness only in what is recorded
+// (cleaning_run_test.cpp).
 constexpr Wire wires[] = {
     {"drilling_efficiency",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"flat_friction",
-     "blade_load bond_load carried chip_hazard damage fluid pad_wear pocket_load settled spent table_near "
+     "blade_load body bond_load carried chip_hazard damage fluid pad_wear pocket_load settled spent "
+     "table_near "
      "warm water worn"},
-    {"blade_friction", "carried fluid spent water"},
+    {"blade_friction", "body carried fluid spent water"},
+    {"blade_bearing_ratio", ""},
     {"land_reference",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"psi_at_reference",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"psi_slope",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"psi_least",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"land_bevel_width",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"land_bevel_angle",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"land_back_rake",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"edge_radius",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"chip_friction_speed_share", "carried fluid table_near water"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},
     {"carbide_wear_ratio",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"acceleration_temperature",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"acceleration_scale",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"leached_acceleration_temperature",
      "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
@@ -184,7 +198,7 @@ constexpr Wire wires[] = {
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},
     {"spreading_edge_factor", "carried chip_hazard damage fluid settled table_near warm water worn"},
-    {"pocket_conductance", "body carbide_rest table_rest"},
+    {"pocket_conductance", "body carbide_rest carried fluid table_rest water"},
     {"exposed_share", "body carbide_near carbide_rest carried fluid pocket_load table_near table_rest water"},
     {"junk_slot_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
@@ -221,7 +235,7 @@ constexpr Wire wires[] = {
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
      "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest warm water worn"},
     {"packed_share",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"slot_height",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
@@ -238,7 +252,7 @@ constexpr Wire wires[] = {
      "body carbide_near carbide_rest carried fluid quench table_near table_rest warm water"},
     {"erosion_coefficient", "eroded"},
     {"rubbing_coefficient", "pad_wear"},
-    {"pad_seating", ""},
+    {"pad_seating", "body carried fluid pad_wear spent water"},
     {"grade test grade: wear_resistance", "worn"},
     {"grade test grade: table_conductivity",
      "carbide_near carbide_rest carried chip_hazard damage fluid quench settled table_near table_rest warm "
@@ -255,7 +269,7 @@ constexpr Wire wires[] = {
     {"lot sound: bond_share", "bond_load"},
     {"lot sound: braze_share", "pocket_load"},
     {"lot sound: strength_spread", "drawn_strengths"},
-    {"body steel: conductivity", "body carbide_rest table_rest"},
+    {"body steel: conductivity", "body carbide_rest carried fluid table_rest water"},
     {"body steel: density", "body"},
     {"body steel: heat_capacity", "body"},
     {"body steel: volume_share", "body"},
@@ -272,27 +286,32 @@ constexpr Wire wires[] = {
     {"fluid water: heat_capacity",
      "body carbide_near carbide_rest carried fluid quench table_near table_rest warm water"},
     {"rock limestone: unconfined_strength",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"rock limestone: friction_angle",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"rock limestone: youngs_modulus",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"rock limestone: poissons_ratio",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"rock limestone: cerchar_abrasivity", "pad_wear worn"},
     {"rock limestone: conductivity",
      "body carbide_near carbide_rest carried chip_hazard damage fluid left_in_rock quench settled table_near "
      "table_rest warm water worn"},
     {"rock limestone: density",
-     "carried chip_hazard damage eroded fluid left_in_rock settled solids table_near warm water worn"},
+     "body carried chip_hazard damage eroded fluid left_in_rock settled solids table_near warm water worn"},
     {"rock limestone: heat_capacity",
-     "carried chip_hazard damage fluid left_in_rock settled table_near warm water worn"},
+     "body carried chip_hazard damage fluid left_in_rock settled table_near warm water worn"},
     {"rock limestone: contact_strength_ratio",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"rock limestone: inclusion_share", "chip_hazard"},
     {"rock limestone: inclusion_size", "blade_load bond_load chip_hazard pocket_load"},

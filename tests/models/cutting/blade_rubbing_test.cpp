@@ -44,7 +44,7 @@ Eigen::ArrayXd one_dull_blade(const geometry::BitLayout& bit, int blade, double 
 
 /// Depth of the cut bottom under a blade less the blade's own depth, at radius r and depth of cut d, worked
 /// out from the discs themselves: max over cutters of c_m - d dphi/(2 pi), dphi how far the cutter runs ahead
-/// of the blade; a cutter of the blade itself runs right in front of it.
+/// of the blade. What the blade's own cutters cut next was left a turn ago.
 double gap(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, const BladeSurfaces& surfaces, int blade,
            double r, double d) {
   const auto& surface = surfaces[static_cast<std::size_t>(blade)];
@@ -58,7 +58,7 @@ double gap(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, const BladeS
     const auto depth = samples::lowest_point(bit, i, u(i), r);
     if (!depth) continue;
     double lead = std::fmod(bit.azimuth(i) - azimuth + 4.0 * two_pi, two_pi);
-    if (bit.blade(i) == blade && *depth > z) lead = 0.0;
+    if (bit.blade(i) == blade) lead = two_pi;
     bottom = std::max(bottom, *depth - d * lead / two_pi);
   }
   return bottom - z;
@@ -90,7 +90,7 @@ TEST(BladeRubbing, SurfacesLieTheExposureBehindTheTips) {
           << "azimuth is unwrapped along a wing";
     }
   }
-  EXPECT_EQ(points, 28u);
+  EXPECT_EQ(points, 28u + 3u + 2u + 1u) << "each blade runs on to the gauge behind the others' tips";
   const auto& last = surfaces[static_cast<std::size_t>(bit.blade(27))].back();
   EXPECT_NEAR(std::hypot(last.r - bit.radius(27), last.z - bit.depth(27)), 6e-3, 1e-15);
   EXPECT_NEAR(last.r, bit.radius(27) - 6e-3 * std::sin(60.0 * degree), 1e-15);
@@ -120,47 +120,133 @@ TEST(BladeRubbing, AtTheLimitOneGapIsClosedAndNoneIsNegative) {
         // Deeper would press the blade into rock, shallower clears it.
         EXPECT_LT(least_gap(bit, u, surfaces, 1.2 * limit.depth_of_cut + 1e-3), -60e-6);
         EXPECT_GT(least_gap(bit, u, surfaces, 0.8 * limit.depth_of_cut - 0.2e-3), 0.0);
-        EXPECT_NEAR(gap(bit, u, surfaces, blade, limit.contact_radius, limit.depth_of_cut), 0.0, 1e-9)
-            << "the dull blade is the one that touches";
+        // The blade that touches there.
+        double touching = unlimited;
+        for (int b = 0; b < bit.blades; ++b) {
+          const auto& surface = surfaces[static_cast<std::size_t>(b)];
+          if (limit.contact_radius >= surface.front().r && limit.contact_radius <= surface.back().r)
+            touching = std::min(touching, gap(bit, u, surfaces, b, limit.contact_radius, limit.depth_of_cut));
+        }
+        EXPECT_NEAR(touching, 0.0, 1e-9);
       }
     }
   }
 }
 
-TEST(BladeRubbing, GapAndBladeWeightAreComplementary) {
-  const geometry::BitLayout bit = four_blades(3e-3);
-  const BladeSurfaces surfaces = blade_surfaces(bit);
-  const geometry::EdgeLaw law = samples::made_edge_law();
-  const ForceDirections directions = force_directions(bit, law);
+RockResistance rock_of_strength(double strength, double bearing_ratio = 4.0) {
   materials::Rock rock;
-  rock.unconfined_strength = 20e6;
-  rock.youngs_modulus = 6e9;
+  rock.unconfined_strength = strength;
+  rock.youngs_modulus = 300.0 * strength;
   rock.poissons_ratio = 0.25;
   rock.contact_strength_ratio = 1.5;
-  const RockResistance resistance = rock_resistance(rock, 0.0, 0.4, 0.9);
+  return rock_resistance(rock, 0.0, 0.4, 0.9, bearing_ratio);
+}
+
+BladeBearing blades_of(const geometry::WornProfile& profile, const BladeSurfaces& surfaces) {
+  return {&surfaces, 20e-3, 0.0, rubbing_limit(profile, surfaces)};
+}
+
+TEST(BladeRubbing, BladesBearGraduallyPastTheLimitAndUpToTheRocksStrength) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const RockResistance rock = rock_of_strength(20e6);
+  for (const double u_blade : {0.0, 1e-3, 3.2e-3, 4.5e-3}) {
+    const geometry::WornProfile profile = worn(bit, one_dull_blade(bit, 1, u_blade));
+    const BladeBearing blades = blades_of(profile, surfaces);
+    const double limit = blades.limit.depth_of_cut;
+    ASSERT_GT(limit, 0.0);
+    EXPECT_EQ(blade_contact(profile, rock, blades, 0.999 * limit).weight, 0.0);
+    EXPECT_LT(blade_contact(profile, rock, blades, 1.001 * limit).weight, 10.0) << "no jump";
+    double last = 0.0;
+    for (double d = limit; d < 50e-3; d += 0.5e-3) {
+      const BladeContact contact = blade_contact(profile, rock, blades, d);
+      EXPECT_GE(contact.weight, last);
+      EXPECT_LE(contact.moment, contact.weight * bit.bit_radius);
+      last = contact.weight;
+    }
+    EXPECT_GT(last, 0.0);
+    // All four faces and a millimetre of their fronts at 4 times 20 MPa are more than a millimetre past the
+    // limit.
+    EXPECT_LT(blade_contact(profile, rock, blades, limit + 1e-3).weight,
+              4.0 * 20e6 * 4 * 21e-3 * bit.bit_radius);
+  }
+}
+
+TEST(BladeRubbing, CuttersAndBladesCarryTheWeightTogether) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const ForceDirections directions = force_directions(bit, samples::made_edge_law());
+  const RockResistance rock = rock_of_strength(20e6);
   const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(28, 1.0 / 150.0);
   int rubbing = 0, clear = 0;
   for (const double u_blade : {0.0, 1e-3, 3.2e-3, 3.6e-3, 4.5e-3}) {
-    const Eigen::ArrayXd u = one_dull_blade(bit, 1, u_blade);
-    const geometry::WornProfile profile = worn(bit, u);
-    const RubbingLimit limit = rubbing_limit(profile, surfaces);
+    const geometry::WornProfile profile = worn(bit, one_dull_blade(bit, 1, u_blade));
+    const BladeBearing blades = blades_of(profile, surfaces);
     for (const double weight : {500.0, 5e3, 2e4, 6e4, 2e5}) {
-      const Balance b = balance_weight(profile, resistance, directions, share, weight, unlimited, limit, 0.0);
-      const double room = limit.depth_of_cut - b.depth_of_cut;  // the gap, in depth of cut
-      EXPECT_GE(room, 0.0);
-      EXPECT_GE(b.blade_weight, 0.0);
-      if (b.blade_weight > 0.0) {
-        EXPECT_EQ(room, 0.0);
-        ++rubbing;
-      } else {
-        EXPECT_NEAR(axial_force(profile, resistance, directions, share, b.depth_of_cut), weight,
-                    1e-9 * weight);
-        ++clear;
-      }
+      const Balance b = balance_weight(profile, rock, directions, share, weight, unlimited, blades, 0.0);
+      EXPECT_NEAR(axial_force(profile, rock, directions, share, b.depth_of_cut) + b.blade_weight, weight,
+                  1e-8 * weight);
+      EXPECT_EQ(b.blade_weight > 0.0, b.depth_of_cut > blades.limit.depth_of_cut);
+      ++(b.blade_weight > 0.0 ? rubbing : clear);
     }
   }
   EXPECT_GT(rubbing, 3);
   EXPECT_GT(clear, 5);
+}
+
+// Seven blades of one cutter each: none has a neighbour on its blade, but each blade runs on to the gauge,
+// and no cutter cuts deeper in a turn than it stands out of its blade.
+TEST(BladeRubbing, ABladeOfOneCutterBoundsTheDepthOfCutByItsExposure) {
+  const geometry::BitLayout bit = samples::flat_faced_bit(7, 7, 8e-3, 15.0 * degree, 10e-3);
+  geometry::BitLayout out = bit;
+  out.exposure.setConstant(5e-3);
+  const geometry::WornProfile profile = worn(out, Eigen::ArrayXd::Zero(7));
+  const BladeSurfaces surfaces = blade_surfaces(out);
+  const BladeBearing blades = blades_of(profile, surfaces);
+  EXPECT_GT(blades.limit.depth_of_cut, 0.0);
+  EXPECT_LE(blades.limit.depth_of_cut, 5e-3 * (1.0 + 1e-9));
+  const Balance b =
+      balance_weight(profile, rock_of_strength(0.8e6), force_directions(out, samples::made_edge_law()),
+                     Eigen::ArrayXd::Constant(7, 1.0 / 150.0), 15e3, unlimited, blades, 0.0);
+  EXPECT_GT(b.blade_weight, 0.2 * 15e3);
+  EXPECT_LT(b.depth_of_cut, 6.0 * 5e-3) << "15 kN are much for this clay, but blades of 3.2 MPa hold them";
+}
+
+TEST(BladeRubbing, GroundWithoutStrengthCarriesNoWeightOnItsBlades) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const geometry::WornProfile profile = worn(bit, Eigen::ArrayXd::Constant(28, 5e-3));
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  EXPECT_LT(blade_contact(profile, rock_of_strength(1e3), blades_of(profile, surfaces), 0.0).weight, 40.0)
+      << "4 kPa on 4 x 20 mm x 100 mm";
+}
+
+// A bit that has lost its centre cutter leaves a core. It is of clay and breaks.
+TEST(BladeRubbing, ACoreOfClayDoesNotStopTheBit) {
+  geometry::BitLayout bit = samples::flat_faced_bit(8, 2, 8e-3, 15.0 * degree, 10e-3);
+  bit.exposure.setConstant(6e-3);
+  Eigen::ArrayXd u = Eigen::ArrayXd::Zero(8);
+  u(0) = 1.9 * bit.shape.radius;
+  const geometry::WornProfile profile = worn(bit, u);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const BladeBearing blades = blades_of(profile, surfaces);
+  EXPECT_EQ(blades.limit.depth_of_cut, 0.0);
+  const BladeContact clay = blade_contact(profile, rock_of_strength(0.8e6), blades, 0.0);
+  EXPECT_GT(clay.weight, 0.0);
+  EXPECT_LT(clay.weight, 0.8e6 * pi * bit.shape.radius * bit.shape.radius) << "its unconfined strength";
+  const Balance b =
+      balance_weight(profile, rock_of_strength(0.8e6), force_directions(bit, samples::made_edge_law()),
+                     Eigen::ArrayXd::Constant(8, 1.0 / 150.0), 5e3, unlimited, blades, 0.0);
+  EXPECT_GT(b.depth_of_cut, 1e-3);
+}
+
+TEST(BladeRubbing, LostSteelLetsCuttersStandOutFurther) {
+  const geometry::BitLayout bit = four_blades(3e-3);
+  const geometry::WornProfile profile = worn(bit, one_dull_blade(bit, 1, 3.6e-3));
+  geometry::BitLayout further = bit;
+  further.exposure += 1e-3;
+  const double rubbed = rubbing_limit(profile, blade_surfaces(bit), 1e-3).depth_of_cut;
+  EXPECT_GT(rubbed, rubbing_limit(profile, blade_surfaces(bit)).depth_of_cut);
+  EXPECT_NEAR(rubbed, rubbing_limit(profile, blade_surfaces(further)).depth_of_cut, 1e-12);
 }
 
 TEST(BladeRubbing, WhenNoCutterStandsOutTheBladesCarryAll) {

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "models/common/constants.hpp"
+#include "models/cutting/bit_forces.hpp"
 #include "models/geometry/outline.hpp"
 #include "tools/samples/made_bits.hpp"
 
@@ -151,6 +152,93 @@ TEST(HoleDiameterLoss, IsTwiceTheRadiusLostAndCountsLostCuttersAsGone) {
 TEST(PadClearance, IsWhatPadsHaveWornBackBeyondTheHole) {
   EXPECT_NEAR(pad_clearance(1e-3, 0.25e-3), 0.75e-3, 1e-18);
   EXPECT_LT(pad_clearance(0.0, 0.25e-3), 0.0);  // the pads rub
+}
+
+/// Four straight blades that each carry the same cutters, the outermost at gauge, and one cutter missing so
+/// that a force is left over.
+struct OnWall {
+  geometry::BitLayout bit;
+  BitMechanics mechanics;
+  RockResistance rock;
+  BitForces forces;
+  Eigen::ArrayXd u;
+
+  explicit OnWall(double gauge_angle) {
+    geometry::BladePlan plan;
+    plan.bit_diameter = 0.2;
+    plan.cutters_per_blade.resize(4);
+    plan.cutters_per_blade << 5, 4, 5, 4;
+    plan.wing_sweep = 20.0 * pi / 180.0;
+    plan.cone_angle = 12.0 * pi / 180.0;
+    plan.gauge_angle = gauge_angle;
+    plan.inner_back_rake = plan.outer_back_rake = 15.0 * pi / 180.0;
+    plan.exposure = 8e-3;
+    bit = geometry::lay_out_blades(plan, {8e-3, 13e-3, 2e-3, 0.0, 0.4e-3, pi / 4.0, 30e-6});
+    // One gauge cutter on each of the four blades, a quarter turn apart.
+    const Eigen::Index n = bit.count();
+    for (Eigen::Index k = n - 4; k < n; ++k) {
+      bit.radius(k) = bit.radius(n - 1), bit.depth(k) = bit.depth(n - 1);
+      bit.profile_angle(k) = gauge_angle;
+      bit.azimuth(k) = 0.25 * two_pi * static_cast<double>(n - 1 - k);
+    }
+    mechanics = bit_mechanics(bit, samples::made_edge_law(), 22e-3, 0.3, 1e-4);
+    materials::Rock granite;
+    granite.unconfined_strength = 190e6;
+    granite.youngs_modulus = 60e9;
+    granite.poissons_ratio = 0.25;
+    granite.contact_strength_ratio = 1.5;
+    rock = rock_resistance(granite, 0.0, 0.4, 0.7);
+    u = Eigen::ArrayXd::Zero(n);
+    forces.resize(n);
+  }
+
+  const BitForces& press(double pad_wear) {
+    geometry::WornProfile profile(bit, samples::made_edge_law(), geometry::usual_spacing(bit.shape));
+    ForceMemory memory;
+    const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0);
+    sit_on_bottom(mechanics, {u, share, rock, 31e3, infinity}, profile, memory, forces);
+    press_on_wall(mechanics, bit, rock, pad_wear,
+                  Eigen::Array<bool, Eigen::Dynamic, 1>::Constant(bit.count(), false), forces);
+    return forces;
+  }
+  Eigen::Index facing_cutter() const {
+    Eigen::Index most = 0;
+    forces.side_force.tail(4).maxCoeff(&most);
+    return bit.count() - 4 + most;
+  }
+};
+
+TEST(SideForce, LeavesAGaugeCutterThatStandsOffTheWall) {
+  OnWall on(75.0 * pi / 180.0);
+  on.press(1.0);  // pads a metre back: all of it on gauge cutters
+  const Eigen::Index facing = on.facing_cutter();
+  EXPECT_GT(on.forces.side_force(facing), 0.3 * on.forces.lateral.force);
+  on.u(facing) = 2e-3;
+  on.press(1.0);
+  ASSERT_GT(on.forces.stand_off(facing), 0.5e-3);
+  EXPECT_LT(on.forces.side_force(facing), 0.02 * on.forces.lateral.force);
+}
+
+TEST(SideForce, StaysOnTheBottomWherePadsAndGaugeCuttersStandBack) {
+  OnWall on(75.0 * pi / 180.0);
+  on.press(1.0);
+  // Only the cutters that face away from the force keep the gauge.
+  for (Eigen::Index i = on.bit.count() - 4; i < on.bit.count(); ++i)
+    on.mechanics.gauge_share(i) = on.forces.side_force(i) > 0.0 ? 0.0 : on.mechanics.gauge_share(i);
+  on.press(0.0);
+  EXPECT_NEAR(on.forces.pad_force, on.forces.lateral.force, 1e-9 * on.forces.lateral.force)
+      << "pads at the wall";
+  on.press(3e-3);
+  EXPECT_GT(on.forces.lateral.force, 100.0);
+  EXPECT_LT(on.forces.pad_force, 1e-6 * on.forces.lateral.force) << "pads 3 mm off it";
+  EXPECT_EQ(on.forces.side_force.maxCoeff(), 0.0);
+}
+
+TEST(SideForce, PressesNoContactPastTheRocksStrength) {
+  OnWall on(75.0 * pi / 180.0);
+  on.press(1.0);
+  for (Eigen::Index i = 0; i < on.bit.count(); ++i)
+    EXPECT_LE(on.forces.side_force(i), (1.0 + 1e-12) * on.rock.contact_strength * on.forces.contact_area(i));
 }
 
 }  // namespace

@@ -14,7 +14,7 @@ using samples::Draw;
 constexpr double degree = pi / 180.0;
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
-const RubbingLimit clear{unlimited, 0.0};
+const BladeBearing clear{};
 
 RockResistance resistance_of(double strength) {
   materials::Rock rock;
@@ -37,9 +37,9 @@ struct OnBottom {
         carbide_share(Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0)) {
     profile.update(u);
   }
-  Balance balance(double weight, double most = unlimited, const RubbingLimit& rubbing = clear,
+  Balance balance(double weight, double most = unlimited, const BladeBearing& blades = clear,
                   double guess = 0.0) const {
-    return balance_weight(profile, rock, directions, carbide_share, weight, most, rubbing, guess);
+    return balance_weight(profile, rock, directions, carbide_share, weight, most, blades, guess);
   }
   double force(double d) const { return axial_force(profile, rock, directions, carbide_share, d); }
 };
@@ -98,26 +98,43 @@ TEST(WeightBalance, TheFeedLimitTakesWhatWeightItNeeds) {
 }
 
 TEST(WeightBalance, RubbingBladesTakeWhatTheCuttersLeave) {
-  Draw draw(25);
-  const geometry::BitLayout bit = samples::random_bit(draw);
-  const OnBottom on(bit, samples::random_wear(bit, draw));
-  const double free = on.balance(3e4).depth_of_cut;
+  geometry::BitLayout bit = samples::flat_faced_bit(14, 4, 8e-3, 15.0 * degree, 7e-3);
+  bit.exposure.setConstant(1e-3);
+  const OnBottom on(bit, Eigen::ArrayXd::Zero(14));
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const BladeBearing blades{&surfaces, 20e-3, 0.0, rubbing_limit(on.profile, surfaces)};
+  const double limit = blades.limit.depth_of_cut;
+  const double begins = on.force(limit), weight = 1.5 * begins;
+  const double free = on.balance(weight).depth_of_cut;
+  ASSERT_GT(free, limit);
   for (const double guess : {0.0, 0.1 * free, free}) {
-    const Balance rubs = on.balance(3e4, unlimited, RubbingLimit{0.6 * free, 0.05}, guess);
-    EXPECT_EQ(rubs.depth_of_cut, 0.6 * free);
-    EXPECT_EQ(rubs.weight, 3e4);
-    EXPECT_NEAR(rubs.blade_weight + on.force(0.6 * free), 3e4, 1e-6);
+    const Balance rubs = on.balance(weight, unlimited, blades, guess);
+    EXPECT_GT(rubs.depth_of_cut, limit);
+    EXPECT_LT(rubs.depth_of_cut, free);
+    EXPECT_EQ(rubs.weight, weight);
+    EXPECT_NEAR(rubs.blade_weight + on.force(rubs.depth_of_cut), weight, 1e-8 * weight);
     EXPECT_GT(rubs.blade_weight, 0.0);
+    EXPECT_GT(rubs.blade_moment, 0.0);
   }
-  EXPECT_EQ(on.balance(3e4, unlimited, RubbingLimit{1.5 * free, 0.05}).blade_weight, 0.0);
+  EXPECT_EQ(on.balance(0.9 * begins, unlimited, blades).blade_weight, 0.0);
   // The lower limit binds: a feed held short of the blades leaves them clear.
-  const Balance both = on.balance(3e4, 0.4 * free, RubbingLimit{0.6 * free, 0.05});
+  const Balance both = on.balance(weight, 0.5 * limit, blades);
   EXPECT_TRUE(both.feed_limited);
   EXPECT_EQ(both.blade_weight, 0.0);
-  // Nothing but blades on bottom.
-  const Balance blades = on.balance(3e4, unlimited, RubbingLimit{0.0, 0.05});
-  EXPECT_EQ(blades.depth_of_cut, 0.0);
-  EXPECT_EQ(blades.blade_weight, 3e4);
+}
+
+TEST(WeightBalance, WhatBladesAloneBearCutsNothing) {
+  geometry::BitLayout bit = samples::flat_faced_bit(14, 4, 8e-3, 15.0 * degree, 7e-3);
+  bit.exposure.setConstant(1e-3);
+  const OnBottom on(bit, Eigen::ArrayXd::Constant(14, 3e-3));
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const BladeBearing blades{&surfaces, 20e-3, 0.0, rubbing_limit(on.profile, surfaces)};
+  EXPECT_EQ(blades.limit.depth_of_cut, 0.0);
+  const double bears = blade_contact(on.profile, on.rock, blades, 0.0).weight;
+  const Balance stands = on.balance(0.9 * bears, unlimited, blades);
+  EXPECT_EQ(stands.depth_of_cut, 0.0);
+  EXPECT_EQ(stands.blade_weight, 0.9 * bears);
+  EXPECT_GT(on.balance(1.1 * bears, unlimited, blades).depth_of_cut, 0.0);
 }
 
 TEST(WeightBalance, OffBottomNothingIsCut) {

@@ -1,0 +1,51 @@
+#include "models/hydraulics/bottom_cleaning.hpp"
+
+#include <gtest/gtest.h>
+
+namespace dullcast::hydraulics {
+namespace {
+
+CleaningLaw small_bit() {
+  CleaningLaw law;
+  law.bit_diameter = 0.2;
+  law.hole_area = 0.0314;
+  law.blades = 4;
+  law.packed_share = 0.3;
+  law.slots.area = 0.35 * law.hole_area;
+  law.slots.volume = law.slots.area * law.bit_diameter;
+  law.slots.annulus_area = 0.8 * law.hole_area;
+  law.slots.packed_fraction = 0.58;
+  law.slots.discharge = 0.95;
+  law.slots.pressure_limit = 1e99;
+  return law;
+}
+
+// The pump is off and the bit drills on: what it pushes up fills the hole to the collar and no further.
+TEST(BottomCleaning, APlugGrowsNoTallerThanTheHole) {
+  const CleaningLaw law = small_bit();
+  const materials::Fluid water{999.0, 1.1e-3, 0.6, 4190.0};
+  Solids solids;
+  const double depth = 1.0, progress = 20.0 / 3600.0, dt = 0.1;
+  double height = 0.0;
+  for (int k = 0; k < 200000; ++k) {
+    const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3);
+    const SolidsRates rates = solids_rates(law, flow, solids, progress, depth);
+    solids.fraction += dt * rates.rate.fraction;
+    solids.plug += dt * rates.rate.plug;
+    height = flow.plug.height;
+    ASSERT_LE(height, depth);
+  }
+  EXPECT_GT(height, 0.9 * depth);
+}
+
+TEST(BottomCleaning, TheCollarIsNotFeltFromDeepBelow) {
+  const CleaningLaw law = small_bit();
+  const materials::Fluid water{999.0, 1.1e-3, 0.6, 4190.0};
+  const Solids solids{0.57, 1.0};
+  const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3);
+  EXPECT_EQ(solids_rates(law, flow, solids, 1e-3, 10.0).rate.plug,
+            solids_rates(law, flow, solids, 1e-3, 1e4).rate.plug);
+}
+
+}  // namespace
+}  // namespace dullcast::hydraulics
