@@ -17,6 +17,10 @@ double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, doubl
   return law.coefficient * std::pow(abrasivity, law.abrasivity_exponent) * acceleration / wear_resistance;
 }
 
+double shared_wear_coefficient(double ground, double stones, double load_on_stones) {
+  return (1.0 - load_on_stones) * ground + load_on_stones * stones;
+}
+
 double carbide_pressure_share(const AbrasionLaw& law, double T, bool ruined) {
   return ruined ? 1.0 : heat_acceleration(law, T) / law.carbide_ratio;
 }

@@ -47,6 +47,11 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
                                 {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
                                 150e6, now.forces.balance.depth_of_cut, hazard);
   outputs["boundary" + where] = hazard;
+  hazard.setZero();
+  failure::add_touch_down_hazards(bit.edges, edges,
+                                  {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
+                                  bench.system.interval().edge_ground, hazard);
+  outputs["touch_down" + where] = hazard;
   outputs["chip_height" + where] =
       Eigen::ArrayXd::Constant(1, failure::chip_height(bit.edges.chips, bit.bit.shape, 2e-3));
   const auto strengths = retention_strengths({true, 7}, bit.retention);
@@ -122,6 +127,7 @@ scenario::Scenario wired_scenario() {
   rock.inclusion_share.central = 0.1;
   rock.inclusion_size.central = 4e-3;
   rock.inclusion_strength.central = 150e6;
+  rock.inclusion_abrasivity.central = 3.0;
   scenario.column.layers.resize(1);
   return scenario;
 }
@@ -198,7 +204,12 @@ constexpr Wire wires[] = {
     {"edge_hot_share", "boundary chip_hazard quench"},
     {"edge_damaged_share", "boundary chip_hazard quench"},
     {"roughness_impacts", "chip_hazard"},
-    {"roughness_overload", "blade_load bond_load chip_hazard pocket_load"},
+    {"roughness_overload", "blade_load bond_load pocket_load"},
+    {"load_variation", "chip_hazard touch_down"},
+    {"brittle_strength", "chip_hazard touch_down"},
+    {"bottom_unevenness", "chip_hazard touch_down"},
+    {"stone_protrusion", "blade_load bond_load chip_hazard pocket_load"},
+    {"touch_down_overload", "touch_down"},
     {"impact_impedance", "blade_load bond_load boundary chip_hazard pocket_load"},
     {"chip_size_share", "chip_height"},
     {"shock_share", "quench"},
