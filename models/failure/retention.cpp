@@ -6,15 +6,14 @@
 namespace dullcast::failure {
 namespace {
 
-/// What the blow of an inclusion that fills the cut of one cutter adds to the mean of its load, N: the mean
-/// holds the stones for their share already.
+/// The blow of an inclusion that fills the cut of one cutter, N, over what it bears otherwise: that mean
+/// holds stones for their share, which stands for the higher contact under a stone [asm].
 double inclusion_blow(const ChipLaw& chips, const Inclusions& inclusions, double width, double depth,
-                      double v, double mean_pressure) {
+                      double v) {
   if (!(inclusions.share > 0.0) || !(depth > 0.0)) return 0.0;
   const double met = std::min(depth + inclusions.protrusion, 0.5 * inclusions.size);
-  const double blow =
-      impact_line_load(chips.impact_impedance, inclusions.strength, v, met) - mean_pressure * depth;
-  return std::max(blow, 0.0) * std::min(width, inclusions.size);
+  return impact_line_load(chips.impact_impedance, inclusions.strength, v, met) *
+         std::min(width, inclusions.size);
 }
 
 }  // namespace
@@ -31,7 +30,7 @@ void retention_loads(const CutterRetention& retention, const RetentionDemand& de
   for (Eigen::Index i = 0; i < n; ++i) {
     const EdgeCuts& cuts = demand.cuts;
     const double blow = inclusion_blow(retention.chips, demand.inclusions, cuts.engaged_width(i),
-                                       cuts.depth(i), cuts.sliding_speed(i), demand.cutting_pressure);
+                                       cuts.depth(i), cuts.sliding_speed(i));
     const double more = rough * (demand.cutting_pressure * cuts.area(i)) + blow;
     const double along = demand.tangential_force(i) + more;
     const double normal = demand.normal_force(i) + retention.zeta(i) * more;
