@@ -22,12 +22,13 @@ constexpr const char* abrasion_number = "abrasion_coefficient";
 /// of a hole only where something does break or blades rub, which one run with all of them moved tells.
 constexpr const char* breakage_numbers[] = {
     "weibull_modulus", "edge_hot_share", "edge_damaged_share", "roughness_impacts", "roughness_overload",
+    "load_variation", "brittle_strength", "bottom_unevenness", "stone_protrusion", "touch_down_overload",
     "impact_impedance", "chip_size_share", "shock_share", "boundary_undulation", "braze_strength",
     "braze_softening", "braze_solidus", "bond_mismatch", "bond_neutral_temperature", "erosion_coefficient",
     "rubbing_coefficient", "port_discharge", "edge_strength", "bond_strength", "edge_share", "bond_share",
     "braze_share", "strength_spread", "erosion_resistance", "rubbing_resistance", "strength",
-    "inclusion_share", "inclusion_size", "inclusion_strength", "stickiness", "table_modulus",
-    "table_expansion", "table_poisson", "pad_seating", "blade_bearing_ratio",
+    "inclusion_size", "stickiness", "table_modulus", "table_expansion", "table_poisson", "pad_seating",
+    "blade_bearing_ratio",
     // Of surfaces that boil or stand dry, which a hole drilled as planned need not have:
     "boiling_surface_factor", "steam_convection", "fall_back_time", "flash_time", "level_band",
     "packed_flux_loss", "packed_pores_loss"};

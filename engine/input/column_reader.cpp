@@ -104,7 +104,8 @@ scenario::Column read_column(MapReader& scenario, const Library& library) {
       item.error("rock", "is missing; write rock: and one of " + base::one_of(names_of(library.rocks)));
     }
     read_numbers(item, layer.rock, false);
-    if (item.has("inclusion_share") || item.has("inclusion_size") || item.has("inclusion_strength")) {
+    if (item.has("inclusion_share") || item.has("inclusion_size") || item.has("inclusion_strength") ||
+        item.has("inclusion_abrasivity")) {
       check_inclusions(item, layer.rock);
     }
     layer.excess_pressure = item.number_or("excess_pressure", base::dimension::pressure, excess_range, 0.0);

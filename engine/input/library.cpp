@@ -5,6 +5,7 @@
 #include "engine/base/words.hpp"
 #include "engine/input/quantity_reader.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/stone_abrasivity.hpp"
 
 namespace dullcast::input {
 
@@ -32,11 +33,11 @@ void read_words(MapReader&, scenario::LotRecord&) {}
 void read_words(MapReader&, scenario::BodyRecord&) {}
 
 // What numbers of a record must hold together.
-void check_record(MapReader& map, const scenario::RockRecord& rock) {
+void check_record(MapReader& map, scenario::RockRecord& rock) {
   check_inclusions(map, rock);
 }
 template <class Record>
-void check_record(MapReader&, const Record&) {}
+void check_record(MapReader&, Record&) {}
 
 template <class Record>
 using Records = std::map<std::string, Record, std::less<>>;
@@ -50,7 +51,8 @@ Record new_record(const Records<Record>& records, const char* usual) {
 scenario::RockRecord plain_start(const Records<scenario::RockRecord>&) {
   scenario::RockRecord rock;
   const scenario::Quantity none{0.0, 0.0, 0.0, "asm", "not stated, so none"};
-  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = rock.stickiness = none;
+  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = none;
+  rock.inclusion_abrasivity = rock.stickiness = none;
   return rock;
 }
 scenario::GradeRecord plain_start(const Records<scenario::GradeRecord>& grades) {
@@ -146,9 +148,10 @@ void check_models(MapReader& map, const scenario::ModelNumbers& models) {
 
 }  // namespace
 
-void check_inclusions(MapReader& map, const scenario::RockRecord& rock) {
+void check_inclusions(MapReader& map, scenario::RockRecord& rock) {
   const bool known = rock.inclusion_size.low > 0.0 && rock.inclusion_strength.low > 0.0;
-  if (!(rock.inclusion_share.high > 0.0) || known) return;
+  if (!(rock.inclusion_share.high > 0.0)) return;
+  if (known) return scenario::fill_stone_abrasivity(rock);
   map.error("inclusion_share",
             "is above 0, but the stones have no size or no strength; write inclusion_size: 25 mm and "
             "inclusion_strength: 150 MPa");

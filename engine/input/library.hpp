@@ -46,8 +46,9 @@ Library read_library(const std::string& folder, const UnitParser& units);
 /// grade's strengths are those of the standard grade, a body's resistances and strength those of steel.
 void read_own_entries(MapReader& scenario, Library& library);
 
-/// Reports a rock that holds inclusions without their size or strength, at the key inclusion_share of `map`.
-void check_inclusions(MapReader& map, const scenario::RockRecord& rock);
+/// Reports a rock that holds inclusions without their size or strength, at the key inclusion_share of `map`,
+/// and gives stones whose abrasivity is not stated the usual one of their strength (stone_abrasivity.hpp).
+void check_inclusions(MapReader& map, scenario::RockRecord& rock);
 
 /// The names of a map, for messages.
 template <class Record>

@@ -47,6 +47,11 @@ struct ModelNumbers {
   Quantity edge_damaged_share;   // 1, of the edge strength at heat damage 1
   Quantity roughness_impacts;    // 1/m of sliding
   Quantity roughness_overload;   // 1, depth met over mean depth of cut
+  Quantity load_variation;       // 1, of the load on a cutter in the hardest rock: deviation over mean
+  Quantity brittle_strength;     // Pa, of rock in which the load varies half as much
+  Quantity bottom_unevenness;    // m, by which the bottom stands over the mean depth of cut at a peak
+  Quantity stone_protrusion;     // 1, of their size by which hard stones stand out of soft ground
+  Quantity touch_down_overload;  // 1, load as the bit is set on bottom over the load afterwards
   Quantity impact_impedance;     // Pa s/m
   Quantity chip_size_share;      // 1, height of a chip over the depth of cut met
   Quantity shock_share;          // 1, of the full thermal stress that a quench brings to the edge

@@ -62,6 +62,8 @@ constexpr std::array rock_fields{
                             &RockRecord::inclusion_size, true},
     NumberField<RockRecord>{"inclusion_strength", &base::dimension::pressure, base::range::not_negative,
                             &RockRecord::inclusion_strength, true},
+    NumberField<RockRecord>{"inclusion_abrasivity", &base::dimension::number, abrasivity_range,
+                            &RockRecord::inclusion_abrasivity, true},
     NumberField<RockRecord>{"stickiness", &base::dimension::number, base::range::share,
                             &RockRecord::stickiness, true}};
 
@@ -178,6 +180,13 @@ constexpr std::array model_fields{
     Model{"roughness_impacts", &base::dimension::per_length, base::range::not_negative,
           &ModelNumbers::roughness_impacts},
     Model{"roughness_overload", &base::dimension::number, ratio_range, &ModelNumbers::roughness_overload},
+    Model{"load_variation", &base::dimension::number, base::range::share, &ModelNumbers::load_variation},
+    Model{"brittle_strength", &base::dimension::pressure, base::range::above_zero,
+          &ModelNumbers::brittle_strength},
+    Model{"bottom_unevenness", &base::dimension::length, base::range::not_negative,
+          &ModelNumbers::bottom_unevenness},
+    Model{"stone_protrusion", &base::dimension::number, base::range::share, &ModelNumbers::stone_protrusion},
+    Model{"touch_down_overload", &base::dimension::number, ratio_range, &ModelNumbers::touch_down_overload},
     Model{"impact_impedance", &base::dimension::impedance, base::range::above_zero,
           &ModelNumbers::impact_impedance},
     Model{"chip_size_share", &base::dimension::number, chip_size_range, &ModelNumbers::chip_size_share},

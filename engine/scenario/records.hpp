@@ -21,10 +21,11 @@ struct RockRecord {
   Quantity heat_capacity;           // J/(kg K)
   Quantity contact_strength_ratio;  // 1
   // What hides in it; a rock without inclusions leaves them at 0.
-  Quantity inclusion_share;     // 1, volume share of stones, pebbles, chert in it
-  Quantity inclusion_size;      // m
-  Quantity inclusion_strength;  // Pa
-  Quantity stickiness;          // 1, 0..1: how readily its cuttings ball a bit
+  Quantity inclusion_share;       // 1, volume share of stones, pebbles, chert in it
+  Quantity inclusion_size;        // m
+  Quantity inclusion_strength;    // Pa
+  Quantity inclusion_abrasivity;  // 1, CAI of the stones themselves
+  Quantity stickiness;            // 1, 0..1: how readily its cuttings ball a bit
 };
 
 /// A cutter grade: its diamond and carbide.

@@ -41,6 +41,24 @@ void set_operation(const scenario::Scenario& scenario, const BitModels& models,
   set_fluid(scenario, models, interval);
 }
 
+/// Stones are confined at the hole bottom like the ground between them.
+failure::EdgeGround edge_ground(const scenario::Scenario& scenario, const scenario::Layer& ground,
+                                const materials::Rock& rock, const cutting::RockResistance& between) {
+  failure::EdgeGround edges;
+  edges.strength = between.specific_energy;
+  edges.impedance = std::sqrt(rock.density * rock.youngs_modulus);
+  edges.inclusions.share = ground.rock.inclusion_share.central;
+  edges.inclusions.size = ground.rock.inclusion_size.central;
+  if (!(edges.inclusions.share > 0.0)) return edges;
+  materials::Rock stone = rock;
+  stone.unconfined_strength = ground.rock.inclusion_strength.central;
+  edges.inclusions.strength = materials::bottom_hole_strength(stone, ground.excess_pressure);
+  edges.inclusions.protrusion =
+      failure::stone_protrusion(scenario.numbers.stone_protrusion.central, edges.inclusions.size,
+                                edges.strength, edges.inclusions.strength);
+  return edges;
+}
+
 DrillingInterval make_interval(const scenario::Scenario& scenario, const BitModels& models, int layer,
                                const scenario::OperatingInterval& settings) {
   const scenario::Layer& ground = scenario.column.layers[static_cast<std::size_t>(layer)];
@@ -49,17 +67,26 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
   interval.bottom = std::min(ground.bottom, settings.to);
   interval.layer = layer;
   interval.rock = rock_of(ground.rock);
-  interval.resistance = cutting::rock_resistance(
+  const cutting::RockResistance between = cutting::rock_resistance(
       interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
       scenario.numbers.drilling_efficiency.central, scenario.numbers.blade_bearing_ratio.central);
+  interval.edge_ground = edge_ground(scenario, ground, interval.rock, between);
+  const failure::Inclusions& stones = interval.edge_ground.inclusions;
+  interval.resistance = cutting::stony_resistance(between, stones.share, stones.strength);
+  const double on_stones = cutting::load_on_stones(interval.resistance, stones.share, stones.strength);
+  const auto shared = [&](const auto& coefficient) {
+    return wear::shared_wear_coefficient(coefficient(interval.rock.cerchar_abrasivity),
+                                         coefficient(ground.rock.inclusion_abrasivity.central), on_stones);
+  };
   const wear::AbrasionLaw& abrasion = models.wear.abrasion;
-  interval.wear_coefficient_cold = wear::diamond_wear_coefficient(abrasion, interval.rock.cerchar_abrasivity,
-                                                                  models.wear_resistance, 0.0, false);
-  interval.inclusions = {ground.rock.inclusion_share.central, ground.rock.inclusion_size.central,
-                         ground.rock.inclusion_strength.central};
+  interval.wear_coefficient_cold = shared([&](double abrasivity) {
+    return wear::diamond_wear_coefficient(abrasion, abrasivity, models.wear_resistance, 0.0, false);
+  });
   interval.stickiness = ground.rock.stickiness.central;
-  interval.rubbing_coefficient = wear::body_rubbing_coefficient(
-      models.rubbing_coefficient, interval.rock.cerchar_abrasivity, abrasion.abrasivity_exponent);
+  interval.rubbing_coefficient = shared([&](double abrasivity) {
+    return wear::body_rubbing_coefficient(models.rubbing_coefficient, abrasivity,
+                                          abrasion.abrasivity_exponent);
+  });
   set_operation(scenario, models, settings, interval);
   return interval;
 }

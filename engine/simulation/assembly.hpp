@@ -15,8 +15,8 @@ struct DrillingInterval {
   scenario::OperatingInterval settings;  // as planned, or as changed for a while
   bool off_bottom = false;               // lifted or not turning: the time does not count as rotating
   materials::Rock rock;
-  cutting::RockResistance resistance;
-  failure::Inclusions inclusions;
+  cutting::RockResistance resistance;  // stones' share in it
+  failure::EdgeGround edge_ground;
   double stickiness = 0.0;             // 1
   double wear_coefficient_cold = 0.0;  // m2/N of this rock on this grade, below the acceleration temperature
   double rubbing_coefficient = 0.0;    // m2/N of this rock on blades and pads

@@ -30,6 +30,10 @@ failure::ChipLaw chip_law(const scenario::Scenario& scenario) {
   law.damaged_share = numbers.edge_damaged_share.central;
   law.roughness_impacts = numbers.roughness_impacts.central;
   law.roughness_overload = numbers.roughness_overload.central;
+  law.load_variation = numbers.load_variation.central;
+  law.brittle_strength = numbers.brittle_strength.central;
+  law.unevenness = numbers.bottom_unevenness.central;
+  law.touch_down_overload = numbers.touch_down_overload.central;
   law.impact_impedance = numbers.impact_impedance.central;
   law.chip_size_share = numbers.chip_size_share.central;
   law.shock_share = numbers.shock_share.central;

@@ -45,7 +45,7 @@ void retention_loads(const DrillingSystem& system, const State& x, failure::Rete
        layout.pocket(x),
        rock.specific_energy / rock.drilling_efficiency,
        wear::pocket_fit(x(layout.eroded()), x(layout.blade_wear()), retention.pocket_depth),
-       system.interval().inclusions},
+       system.interval().edge_ground.inclusions},
       loads);
 }
 

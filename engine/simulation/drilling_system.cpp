@@ -205,8 +205,8 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
   wear::worn_height_rates(bit.wear, flats, ruined_, lost_, layout_.worn(dxdt).matrix().array());
   wear::heat_damage_rates(bit.wear, flats, ruined_, lost_, layout_.damage(dxdt).matrix().array());
   failure::edge_hazard_rates(bit.edges, {worn_, now_.heats.flat_temperature, layout_.damage(x), lost_},
-                             {loads.engaged_width, loads.area, now_.sliding_speed},
-                             now_.resistance.specific_energy, interval_->inclusions, now_.chip_hazard_rate);
+                             {loads.engaged_width, loads.area, now_.sliding_speed}, interval_->edge_ground,
+                             now_.chip_hazard_rate);
   layout_.chip_hazard(dxdt) = now_.chip_hazard_rate;
 }
 

@@ -27,6 +27,18 @@ void quench(RunInProgress& run, const DrillingInterval& before, const DrillingIn
   if (event.value - inlet > policy::telling_quench) tell(run, event);
 }
 
+/// The string lands on the bit as it is set on bottom again.
+void touch_down(RunInProgress& run, const DrillingInterval& before, const DrillingInterval& after) {
+  if (!before.off_bottom || after.off_bottom) return;
+  const StateLayout& layout = run.layout();
+  const Evaluation& now = run.probe(run.x).evaluation();
+  failure::add_touch_down_hazards(
+      run.models.bit.edges,
+      {layout.worn(run.x), now.heats.flat_temperature, layout.damage(run.x), run.system.lost()},
+      {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed}, after.edge_ground,
+      layout.chip_hazard(run.x));
+}
+
 void tell_upset(RunInProgress& run, const Schedule::Change& change) {
   const bool begins = change.kind == Schedule::Kind::upset_begins;
   if (!begins && change.kind != Schedule::Kind::upset_ends) return;
@@ -67,6 +79,7 @@ void change_settings(RunInProgress& run) {
   for (const Schedule::Change& change : changes) tell_upset(run, change);
   enter_interval(run, run.schedule.current());
   quench(run, before, run.schedule.current());
+  touch_down(run, before, run.schedule.current());
   run.recorder.change(run.schedule.current(), run.x);
   run.judge.enter(run.probe(run.x), run.clock.rotating_time);
   if (mishap) run.recorder.add_row(run.x, run.clock);

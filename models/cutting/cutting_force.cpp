@@ -34,6 +34,21 @@ RockResistance rock_resistance(const materials::Rock& rock, double excess_pressu
   return resistance;
 }
 
+RockResistance stony_resistance(const RockResistance& ground, double share, double stone_strength) {
+  const double s = std::clamp(share, 0.0, 1.0);
+  if (s == 0.0) return ground;
+  RockResistance stony = ground;
+  stony.specific_energy = (1.0 - s) * ground.specific_energy + s * stone_strength;
+  stony.contact_strength *= stony.specific_energy / ground.specific_energy;
+  stony.bearing_strength *= stony.specific_energy / ground.specific_energy;
+  return stony;
+}
+
+double load_on_stones(const RockResistance& stony, double share, double stone_strength) {
+  const double s = std::clamp(share, 0.0, 1.0);
+  return s == 0.0 ? 0.0 : s * stone_strength / stony.specific_energy;
+}
+
 ForceDirections force_directions(const geometry::BitLayout& bit, const geometry::EdgeLaw& law) {
   ForceDirections directions;
   const Eigen::Index n = bit.count();

@@ -24,6 +24,21 @@ struct RockResistance {
 RockResistance rock_resistance(const materials::Rock& rock, double excess_pressure, double flat_friction,
                                double drilling_efficiency, double bearing_ratio = 1.0);
 
+/// Resistance of ground of which `share` (of its volume, held in 0..1) is stones of strength `stone_strength`
+/// (Pa, at the hole bottom). A cutter is in stone for that share of its path, whether they are wider than its
+/// cut or narrower, and on a stiff bit at the same depth of cut as in the ground between: specific energy and
+/// contact strength are the means by share (stones take the ground's ratio of the two) [asm]. Were the weight
+/// the same at every moment instead, n cutters would let the depth swing by (q_s - q_g)/q sqrt(s (1 - s)/n)
+/// of itself and its mean gain the square of that: 4 % for gravel of half stones under 20 cutters. Contacts
+/// mobilise over the ground's depth [asm]: stones rest on it. They are cut, not pushed aside: the ground that
+/// holds a stone twenty times as deep as the cut bears more than the cut asks. No stones, no change. A NaN
+/// goes through.
+RockResistance stony_resistance(const RockResistance& ground, double share, double stone_strength);
+
+/// Share (0..1) of the load that stones carry there: share stone_strength/mean specific energy; 0 where
+/// nothing does.
+double load_on_stones(const RockResistance& stony, double share, double stone_strength);
+
 /// Per-cutter constants of the force law, made once a bit.
 struct ForceDirections {
   Eigen::ArrayXd zeta;           // 1, force inclination

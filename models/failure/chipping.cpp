@@ -17,6 +17,8 @@ constexpr double least_hot_share = 0.1;       // 1
 constexpr double least_share_corner = 0.02;   // 1
 constexpr double least_edge_radius = 1e-9;    // m
 constexpr double certain = 700.0;             // exp(-700) is about the least positive double
+constexpr double whole_depth = 1.0;    // a blow on a stone is taken at its whole depth: no more above it
+constexpr double most_skimming = 4.0;  // times the mean depth of cut that a peak may add [asm]
 
 /// max(0, x), its corner rounded by a parabola from -width to width: C1.
 double rounded_ramp(double x, double width) {
@@ -33,17 +35,9 @@ double chip_exponent(double stress, double strength, double modulus) {
   return std::min(std::pow(stress / strength, modulus), certain);
 }
 
-double impact_probability(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
-                          double strength, double v, double depth) {
-  return chip_probability(impact_stress(law, shape, edge, strength, v, depth),
-                          edge_strength(law, edge.temperature, edge.heat_damage), law.weibull_modulus);
-}
-
-/// Depth to which a stone is met: the depth of cut d, but not past half its size s: d s/(d^4 + s^4)^(1/4).
-double depth_in_stone(double depth, double size) {
-  const double half = 0.5 * size;
-  const double larger = half < depth ? depth : half, smaller = half < depth ? half : depth;
-  return smaller / std::sqrt(std::sqrt(1.0 + std::pow(smaller / larger, 4)));
+/// Mean exponent of Weibull's law over the peaks of a load whose mean is `stress`.
+double peak_exponent(double factor, double stress, double strength, double modulus) {
+  return std::min(factor * chip_exponent(stress, strength, modulus), certain);
 }
 
 }  // namespace
@@ -56,8 +50,36 @@ double edge_strength(const ChipLaw& law, double T, double heat_damage) {
   return law.edge_strength * share * damaged;
 }
 
-double impact_line_load(const ChipLaw& law, double strength, double v, double depth) {
-  return (at_least(strength, 0.0) + law.impact_impedance * at_least(v, 0.0)) * at_least(depth, 0.0);
+double load_variation(const ChipLaw& law, double strength) {
+  const double q = at_least(strength, 0.0);
+  return q == 0.0 ? 0.0 : law.load_variation * q / (q + law.brittle_strength);
+}
+
+double peak_factor(double variation, double modulus) {
+  if (variation <= 0.0) return 1.0;
+  const double k = std::pow(variation > 1.0 ? 1.0 : variation, -1.086);
+  return std::tgamma(1.0 + modulus / k) / std::pow(std::tgamma(1.0 + 1.0 / k), modulus);
+}
+
+double peak_depth(double depth, double unevenness) {
+  if (depth <= 0.0) return 0.0;
+  return depth + unevenness / (1.0 + unevenness / (most_skimming * depth));
+}
+
+double depth_in_stone(const Inclusions& inclusions, double depth) {
+  // d s/(d^4 + s^4)^(1/4): close to the lesser of the two, without a corner.
+  const double half = 0.5 * inclusions.size, met = depth + at_least(inclusions.protrusion, 0.0);
+  const double larger = half < met ? met : half, smaller = half < met ? half : met;
+  return smaller / std::sqrt(std::sqrt(1.0 + std::pow(smaller / larger, 4)));
+}
+
+double stone_protrusion(double share, double size, double ground_strength, double stone_strength) {
+  if (!(stone_strength > ground_strength)) return std::isnan(stone_strength) ? stone_strength : 0.0;
+  return share * size * (1.0 - ground_strength / stone_strength);
+}
+
+double impact_line_load(double impedance, double strength, double v, double depth) {
+  return (at_least(strength, 0.0) + at_least(impedance, 0.0) * at_least(v, 0.0)) * at_least(depth, 0.0);
 }
 
 double edge_load_share(double depth, double edge_radius) {
@@ -65,11 +87,11 @@ double edge_load_share(double depth, double edge_radius) {
   return 1.0 / std::sqrt(1.0 + 0.25 * pi * pi * at_least(depth, 0.0) / edge);
 }
 
-double impact_stress(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
+double impact_stress(double impedance, const geometry::CutterShape& shape, const CuttingEdge& edge,
                      double strength, double v, double depth) {
   const double radius = shape.edge_radius < least_edge_radius ? least_edge_radius : shape.edge_radius;
   const EdgeWedge wedge = edge_wedge(shape, edge.back_rake, edge.worn_height);
-  return impact_line_load(law, strength, v, depth) * edge_load_share(depth, radius) / radius *
+  return impact_line_load(impedance, strength, v, depth) * edge_load_share(depth, radius) / radius *
          wedge_stress_factor(wedge.half_angle, wedge.load_angle);
 }
 
@@ -86,23 +108,55 @@ double inclusions_met_per_metre(const Inclusions& inclusions, double width, doub
 }
 
 double chip_hazard_rate(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
-                        const EdgeImpacts& impacts) {
+                        const EdgeImpacts& impacts, const PeakFactors& factors) {
   if (impacts.width <= 0.0 || impacts.depth <= 0.0 || impacts.sliding_speed <= 0.0) return 0.0;
-  const double v = impacts.sliding_speed;
-  double per_metre = at_least(law.roughness_impacts, 0.0) *
-                     impact_probability(law, shape, edge, impacts.rock_strength, v,
-                                        impacts.depth * at_least(law.roughness_overload, 0.0));
-  const double met = inclusions_met_per_metre(impacts.inclusions, impacts.width, impacts.depth);
-  if (met != 0.0) {
-    per_metre += met * impact_probability(law, shape, edge, impacts.inclusions.strength, v,
-                                          depth_in_stone(impacts.depth, impacts.inclusions.size));
-  }
-  return v * per_metre;
+  const double v = impacts.sliding_speed, peaks = at_least(law.roughness_impacts, 0.0);
+  const double holds = edge_strength(law, edge.temperature, edge.heat_damage);
+  const auto chance = [&](double factor, double impedance, double strength, double depth) {
+    const double stress = impact_stress(impedance, shape, edge, strength, v, depth);
+    return -std::expm1(-peak_exponent(factor, stress, holds, law.weibull_modulus));
+  };
+  const Inclusions& stones = impacts.inclusions;
+  const double depth = peak_depth(impacts.depth, law.unevenness);
+  const double met = inclusions_met_per_metre(stones, impacts.width, impacts.depth);
+  const double in_ground = chance(factors.ground, impacts.rock_impedance, impacts.rock_strength, depth);
+  if (met == 0.0) return v * peaks * in_ground;
+  const double share = std::clamp(stones.share, 0.0, 1.0), impedance = law.impact_impedance;
+  const double in_stone = chance(factors.stones, impedance, stones.strength, depth);
+  const double entering =
+      chance(whole_depth, impedance, stones.strength, depth_in_stone(stones, impacts.depth));
+  return v * (peaks * ((1.0 - share) * in_ground + share * in_stone) + met * entering);
 }
 
 double boundary_hazard(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
                        double depth_before, double harder_strength, double v, double impacts) {
-  return at_least(impacts, 0.0) * impact_probability(law, shape, edge, harder_strength, v, depth_before);
+  const double stress = impact_stress(law.impact_impedance, shape, edge, harder_strength, v, depth_before);
+  return at_least(impacts, 0.0) * chip_probability(stress,
+                                                   edge_strength(law, edge.temperature, edge.heat_damage),
+                                                   law.weibull_modulus);
+}
+
+double touch_down_hazard(const ChipLaw& law, const geometry::CutterShape& shape, const CuttingEdge& edge,
+                         const EdgeImpacts& impacts, const PeakFactors& factors) {
+  if (impacts.width <= 0.0 || impacts.depth <= 0.0) return 0.0;
+  const double holds = edge_strength(law, edge.temperature, edge.heat_damage);
+  const double depth = peak_depth(law.touch_down_overload * impacts.depth, law.unevenness);
+  const auto exponent = [&](double factor, double impedance, double strength) {
+    const double stress = impact_stress(impedance, shape, edge, strength, impacts.sliding_speed, depth);
+    return peak_exponent(factor, stress, holds, law.weibull_modulus);
+  };
+  const double share = std::clamp(impacts.inclusions.share, 0.0, 1.0);
+  const double in_ground = exponent(factors.ground, impacts.rock_impedance, impacts.rock_strength);
+  if (share == 0.0) return in_ground;
+  const double in_stone = exponent(factors.stones, law.impact_impedance, impacts.inclusions.strength);
+  return (1.0 - share) * in_ground + share * in_stone;
+}
+
+PeakFactors peak_factors(const ChipLaw& law, double ground_strength, const Inclusions& inclusions) {
+  const auto factor = [&](double strength) {
+    return peak_factor(load_variation(law, strength), law.weibull_modulus);
+  };
+  return {factor(ground_strength), inclusions.share > 0.0 ? factor(inclusions.strength) : 1.0};
 }
 
 double manson_stress_share(double biot) {

@@ -2,12 +2,32 @@
 
 namespace dullcast::failure {
 
+namespace {
+
+EdgeImpacts impacts_on(const EdgeCuts& cuts, const EdgeGround& ground, Eigen::Index i) {
+  return {cuts.engaged_width(i), cuts.depth(i),     cuts.sliding_speed(i),
+          ground.strength,       ground.inclusions, ground.impedance};
+}
+
+}  // namespace
+
 void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
-                       double strength, const Inclusions& inclusions, Eigen::ArrayXd& rates) {
+                       const EdgeGround& ground, Eigen::ArrayXd& rates) {
+  const PeakFactors factors = peak_factors(law.chips, ground.strength, ground.inclusions);
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
-    const EdgeImpacts impacts{cuts.engaged_width(i), cuts.depth(i), cuts.sliding_speed(i), strength,
-                              inclusions};
-    rates(i) = edges.lost(i) ? 0.0 : chip_hazard_rate(law.chips, law.shape, edges.edge(law, i), impacts);
+    rates(i) = edges.lost(i) ? 0.0
+                             : chip_hazard_rate(law.chips, law.shape, edges.edge(law, i),
+                                                impacts_on(cuts, ground, i), factors);
+  }
+}
+
+void add_touch_down_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                            const EdgeGround& ground, Eigen::Ref<Eigen::ArrayXd> hazards) {
+  const PeakFactors factors = peak_factors(law.chips, ground.strength, ground.inclusions);
+  for (Eigen::Index i = 0; i < hazards.size(); ++i) {
+    if (edges.lost(i)) continue;
+    hazards(i) +=
+        touch_down_hazard(law.chips, law.shape, edges.edge(law, i), impacts_on(cuts, ground, i), factors);
   }
 }
 

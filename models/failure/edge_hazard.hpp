@@ -27,10 +27,21 @@ struct EdgeStates {
   }
 };
 
-/// chip_hazard_rate of every edge, 1/s, in rock of the given strength (Pa) and inclusions; none of a lost
-/// cutter.
+/// The ground as edges meet it.
+struct EdgeGround {
+  double strength = 0.0;   // Pa, at the hole bottom, between stones
+  double impedance = 0.0;  // Pa s/m, rho c
+  Inclusions inclusions;
+};
+
+/// chip_hazard_rate of every edge, 1/s; none of a lost cutter.
 void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
-                       double strength, const Inclusions& inclusions, Eigen::ArrayXd& rates);
+                       const EdgeGround& ground, Eigen::ArrayXd& rates);
+
+/// Adds to each hazard (1) what setting the bit on bottom does (touch_down_hazard), where it then cuts
+/// `cuts`.
+void add_touch_down_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
+                            const EdgeGround& ground, Eigen::Ref<Eigen::ArrayXd> hazards);
 
 /// Adds to each hazard (1) what entering rock of the given greater strength (Pa) does at a depth of cut d
 /// (m/rev): its top comes and goes for undulation/d revolutions, and each edge that cuts strikes it once in

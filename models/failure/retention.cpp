@@ -6,11 +6,13 @@
 namespace dullcast::failure {
 namespace {
 
-/// The blow of an inclusion that fills the cut of one cutter, N.
+/// The blow of an inclusion that fills the cut of one cutter, N, over what it bears otherwise: that mean
+/// holds stones for their share, which stands for the higher contact under a stone [asm].
 double inclusion_blow(const ChipLaw& chips, const Inclusions& inclusions, double width, double depth,
                       double v) {
-  if (!(inclusions.share > 0.0)) return 0.0;
-  return impact_line_load(chips, inclusions.strength, v, std::min(depth, 0.5 * inclusions.size)) *
+  if (!(inclusions.share > 0.0) || !(depth > 0.0)) return 0.0;
+  const double met = std::min(depth + inclusions.protrusion, 0.5 * inclusions.size);
+  return impact_line_load(chips.impact_impedance, inclusions.strength, v, met) *
          std::min(width, inclusions.size);
 }
 

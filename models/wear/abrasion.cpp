@@ -32,6 +32,10 @@ double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, doubl
   return law.coefficient * std::pow(abrasivity, law.abrasivity_exponent) * acceleration / wear_resistance;
 }
 
+double shared_wear_coefficient(double ground, double stones, double load_on_stones) {
+  return (1.0 - load_on_stones) * ground + load_on_stones * stones;
+}
+
 double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined) {
   return ruined ? 1.0 : flat_acceleration(law, T, leached_share) / law.carbide_ratio;
 }

@@ -27,6 +27,10 @@ double flat_acceleration(const AbrasionLaw& law, double T, double leached_share)
 double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, double wear_resistance, double T,
                                 bool ruined);
 
+/// Wear coefficient of ground with stones in it, m2/N: the mean of the two (m2/N) by the load that each
+/// carries, `load_on_stones` of it on the stones (1, 0..1) [Archard's law over a path of two rocks, exact].
+double shared_wear_coefficient(double ground, double stones, double load_on_stones);
+
 /// w_d/w_c at T of a flat of which a share is leached: the share of the diamond's pressure that carbide
 /// behind it takes as both recede together.
 double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined);

@@ -79,21 +79,30 @@ class Rock:
         self.name = record["rock"]
         pressure = 0.0 if bit.spoil == "excess_pressure" else record["excess_pressure"]
         sine = np.sin(rock("friction_angle"))
-        self.strength = rock("unconfined_strength") + pressure * (1 + sine) / (1 - sine)
+        confined = pressure * (1 + sine) / (1 - sine)
+        self.between = rock("unconfined_strength") + confined  # of the ground that holds the stones
+        self.stone_share, self.stone_size = rock("inclusion_share"), rock("inclusion_size")
+        self.stone_strength = rock("inclusion_strength") + confined
+        # Every cutter is in stone for their share of its path, at the same depth of cut.
+        self.strength = (1 - self.stone_share) * self.between + self.stone_share * self.stone_strength
+        self.on_stones = self.stone_share * self.stone_strength / self.strength  # share of the load
         self.contact = rock("contact_strength_ratio") * self.strength
         if bit.spoil == "contact_strength":
             self.contact *= 1.02
-        self.mobilisation = 4 * (1 - rock("poissons_ratio") ** 2) * self.contact / rock("youngs_modulus")
+        self.mobilisation = (4 * (1 - rock("poissons_ratio") ** 2) * rock("contact_strength_ratio") * self.between
+                             / rock("youngs_modulus"))
+        if bit.spoil == "contact_strength":
+            self.mobilisation *= 1.02
         if bit.spoil == "mobilisation":
             self.mobilisation *= 1.05
         self.friction = bit.model("flat_friction") * (1.02 if bit.spoil == "friction" else 1.0)
         self.efficiency = bit.model("drilling_efficiency") * efficiency
         self.bearing = bit.model("blade_bearing_ratio") * self.strength
         self.unconfined = rock("unconfined_strength")
-        self.abrasivity = rock("cerchar_abrasivity")
+        self.abrasivity, self.stone_abrasivity = rock("cerchar_abrasivity"), rock("inclusion_abrasivity")
+        self.impedance = np.sqrt(rock("density") * rock("youngs_modulus"))
         self.conductivity = rock("conductivity")
         self.diffusivity = rock("conductivity") / (rock("density") * rock("heat_capacity"))
-        self.inclusion_share = rock("inclusion_share")
 
 
 def efficiency_left(bit, solids, plug_height):

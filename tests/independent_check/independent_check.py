@@ -22,7 +22,7 @@ import worn_and_hot as after
 from stored_run import Missing, StoredRun
 
 HERE = pathlib.Path(__file__).resolve().parent
-SCENARIOS = ("first_wear", "dull_bit", "hot_bit")
+SCENARIOS = ("first_wear", "dull_bit", "hot_bit", "stony")
 
 # What each quantity may differ by, relative, and why. Recomputed on the outlines that the engine says it uses.
 SAMPLED = "radii summed 2 micrometres apart (at 5: six times this)"

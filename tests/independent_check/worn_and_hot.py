@@ -1,6 +1,8 @@
 """What follows from the forces: heat at the flat, wear, heat damage and the hazard of a chip. Written from the
 equations, as bit_physics.py is."""
 
+from math import gamma
+
 import numpy as np
 
 from bit_physics import acceleration
@@ -45,7 +47,9 @@ def wear_rate(bit, loads, rock, omega, T_flat, leached, ruined, side):
     exponent = bit.model("abrasivity_exponent") + (0.01 if bit.spoil == "wear_exponent" else 0.0)
     factor = np.where(ruined, bit.model("carbide_wear_ratio"),
                       acceleration(bit, T_flat, leached, bit.model("carbide_wear_ratio")))
-    w = bit.model("abrasion_coefficient") * rock.abrasivity**exponent * factor / bit.grade("wear_resistance")
+    # Over a path of ground and stones each wears by the load that it carries.
+    scratches = (1 - rock.on_stones) * rock.abrasivity**exponent + rock.on_stones * rock.stone_abrasivity**exponent
+    w = bit.model("abrasion_coefficient") * scratches * factor / bit.grade("wear_resistance")
     mobile = loads["mobilised"] / np.where(loads["flat"] > 0, loads["flat"], np.nan)
     area = np.maximum(loads["contact_area"], 1e-9)
     mobile = np.minimum(1.0, mobile + side / (rock.contact * area) * (1 - mobile))
@@ -91,17 +95,13 @@ def edge_stress_per_load(bit, worn):
 
 
 def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
-    """Rate of the probability of a chip of each cutter, 1/s, in rock without stones: impacts per metre times the Weibull
-    probability that one breaks the edge."""
-    if rock.inclusion_share != 0:
-        raise ValueError("rock with stones is not in this independent check")
+    """Rate of the probability of a chip of each cutter, 1/s: peaks of the load per metre, in the ground and within
+    stones, and blows on entering stones, each times the Weibull probability that it breaks the edge."""
     modulus = bit.model("weibull_modulus") + (0.1 if bit.spoil == "chip_modulus" else 0.0)
     v = omega * bit.radius
     cuts = loads["width"] > 0
-    depth = bit.model("roughness_overload") * np.where(cuts, loads["area"] / np.where(cuts, loads["width"], 1.0), 0.0)
-    load = (rock.strength + bit.model("impact_impedance") * v) * depth
-    at_edge = 1 / np.sqrt(1 + np.pi**2 / 4 * depth / bit.edge_radius)
-    stress = load * at_edge / bit.edge_radius * edge_stress_per_load(bit, worn)
+    width = np.where(cuts, loads["width"], 1.0)
+    mean = np.where(cuts, loads["area"] / width, 0.0)
     # Linear from 20 to 700 degC, its corner at 20 rounded over 10 K: a parabola there, then a line to 700.
     warm = T_edge - 293.15
     ramp = np.where(warm < 10, np.maximum(0, warm) ** 2 / 20, warm - 5) / 675
@@ -109,4 +109,29 @@ def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
     lot = bit.run.central("lots", bit.run.scenario["bit"]["lot"], "edge_share")
     strength = (bit.grade("edge_strength") * lot * np.maximum(0.1, hot)
                 * (1 - (1 - bit.model("edge_damaged_share")) * np.clip(damage, 0, 1)))
-    return v * bit.model("roughness_impacts") * -np.expm1(-((stress / strength) ** modulus))
+    share, size, hard = rock.stone_share, rock.stone_size, rock.stone_strength
+
+    def chance(depth, q, impedance, scatters=True):
+        """That a peak over `depth` breaks the edge: loads scatter about their mean by Weibull's law of shape k, so the
+        exponent's mean is the modulus-th moment of that over the mean to the modulus."""
+        variation = min(1.0, bit.model("load_variation") * q / (q + bit.model("brittle_strength")))
+        k = variation ** -1.086
+        factor = gamma(1 + modulus / k) / gamma(1 + 1 / k) ** modulus if scatters else 1.0
+        at_edge = 1 / np.sqrt(1 + np.pi**2 / 4 * depth / bit.edge_radius)
+        stress = (q + impedance * v) * depth * at_edge / bit.edge_radius * edge_stress_per_load(bit, worn)
+        return -np.expm1(-np.minimum(700, factor * (stress / strength) ** modulus))
+
+    uneven = bit.model("bottom_unevenness")
+    with np.errstate(divide="ignore"):
+        peak = np.where(cuts, mean + 1 / (1 / uneven + 1 / (4 * mean)), 0.0)
+    per_metre = (1 - share) * bit.model("roughness_impacts") * chance(peak, rock.between, rock.impedance)
+    if share > 0:
+        stiff = bit.model("impact_impedance")
+        stand_out = bit.model("stone_protrusion") * size * max(0.0, 1 - rock.between / hard)
+        met = share / (np.pi / 6 * size**3) * (width * mean + size * (width + mean) + np.pi / 4 * size**2)
+        half = size / 2
+        deep = mean + stand_out
+        deep = deep * half / (deep**4 + half**4) ** 0.25
+        per_metre = per_metre + (share * bit.model("roughness_impacts") * chance(peak, hard, stiff)
+                                 + met * chance(deep, hard, stiff, scatters=False))
+    return np.where(cuts, v * per_metre, 0.0)

@@ -36,6 +36,7 @@ scenario::RockRecord gravel() {
   rock.inclusion_share = samples::exactly(0.5);
   rock.inclusion_size = samples::exactly(25e-3);
   rock.inclusion_strength = samples::exactly(175e6);
+  rock.inclusion_abrasivity = samples::exactly(3.5);
   return rock;
 }
 

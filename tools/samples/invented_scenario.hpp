@@ -28,7 +28,8 @@ inline scenario::RockRecord invented_rock(const std::string& name, double streng
   rock.density = exactly(2600.0);
   rock.heat_capacity = exactly(900.0);
   rock.contact_strength_ratio = exactly(1.5);
-  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = rock.stickiness = exactly(0.0);
+  rock.inclusion_share = rock.inclusion_size = rock.inclusion_strength = exactly(0.0);
+  rock.inclusion_abrasivity = rock.stickiness = exactly(0.0);
   return rock;
 }
 
@@ -68,6 +69,11 @@ inline scenario::ModelNumbers invented_numbers() {
   n.edge_damaged_share = exactly(0.3);
   n.roughness_impacts = exactly(1.0);
   n.roughness_overload = exactly(1.5);
+  n.load_variation = exactly(0.45);
+  n.brittle_strength = exactly(100e6);
+  n.bottom_unevenness = exactly(0.15e-3);
+  n.stone_protrusion = exactly(0.02);
+  n.touch_down_overload = exactly(1.5);
   n.impact_impedance = exactly(1.2e7);
   n.chip_size_share = exactly(0.4);
   n.shock_share = exactly(0.6);

@@ -130,8 +130,8 @@ TEST(OwnRecords, MayLeaveOutTheirOptionalNumbers) {
       "volume_share: 3}}\n";
   const scenario::Scenario scenario = scenario_of(text);
   const scenario::RockRecord& tuff = scenario.column.layers[1].rock;
-  for (const auto* none :
-       {&tuff.inclusion_share, &tuff.inclusion_size, &tuff.inclusion_strength, &tuff.stickiness}) {
+  for (const auto* none : {&tuff.inclusion_share, &tuff.inclusion_size, &tuff.inclusion_strength,
+                           &tuff.inclusion_abrasivity, &tuff.stickiness}) {
     EXPECT_EQ(none->high, 0.0);
     EXPECT_EQ(none->mark, "asm");
     EXPECT_FALSE(none->source.empty());
@@ -147,6 +147,25 @@ TEST(OwnRecords, MayLeaveOutTheirOptionalNumbers) {
   EXPECT_EQ(errors_of(with(text, "volume_share: 3}", "strength: 500 MPa}")),
             Messages{"well.yaml:16:18: bodies.bronze.volume_share: is missing from a new bit body; write "
                      "volume_share: 0.5 or 50 %, or start from another with like: NAME"});
+}
+
+TEST(Inclusions, HaveTheUsualAbrasivityOfTheirStrengthUnlessTheirsIsStated) {
+  const std::string stones =
+      "thickness: 40 ft, inclusion_share: 10 %, inclusion_size: 20 mm, inclusion_strength: 150 MPa";
+  const auto abrasivity = [&](const std::string& more) {
+    return scenario_of(with(plain_text(), "thickness: 40 ft", stones + more))
+        .column.layers[1]
+        .rock.inclusion_abrasivity;
+  };
+  const scenario::Quantity usual = abrasivity("");
+  EXPECT_NEAR(usual.central, 3.0, 1e-12);  // 150 MPa, 1 per 50 MPa
+  EXPECT_NEAR(usual.low, 1.8, 1e-12);
+  EXPECT_NEAR(usual.high, 4.2, 1e-12);
+  EXPECT_EQ(usual.mark, "asm");
+  EXPECT_EQ(abrasivity(", inclusion_abrasivity: 1.2").central, 1.2);
+
+  // The library states its own.
+  EXPECT_EQ(testing::reader().library().rocks.at("gravel").inclusion_abrasivity.central, 3.5);
 }
 
 TEST(Inclusions, NeedASizeAndAStrength) {

@@ -7,6 +7,7 @@
 
 #include "engine/input/reading.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "models/common/constants.hpp"
 
 namespace dullcast::input {
 namespace {
@@ -92,6 +93,7 @@ TEST(Library, StonesStandInTheRocksNamedForThemAndInNoOther) {
     EXPECT_EQ(rock.inclusion_share.high > 0.0, stony) << name;
     if (!stony) continue;
     EXPECT_GT(rock.inclusion_share.low, 0.0) << name;
+    EXPECT_GT(rock.inclusion_abrasivity.low, rock.cerchar_abrasivity.low) << name << ": stones scratch more";
     EXPECT_GT(rock.inclusion_size.low, 2e-3) << name;  // gravel starts at 2 mm (ISO 14688-1)
     EXPECT_LE(rock.inclusion_size.high, 0.1) << name;
     // Stones are as strong as the strongest rocks and stronger than what holds them (ISRM grades R5, R6).
@@ -232,6 +234,24 @@ TEST_F(ChangedLibrary, AMissingFileIsNamed) {
   EXPECT_EQ(errors(), Messages{(folder_ / "rocks.yaml").string() +
                                ": cannot be read; a library folder holds rocks.yaml, grades.yaml, lots.yaml, "
                                "bodies.yaml, fluids.yaml, bits.yaml and models.yaml"});
+}
+
+// A flaw of length a in a surface breaks at K_IC/(1.12 sqrt(pi a)) [hb: Tada, Paris & Irwin, Stress Analysis
+// of Cracks Handbook]; sintered diamond has about 13 MPa sqrt(m) (Lin, Hood & Cooper, J. Mater. Sci. 29,
+// 1994, 4750 [pub]). The grades' edges are as strong as flaws of one fine to middling grain allow, and such
+// flaws lie within the edge's radius, over which the model takes its stress.
+TEST(Library, EdgesAreAsStrongAsFlawsOfAGrainAllow) {
+  const Library& library = testing::reader().library();
+  for (const auto& [name, grade] : library.grades) {
+    for (const double strength :
+         {grade.edge_strength.low, grade.edge_strength.central, grade.edge_strength.high}) {
+      const double root = 13e6 / (1.12 * strength);
+      const double flaw = root * root / pi;
+      EXPECT_GT(flaw, 1e-6) << name;
+      EXPECT_LT(flaw, 15e-6) << name;
+      EXPECT_LT(flaw, library.models.edge_radius.central) << name;
+    }
+  }
 }
 
 }  // namespace

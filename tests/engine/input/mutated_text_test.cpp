@@ -157,7 +157,7 @@ std::string scenario_of_everything() {
          "    - {rock: shale, top: 0 m, bottom: 9 m, excess_pressure: 1 bar}\n"
          "    - {rock: tuff, thickness: 9 m, unconfined_strength: {low: 30 MPa, central: 40 MPa, high: 50 "
          "MPa},\n"
-         "       inclusion_share: 0.1, inclusion_size: 9 mm, inclusion_strength: 99 MPa, stickiness: 0.2}\n"
+         "       inclusion_share: 0.1, inclusion_size: 9 mm, inclusion_strength: 99 MPa, inclusion_abrasivity: 2, stickiness: 0.2}\n"
          "rocks: {tuff: {like: sandstone, density: 2 g/cm3, hard_on_cutters: no}}\n"
          "repeat: {holes: 2, stop_at: last_hole, trip_time: 1 h, connection_every: 3 m, connection_time: 2 "
          "min, pump_at_connections: on}\n"

@@ -47,6 +47,11 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
                                 {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
                                 150e6, now.forces.balance.depth_of_cut, hazard);
   outputs["boundary" + where] = hazard;
+  hazard.setZero();
+  failure::add_touch_down_hazards(bit.edges, edges,
+                                  {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
+                                  bench.system.interval().edge_ground, hazard);
+  outputs["touch_down" + where] = hazard;
   outputs["chip_height" + where] =
       Eigen::ArrayXd::Constant(1, failure::chip_height(bit.edges.chips, bit.bit.shape, 2e-3));
   const auto strengths = retention_strengths({true, 7}, bit.retention);
@@ -122,6 +127,7 @@ scenario::Scenario wired_scenario() {
   rock.inclusion_share.central = 0.1;
   rock.inclusion_size.central = 4e-3;
   rock.inclusion_strength.central = 150e6;
+  rock.inclusion_abrasivity.central = 3.0;
   scenario.column.layers.resize(1);
   return scenario;
 }
@@ -136,8 +142,8 @@ struct Wire {
 constexpr Wire wires[] = {
     {"drilling_efficiency",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"flat_friction",
      "blade_load body bond_load carried chip_hazard damage fluid pad_wear pocket_load settled spent "
      "table_near "
@@ -146,54 +152,55 @@ constexpr Wire wires[] = {
     {"blade_bearing_ratio", ""},
     {"land_reference",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"psi_at_reference",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"psi_slope",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"psi_least",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"land_bevel_width",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"land_bevel_angle",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"land_back_rake",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"edge_radius",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"chip_friction_speed_share", "carried fluid table_near water"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},
     {"carbide_wear_ratio",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"acceleration_temperature",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"acceleration_scale",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid "
      "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
     {"leached_acceleration_temperature",
      "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
+     "worn"},
     {"damage_seconds_at_750", "damage"},
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},
@@ -202,8 +209,8 @@ constexpr Wire wires[] = {
     {"exposed_share", "body carbide_near carbide_rest carried fluid pocket_load table_near table_rest water"},
     {"junk_slot_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest warm water "
-     "worn"},
+     "fluid left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest touch_down "
+     "warm water worn"},
     {"body_wetted_share", "body carried fluid water"},
     {"bottom_hole_conductance", "carried fluid water"},
     {"settling_time", "settled"},
@@ -211,12 +218,17 @@ constexpr Wire wires[] = {
     {"dry_capacity_share", "fluid"},
     {"wall_speed_share", "body carried fluid water"},
     {"jet_path_share", "carbide_near carbide_rest fluid quench table_near table_rest warm"},
-    {"weibull_modulus", "boundary chip_hazard quench"},
-    {"edge_hot_share", "boundary chip_hazard quench"},
-    {"edge_damaged_share", "boundary chip_hazard quench"},
+    {"weibull_modulus", "boundary chip_hazard quench touch_down"},
+    {"edge_hot_share", "boundary chip_hazard quench touch_down"},
+    {"edge_damaged_share", "boundary chip_hazard quench touch_down"},
     {"roughness_impacts", "chip_hazard"},
-    {"roughness_overload", "blade_load bond_load chip_hazard pocket_load"},
-    {"impact_impedance", "blade_load bond_load boundary chip_hazard pocket_load"},
+    {"roughness_overload", "blade_load bond_load pocket_load"},
+    {"load_variation", "chip_hazard touch_down"},
+    {"brittle_strength", "chip_hazard touch_down"},
+    {"bottom_unevenness", "chip_hazard touch_down"},
+    {"stone_protrusion", "blade_load bond_load chip_hazard pocket_load"},
+    {"touch_down_overload", "touch_down"},
+    {"impact_impedance", "blade_load bond_load boundary chip_hazard pocket_load touch_down"},
     {"chip_size_share", "chip_height"},
     {"shock_share", "quench"},
     {"boundary_undulation", "boundary"},
@@ -233,13 +245,16 @@ constexpr Wire wires[] = {
     {"cuttings_spread", "solids"},
     {"packed_fraction",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
-     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest warm water worn"},
+     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"packed_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
+     "worn"},
     {"slot_height",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
+     "worn"},
     {"water_height", "body carbide_near carbide_rest carried fluid table_near table_rest warm water"},
     {"boiling_surface_factor", "carbide_near carbide_rest carried fluid table_near table_rest water"},
     {"steam_convection", "body carbide_near carbide_rest carried fluid table_near table_rest warm water"},
@@ -263,9 +278,9 @@ constexpr Wire wires[] = {
      "worn"},
     {"grade test grade: carbide_density", "carbide_near carbide_rest"},
     {"grade test grade: carbide_heat_capacity", "carbide_near carbide_rest"},
-    {"grade test grade: edge_strength", "boundary chip_hazard quench"},
+    {"grade test grade: edge_strength", "boundary chip_hazard quench touch_down"},
     {"grade test grade: bond_strength", "bond_load"},
-    {"lot sound: edge_share", "boundary chip_hazard quench"},
+    {"lot sound: edge_share", "boundary chip_hazard quench touch_down"},
     {"lot sound: bond_share", "bond_load"},
     {"lot sound: braze_share", "pocket_load"},
     {"lot sound: strength_spread", "drawn_strengths"},
@@ -287,35 +302,43 @@ constexpr Wire wires[] = {
      "body carbide_near carbide_rest carried fluid quench table_near table_rest warm water"},
     {"rock limestone: unconfined_strength",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: friction_angle",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: youngs_modulus",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: poissons_ratio",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: cerchar_abrasivity", "pad_wear worn"},
     {"rock limestone: conductivity",
      "body carbide_near carbide_rest carried chip_hazard damage fluid left_in_rock quench settled table_near "
      "table_rest warm water worn"},
     {"rock limestone: density",
-     "body carried chip_hazard damage eroded fluid left_in_rock settled solids table_near warm water worn"},
+     "body carried chip_hazard damage eroded fluid left_in_rock settled solids table_near touch_down warm "
+     "water worn"},
     {"rock limestone: heat_capacity",
      "body carried chip_hazard damage fluid left_in_rock settled table_near warm water worn"},
     {"rock limestone: contact_strength_ratio",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
-    {"rock limestone: inclusion_share", "chip_hazard"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
+    {"rock limestone: inclusion_share",
+     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
+     "worn"},
     {"rock limestone: inclusion_size", "blade_load bond_load chip_hazard pocket_load"},
-    {"rock limestone: inclusion_strength", "blade_load bond_load chip_hazard pocket_load"},
+    {"rock limestone: inclusion_strength",
+     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
+     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
+     "worn"},
+    {"rock limestone: inclusion_abrasivity", "pad_wear worn"},
     {"rock limestone: stickiness", ""},
 };
 

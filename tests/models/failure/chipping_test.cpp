@@ -96,14 +96,107 @@ TEST(ChipHazard, IsTheSumOfItsBlows) {
   // By hand: rate of a constant state = v (n P + met P), and 1 - exp(-rate t) the chance over t.
   const geometry::CutterShape shape = cutter();
   const double strength = edge_strength(law, edge.temperature, 0.0);
-  const double rough = chip_probability(impact_stress(law, shape, edge, 8e6, 0.7, 1.5e-3), strength, 10.0);
+  const auto each = [&](double impedance, double rock, double depth) {
+    return chip_probability(impact_stress(impedance, shape, edge, rock, 0.7, depth), strength, 10.0);
+  };
+  const double ground = each(3e6, 8e6, 1e-3), stone = each(1.2e7, 175e6, 1e-3);
   // The stone is met to the depth of cut: (1 + (1/12.5)^4)^(1/4) is 1 to 1e-5, its fifth power to 1e-4.
-  const double stones = chip_probability(impact_stress(law, shape, edge, 175e6, 0.7, 1e-3), strength, 10.0);
   const double met = inclusions_met_per_metre(gravel, 10e-3, 1e-3);
-  const double rate = chip_hazard_rate(law, shape, edge, in_gravel());
-  EXPECT_NEAR(rate / (0.7 * (rough + met * stones)), 1.0, 1e-4);
-  // A blow on no stones at all: the roughness alone, exactly.
-  EXPECT_NEAR(chip_hazard_rate(law, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}}) / (0.7 * rough), 1.0, 1e-13);
+  EdgeImpacts impacts = in_gravel();
+  impacts.rock_impedance = 3e6;
+  EXPECT_NEAR(chip_hazard_rate(law, shape, edge, impacts) / (0.7 * (0.5 * ground + (0.5 + met) * stone)), 1.0,
+              1e-4);
+  // Stones that stand out by 2 mm are met 3 mm deep.
+  impacts.inclusions.protrusion = 2e-3;
+  EXPECT_NEAR(chip_hazard_rate(law, shape, edge, impacts) /
+                  (0.7 * (0.5 * ground + 0.5 * stone +
+                          met * each(1.2e7, 175e6, depth_in_stone(impacts.inclusions, 1e-3)))),
+              1.0, 1e-12);
+  EXPECT_NEAR(depth_in_stone(impacts.inclusions, 1e-3), 3e-3, 3e-6);
+  // No stones at all: the peaks in the ground alone, exactly.
+  EXPECT_NEAR(chip_hazard_rate(law, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}, 3e6}) / (0.7 * ground), 1.0,
+              1e-13);
+  // Peaks are as deep as peak_depth says, and break as much more often as their factor says.
+  ChipLaw uneven = law;
+  uneven.unevenness = 0.4e-3;
+  const double peak = each(3e6, 8e6, peak_depth(1e-3, 0.4e-3));
+  EXPECT_NEAR(chip_hazard_rate(uneven, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}, 3e6}, {7.0, 1.0}) /
+                  (7.0 * 0.7 * peak),
+              1.0, 1e-9);
+}
+
+TEST(PeakFactor, IsTheMomentOfAWeibullDistributionOfThatVariation) {
+  // By quadrature over a Weibull density k x^(k-1) exp(-x^k), scaled to mean 1: its m-th moment, and its own
+  // deviation, which Justus' exponent meets within 3 %.
+  EXPECT_EQ(peak_factor(0.0, 10.0), 1.0);
+  for (const double variation : {0.12, 0.25, 0.4, 0.7}) {
+    const double k = std::pow(variation, -1.086);
+    const auto moment = [&](double m) {
+      double sum = 0.0;
+      for (int panel = 0; panel < 200; ++panel)
+        sum += boost::math::quadrature::gauss<double, 20>::integrate(
+            [&](double x) { return std::pow(x, m) * k * std::pow(x, k - 1.0) * std::exp(-std::pow(x, k)); },
+            0.2 * panel, 0.2 * (panel + 1));
+      return sum;
+    };
+    EXPECT_NEAR(peak_factor(variation, 10.0) / (moment(10.0) / std::pow(moment(1.0), 10.0)), 1.0, 1e-4);
+    EXPECT_NEAR(std::sqrt(moment(2.0) / std::pow(moment(1.0), 2) - 1.0) / variation, 1.0, 0.03) << variation;
+  }
+  EXPECT_EQ(peak_factor(3.0, 10.0), peak_factor(1.0, 10.0));
+  EXPECT_NEAR(peak_factor(1.0, 10.0), 3628800.0, 1e-3);  // exponential: 10!
+  EXPECT_TRUE(std::isnan(peak_factor(nan, 10.0)));
+  EXPECT_TRUE(std::isnan(peak_factor(0.3, nan)));
+}
+
+TEST(LoadVariation, GrowsWithStrengthToItsGreatest) {
+  ChipLaw varied = law;
+  varied.load_variation = 0.5;
+  varied.brittle_strength = 100e6;
+  EXPECT_EQ(load_variation(varied, 0.0), 0.0);
+  EXPECT_NEAR(load_variation(varied, 100e6), 0.25, 1e-15);
+  EXPECT_NEAR(load_variation(varied, 1e12), 0.5, 1e-4);
+  EXPECT_TRUE(std::isnan(load_variation(varied, nan)));
+}
+
+TEST(PeakDepth, AddsTheUnevennessButNoMoreThanFourDepths) {
+  EXPECT_NEAR(peak_depth(10e-3, 0.2e-3), 10.2e-3, 1e-6);
+  EXPECT_NEAR(peak_depth(1e-6, 0.2e-3) / 5e-6, 1.0, 0.02);
+  EXPECT_EQ(peak_depth(0.0, 0.2e-3), 0.0);
+  EXPECT_EQ(peak_depth(1e-3, 0.0), 1e-3);
+  EXPECT_TRUE(std::isnan(peak_depth(nan, 0.2e-3)));
+}
+
+TEST(StoneProtrusion, GoesWithTheStonesSizeAndVanishesInGroundAsHard) {
+  EXPECT_NEAR(stone_protrusion(0.02, 25e-3, 0.0, 165e6), 0.5e-3, 1e-15);
+  EXPECT_NEAR(stone_protrusion(0.02, 25e-3, 82.5e6, 165e6), 0.25e-3, 1e-15);
+  EXPECT_EQ(stone_protrusion(0.02, 25e-3, 165e6, 165e6), 0.0);
+  EXPECT_EQ(stone_protrusion(0.02, 25e-3, 200e6, 165e6), 0.0);
+}
+
+TEST(TouchDown, IsOneBlowOfTheOverloadAndGrowsWithIt) {
+  const geometry::CutterShape shape = cutter();
+  ChipLaw set_down = law;
+  set_down.touch_down_overload = 2.0;
+  const EdgeImpacts impacts{10e-3, 1e-3, 0.7, 80e6, {}, 1e7};
+  const double stress = impact_stress(1e7, shape, edge, 80e6, 0.7, 2e-3);
+  EXPECT_NEAR(touch_down_hazard(set_down, shape, edge, impacts, {3.0, 1.0}) /
+                  (3.0 * std::pow(stress / edge_strength(law, edge.temperature, 0.0), 10.0)),
+              1.0, 1e-12);
+  double last = 0.0;
+  for (const double overload : {1.0, 1.5, 3.0, 6.0}) {
+    set_down.touch_down_overload = overload;
+    const double hazard = touch_down_hazard(set_down, shape, edge, impacts);
+    EXPECT_GT(hazard, 2.0 * last) << overload;
+    last = hazard;
+  }
+  EXPECT_GT(touch_down_hazard(set_down, shape, edge, in_gravel()),
+            100.0 * touch_down_hazard(set_down, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}}));
+  EXPECT_EQ(touch_down_hazard(set_down, shape, edge, {0.0, 0.0, 0.7, 80e6, {}}), 0.0);
+  EdgeImpacts wild = impacts;
+  wild.rock_strength = 1e30;
+  EXPECT_EQ(touch_down_hazard(set_down, shape, edge, wild), 700.0);
+  wild.rock_strength = nan;
+  EXPECT_TRUE(std::isnan(touch_down_hazard(set_down, shape, edge, wild)));
 }
 
 TEST(ChipHazard, OfAConstantRateIsTheChanceToSurviveEachBlow) {
@@ -156,7 +249,8 @@ TEST(ChipHazard, StonesSmallerThanTheCutAreMetToHalfTheirSize) {
   const geometry::CutterShape shape = cutter();
   const Inclusions grit{0.1, 2e-3, 175e6};
   const double strength = edge_strength(law, edge.temperature, 0.0);
-  const double blow = chip_probability(impact_stress(law, shape, edge, 175e6, 0.7, 1e-3), strength, 10.0);
+  const double blow =
+      chip_probability(impact_stress(law.impact_impedance, shape, edge, 175e6, 0.7, 1e-3), strength, 10.0);
   ChipLaw smooth = law;
   smooth.roughness_impacts = 0.0;
   const double rate = chip_hazard_rate(smooth, shape, edge, {10e-3, 20e-3, 0.7, 8e6, grit});
@@ -202,12 +296,19 @@ TEST(ChipHazard, IsFiniteForWildStatesAndLetsANaNThrough) {
 /// Chance of at least one chip over a length drilled, for a bit of 18 cutters from 10 to 100 mm at 85 rpm and
 /// two depths of cut a revolution: what a four-blade 200 mm bit has.
 double bit_chance(double depth, double T, double length, double rock, const Inclusions& stones, bool gauge) {
+  ChipLaw usual = law;
+  usual.load_variation = 0.45;
+  usual.brittle_strength = 100e6;
+  usual.unevenness = 0.15e-3;
+  const PeakFactors factors = peak_factors(usual, rock, stones);
+  const double impedance = std::sqrt(2600.0 * 300.0 * rock);
   double sum = 0.0;
   for (int i = gauge ? 17 : 0; i < 18; ++i) {
     const double v = two_pi * (85.0 / 60.0) * (0.01 + 0.09 * i / 17.0);
     const double time = length / (2.0 * depth * 85.0 / 60.0);
     const CuttingEdge hot{15.0 * degree, 0.0, T + celsius_zero, 0.0};
-    sum += time * chip_hazard_rate(law, cutter(), hot, {10e-3, depth, v, rock, stones});
+    const EdgeImpacts impacts{10e-3, depth, v, rock, stones, impedance};
+    sum += time * chip_hazard_rate(usual, cutter(), hot, impacts, factors);
   }
   return -std::expm1(-sum);
 }
@@ -230,7 +331,8 @@ TEST(ChipHazard, HasTheOrdersThatPracticeExpects) {
 
 TEST(Boundary, IsItsBlowsTimesTheChanceOfEach) {
   const double strength = edge_strength(law, edge.temperature, 0.0);
-  const double each = chip_probability(impact_stress(law, cutter(), edge, 125e6, 0.7, 2e-3), strength, 10.0);
+  const double each =
+      chip_probability(impact_stress(law.impact_impedance, cutter(), edge, 125e6, 0.7, 2e-3), strength, 10.0);
   EXPECT_NEAR(boundary_hazard(law, cutter(), edge, 2e-3, 125e6, 0.7, 5.0) / (5.0 * each), 1.0, 1e-14);
   EXPECT_EQ(boundary_hazard(law, cutter(), edge, 0.0, 125e6, 0.7, 5.0), 0.0);
   EXPECT_EQ(boundary_hazard(law, cutter(), edge, 2e-3, 125e6, 0.7, -5.0), 0.0);
@@ -239,8 +341,8 @@ TEST(Boundary, IsItsBlowsTimesTheChanceOfEach) {
 }
 
 TEST(ImpactLineLoad, IsStrengthAndImpedanceTimesDepth) {
-  EXPECT_NEAR(impact_line_load(law, 150e6, 0.5, 1e-3), 156e3, 1e-6);  // 150 MPa + 1.2e7 x 0.5 = 156 MPa
-  EXPECT_EQ(impact_line_load(law, 150e6, 0.5, -1e-3), 0.0);
+  EXPECT_NEAR(impact_line_load(1.2e7, 150e6, 0.5, 1e-3), 156e3, 1e-6);  // 150 MPa + 1.2e7 x 0.5 = 156 MPa
+  EXPECT_EQ(impact_line_load(1.2e7, 150e6, 0.5, -1e-3), 0.0);
 }
 
 TEST(Quench, IsFullConstraintTimesMansonsShare) {
