@@ -64,12 +64,14 @@ BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, doubl
 BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
                      double T_fluid, double surface_factor, double dry_out_flux) {
   const double below = h_bed * std::max(0.0, water.temperature - T_fluid);
-  return curve(
+  BoilingFlux result = curve(
       water, h_bed, T_surface, T_fluid, surface_factor, dry_out_flux,
       [&] { return rewet_temperature(water, water.temperature); },
       [&](double T) {
         return SurfaceFlux{below + h_dry * (T - water.temperature), h_dry};
       });
+  if (result.regime == BoilingRegime::transition) result.regime = BoilingRegime::film;
+  return result;
 }
 
 }  // namespace dullcast::thermal

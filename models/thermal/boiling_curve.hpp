@@ -36,7 +36,8 @@ BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, doubl
 ///   saturation and what dry ones conduct on top of it, h_bed (T_sat - T_fluid) + h_dry (T_surface - T_sat).
 ///   The grains hide what the surface would radiate, and keep a film from flowing [asm].
 /// - Between them as above. The dry zone counts as grown: filling it with steam takes some seconds a
-/// millimetre. Regime film stands for dried out. Conductances W/(m2 K). Total, continuous in T_surface.
+/// millimetre. Regime film stands for dried out, from the dry-out flux on. Conductances W/(m2 K). Total,
+/// continuous in T_surface.
 BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
                      double T_fluid, double surface_factor, double dry_out_flux);
 
