@@ -25,6 +25,7 @@ SPOILS = {
     "chip_modulus": "Weibull modulus larger by 0.1",
     "excess_pressure": "excess pressure left out of the rock's strength",
     "exposure": "blades 0.2 mm lower",
+    "settling": "cuttings that settle left out",
 }
 
 
@@ -111,6 +112,8 @@ def efficiency_left(bit, layer, solids, flow, plug_height):
     u = flow / (slots * (1 - solids))
     transport = 1 - slip / u if u > slip else 0.0
     settled = 1 - step(transport / bit.model("suspending_transport"))
+    if bit.spoil == "settling":
+        settled = 0.0
     depth = settled * solids * slots * bit.model("slot_height") * 2 * R / (packed * hole)
     covered = step(depth / (bit.model("burying_height") * 2 * bit.a))
     buried = 1 - (1 - covered) * (1 - packing)
