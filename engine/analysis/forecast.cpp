@@ -31,7 +31,8 @@ constexpr const char* breakage_numbers[] = {
     "blade_bearing_ratio",
     // Of surfaces that boil or stand dry, which a hole drilled as planned need not have:
     "boiling_surface_factor", "steam_convection", "fall_back_time", "flash_time", "level_band",
-    "packed_flux_loss", "packed_pores_loss"};
+    "packed_pores_loss", "dry_out_factor", "bed_grain", "burying_height", "suspending_transport",
+    "renewal_turns", "still_expansion"};
 
 bool only_about_breakage(const std::string& name) {
   const std::size_t colon = name.rfind(": ");

@@ -66,21 +66,27 @@ struct ModelNumbers {
   Quantity bond_mismatch;             // Pa/K
   Quantity bond_neutral_temperature;  // K
   // Flow and cleaning (models/hydraulics/hole_cleaning.hpp):
-  Quantity port_discharge;   // 1, C_d
-  Quantity cuttings_spread;  // 1, exponent of the Rosin-Rammler law
-  Quantity packed_fraction;  // 1, solids in a packed slot
-  Quantity packed_share;     // 1, of the drilling efficiency that is left when slots are packed
-  Quantity slot_height;      // 1, of the junk slots over the bit's diameter
-  Quantity water_height;     // 1, over the bit's diameter, of the fluid above it that takes part in its heat
+  Quantity port_discharge;        // 1, C_d
+  Quantity cuttings_spread;       // 1, exponent of the Rosin-Rammler law
+  Quantity packed_fraction;       // 1, solids in a packed slot
+  Quantity packed_share;          // 1, of the drilling efficiency that is left when slots are packed
+  Quantity slot_height;           // 1, of the junk slots over the bit's diameter
+  Quantity suspending_transport;  // 1, transport ratio in the slots from which cuttings stay in suspension
+  Quantity burying_height;        // 1, of settled cuttings that bury the cutters, over their diameter
+  Quantity bed_grain;             // m, grains of settled and packed cuttings
+  Quantity water_height;  // 1, over the bit's diameter, of the fluid above it that takes part in its heat
   // Boiling (models/thermal/boiling.hpp):
   Quantity boiling_surface_factor;  // 1, C_sf
   Quantity steam_convection;        // W/(m2 K), from surfaces that stand in steam
   Quantity fall_back_time;          // s, in which standing water falls back where no steam hinders it
   Quantity flash_time;              // s, in which water hotter than it can be boils itself cool
   Quantity level_band;              // m below the standing level within which water begins to cover the bit
-  Quantity packed_flux_loss;        // 1, of the critical flux that packed cuttings take away
+  Quantity dry_out_factor;          // 1, dry-out flux of settled and packed cuttings over the published law's
   Quantity packed_pores_loss;       // 1, of the room of steam and water that packed cuttings take away
-  Quantity packed_void_share;       // 1, of packed cuttings, for conduction through them
+  Quantity packed_void_share;       // 1, of settled and packed cuttings
+  // Water that does not move (models/thermal/convection.hpp):
+  Quantity renewal_turns;    // 1, turns in which the slots must fill anew for rotation to count as flow
+  Quantity still_expansion;  // 1, loss of density at a hot surface in fluid that nothing moves
   // Body (models/wear/body_wear.hpp):
   Quantity erosion_coefficient;  // m/s at 1 m/s, unit solids fraction
   Quantity rubbing_coefficient;  // m2/N, blades and pads of hardened steel on rock of CAI 1

@@ -33,6 +33,8 @@ constexpr base::Range bevel_angle_range{0.0, 90.0 * degree, false, "above 0 and 
 constexpr base::Range rake_range{0.0, 60.0 * degree, true, "from 0 to 60 deg"};
 constexpr base::Range skin_range{1e-4, 0.1, true, "from 0.1 mm to 100 mm"};
 constexpr base::Range height_range{0.0, 10.0, false, "above 0 and up to 10 bit diameters"};
+constexpr base::Range burying_range{0.0, 10.0, false, "above 0 and up to 10 cutter diameters"};
+constexpr base::Range grain_range{0.0, 10e-3, false, "above 0 and up to 10 mm"};
 constexpr base::Range band_range{0.0, 100.0, false, "above 0 and up to 100 m"};
 constexpr base::Range seating_range{0.0, 0.01, false, "above 0 and up to 10 mm"};
 constexpr base::Range surface_factor_range{1e-4, 1.0, true, "from 0.0001 to 1"};
@@ -212,6 +214,10 @@ constexpr std::array model_fields{
     Model{"packed_share", &base::dimension::number, base::range::share_above_zero,
           &ModelNumbers::packed_share},
     Model{"slot_height", &base::dimension::number, height_range, &ModelNumbers::slot_height},
+    Model{"suspending_transport", &base::dimension::number, base::range::share_above_zero,
+          &ModelNumbers::suspending_transport},
+    Model{"burying_height", &base::dimension::number, burying_range, &ModelNumbers::burying_height},
+    Model{"bed_grain", &base::dimension::length, grain_range, &ModelNumbers::bed_grain},
     Model{"water_height", &base::dimension::number, height_range, &ModelNumbers::water_height},
     Model{"boiling_surface_factor", &base::dimension::number, surface_factor_range,
           &ModelNumbers::boiling_surface_factor},
@@ -220,11 +226,13 @@ constexpr std::array model_fields{
     Model{"fall_back_time", &base::dimension::time, base::range::above_zero, &ModelNumbers::fall_back_time},
     Model{"flash_time", &base::dimension::time, base::range::above_zero, &ModelNumbers::flash_time},
     Model{"level_band", &base::dimension::length, band_range, &ModelNumbers::level_band},
-    Model{"packed_flux_loss", &base::dimension::number, base::range::share, &ModelNumbers::packed_flux_loss},
+    Model{"dry_out_factor", &base::dimension::number, base::range::above_zero, &ModelNumbers::dry_out_factor},
     Model{"packed_pores_loss", &base::dimension::number, base::range::share,
           &ModelNumbers::packed_pores_loss},
     Model{"packed_void_share", &base::dimension::number, base::range::share_above_zero,
           &ModelNumbers::packed_void_share},
+    Model{"renewal_turns", &base::dimension::number, base::range::above_zero, &ModelNumbers::renewal_turns},
+    Model{"still_expansion", &base::dimension::number, base::range::share, &ModelNumbers::still_expansion},
     Model{"erosion_coefficient", &base::dimension::speed, base::range::not_negative,
           &ModelNumbers::erosion_coefficient},
     Model{"rubbing_coefficient", &base::dimension::abrasion, base::range::not_negative,

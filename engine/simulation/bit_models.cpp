@@ -68,12 +68,15 @@ hydraulics::CleaningLaw cleaning_law(const scenario::Scenario& scenario, const g
   law.blades = bit.blades;
   law.packed_share = numbers.packed_share.central;
   law.cuttings_spread = numbers.cuttings_spread.central;
+  law.suspending_transport = numbers.suspending_transport.central;
+  law.burying_depth = numbers.burying_height.central * 2.0 * bit.shape.radius;
   law.slots.area = (own_share > 0.0 ? own_share : numbers.junk_slot_share.central) * law.hole_area;
   law.slots.volume = law.slots.area * numbers.slot_height.central * law.bit_diameter;
   law.slots.annulus_area = law.hole_area - pi * pipe * pipe;
   law.slots.packed_fraction = numbers.packed_fraction.central;
   law.slots.port_area = scenario.bit.build.port_area;
   law.slots.discharge = numbers.port_discharge.central;
+  law.slots.bed_grain = numbers.bed_grain.central;
   law.slots.pressure_limit = scenario.pump_pressure_limit > 0.0 ? scenario.pump_pressure_limit
                                                                 : std::numeric_limits<double>::infinity();
   return law;
@@ -91,7 +94,10 @@ thermal::CoolingLaw cooling_law(const scenario::ModelNumbers& numbers, const geo
   law.boiling_surface_factor = numbers.boiling_surface_factor.central;
   law.steam_convection = numbers.steam_convection.central;
   law.packed_void_share = numbers.packed_void_share.central;
-  law.packed_flux_loss = numbers.packed_flux_loss.central;
+  law.bed_grain = numbers.bed_grain.central;
+  law.dry_out_factor = numbers.dry_out_factor.central;
+  law.renewal_turns = numbers.renewal_turns.central;
+  law.still_expansion = numbers.still_expansion.central;
   return law;
 }
 

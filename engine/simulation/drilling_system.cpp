@@ -38,7 +38,9 @@ double DrillingSystem::weight_at(double z) const {
 }
 
 double DrillingSystem::pressure_at(double z) const {
-  return hydraulics::bottom_hole_pressure(interval_->fluid.density, models_->ground.standing_level, z);
+  const double level =
+      hydraulics::fluid_level(interval_->liquid, interval_->flow_at_bit, models_->ground.standing_level);
+  return hydraulics::bottom_hole_pressure(interval_->fluid.density, level, z);
 }
 
 double DrillingSystem::near_boiling(const State& x) const {
@@ -70,8 +72,9 @@ void DrillingSystem::find_forces(const State& x) {
   const hydraulics::Solids solids = hydraulics::Solids{x(layout_.solids()), x(layout_.plug())};
   const hydraulics::SlotFlow slots =
       hydraulics::slot_flow(bit.cleaning.slots, s.fluid, s.flow_at_bit, solids.fraction, 1.0);
+  now_.bed = hydraulics::bed_round_cutters(bit.cleaning, s.fluid, s.rock.density, slots, solids.fraction);
   now_.resistance.drilling_efficiency *=
-      hydraulics::regrinding_efficiency(bit.cleaning, slots.packing, solids.plug);
+      hydraulics::regrinding_efficiency(bit.cleaning, now_.bed.buried, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
   cutting::sit_on_bottom(bit.mechanics,
                          {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
@@ -100,6 +103,11 @@ void DrillingSystem::find_cooling(const State& x) {
   at.full_mass = s.fluid_mass;
   at.slot_velocity = slot.slot_velocity;
   at.packing = slot.packing;
+  at.buried = now_.bed.buried;
+  at.work = now_.power / models_->bit.bottom_heat.hole_area;
+  at.rock_capacity_rate = s.rock.density * s.rock.heat_capacity * now_.rate_of_penetration;
+  at.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
+  at.renewal = now_.bottom.renewal;
   at.rotary_speed = s.rotary_speed;
   at.jet_wash = s.flow_at_bit > 0.0 ? s.jet_wash * std::clamp(slot.flow / s.flow_at_bit, 0.0, 1.0) : 0.0;
   at.rock_conductivity = s.rock.conductivity;

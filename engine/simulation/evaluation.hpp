@@ -13,12 +13,13 @@ namespace dullcast::simulation {
 /// per cutter.
 struct Evaluation {
   double weight_asked = 0.0;           // N
-  cutting::RockResistance resistance;  // with what packed slots leave of the drilling efficiency
+  cutting::RockResistance resistance;  // with what buried cutters leave of the drilling efficiency
   cutting::BitForces forces;
   double torque = 0.0;               // N m, blades, pads and wall included
   double rate_of_penetration = 0.0;  // m/s
   double power = 0.0;                // W, W ROP + T Omega
   hydraulics::BottomFlow bottom;
+  hydraulics::Bed bed;
   Eigen::ArrayXd sliding_speed;  // m/s
   cutting::FrictionHeat friction;
   double rock_temperature = 0.0;  // K, undisturbed
@@ -31,8 +32,8 @@ struct Evaluation {
   void resize(Eigen::Index cutters) {
     forces.resize(cutters);
     heats.resize(cutters);
-    for (Eigen::ArrayXd* field :
-         {&sliding_speed, &friction.flat, &friction.face, &cooling.convection, &chip_hazard_rate})
+    for (Eigen::ArrayXd* field : {&sliding_speed, &friction.flat, &friction.face, &cooling.convection,
+                                  &cooling.bare, &chip_hazard_rate})
       field->setZero(cutters);
   }
 };

@@ -11,13 +11,18 @@ class FluidBoils : public EventFunction {
   void act(RunInProgress& run) override { tell_first_in_hole(run, {EventKind::fluid_boils}); }
 };
 
-/// A film of steam comes over the first cutter, or leaves the last.
+/// A film of steam comes over the first cutter, or leaves the last. It has left only where the hottest table
+/// has also cooled: one that passes its dry-out slowly, as in a bed, is landed on a hair before it, and would
+/// be told as wetted again at once.
 class FilmChanges : public EventFunction {
  public:
-  explicit FilmChanges(const RunInProgress& run) : filmed_(run.regime.filmed) {}
+  explicit FilmChanges(const RunInProgress& run)
+      : filmed_(run.regime.filmed), hottest_(run.layout().table(run.x).maxCoeff()) {}
   bool needs_forces() const override { return true; }
-  double value(const State&, const DrillingSystem& system) const override {
-    return (system.evaluation().heats.film.maxCoeff() > 0.0) != filmed_ ? 1.0 : -1.0;
+  double value(const State& x, const DrillingSystem& system) const override {
+    const bool film = system.evaluation().heats.film.maxCoeff() > 0.0;
+    if (filmed_) return !film && system.layout().table(x).maxCoeff() < hottest_ - cooled ? 1.0 : -1.0;
+    return film ? 1.0 : -1.0;
   }
   void act(RunInProgress& run) override {
     run.regime.filmed = !filmed_;
@@ -32,7 +37,9 @@ class FilmChanges : public EventFunction {
   }
 
  private:
+  static constexpr double cooled = 1.0;  // K, a hundredth of the temperatures' error scale
   bool filmed_;
+  double hottest_;  // K
 };
 
 class SlotsChange : public EventFunction {

@@ -2,13 +2,27 @@
 
 #include <algorithm>
 
+#include "models/common/bounds.hpp"
 #include "models/hydraulics/cuttings.hpp"
+#include "models/hydraulics/settling.hpp"
 
 namespace dullcast::hydraulics {
 
-double regrinding_efficiency(const CleaningLaw& law, double packing, double plug) {
+Bed bed_round_cutters(const CleaningLaw& law, const materials::Fluid& fluid, double rock_density,
+                      const SlotFlow& slot, double fraction) {
+  Bed bed;
+  bed.settled = settled_share(slot.slot_velocity, slip_velocity(fluid, rock_density, law.slots.bed_grain),
+                              law.suspending_transport);
+  const double depth =
+      settled_depth(fraction * law.slots.volume, bed.settled, law.slots.packed_fraction, law.hole_area);
+  const double covered = buried_share(depth, law.burying_depth);
+  bed.buried = covered + (1.0 - covered) * slot.packing;
+  return bed;
+}
+
+double regrinding_efficiency(const CleaningLaw& law, double buried, double plug) {
   const double height = plug_over_bit(law.slots, 0.0, 0.0, plug).height;
-  return packed_efficiency(packing, law.packed_share) * plugged_efficiency(height, law.bit_diameter);
+  return packed_efficiency(buried, law.packed_share) * plugged_efficiency(height, law.bit_diameter);
 }
 
 BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
@@ -19,6 +33,7 @@ BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, do
       lifted_share(fluid, rock_density, flow.cuttings_size, law.cuttings_spread, annulus_velocity);
   flow.slot = slot_flow(law.slots, fluid, Q, solids.fraction, flow.lifted_share);
   flow.plug = plug_over_bit(law.slots, flow.slot.flow, flow.lifted_share, solids.plug);
+  flow.renewal = flow.slot.flow / at_least(law.slots.volume, 1e-9);
   return flow;
 }
 

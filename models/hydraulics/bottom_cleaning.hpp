@@ -12,6 +12,8 @@ struct CleaningLaw {
   double bit_diameter = 0.0;     // m
   double hole_area = 0.0;        // m2
   int blades = 1;
+  double suspending_transport = 0.5;  // 1, transport ratio from which cuttings stay in suspension
+  double burying_depth = 0.0;         // m of settled cuttings that bury the cutters whole
 };
 
 /// Rock that lies in the slots and over the bit.
@@ -26,11 +28,24 @@ struct BottomFlow {
   Plug plug;
   double cuttings_size = 0.0;  // m
   double lifted_share = 1.0;   // 1, of the cuttings, by the uphole flow
+  double renewal = 0.0;        // 1/s, how often the flow fills the slots anew
 };
 
-/// Factor on the drilling efficiency: what packed slots (packed_efficiency) and a plug over the bit
-/// (plugged_efficiency) leave of it.
-double regrinding_efficiency(const CleaningLaw& law, double packing, double plug);
+/// The bed round the cutters at one instant.
+struct Bed {
+  double settled = 0.0;  // 1, of what the slots hold, on the bottom
+  double buried = 0.0;   // 1, of the cutters' surfaces: by what has settled, or by packed slots
+};
+/// What has settled (settling.hpp) of the solids fraction, at the slip velocity of the bed's grains
+/// (bed_grain of the slots) in the fluid: cuttings that are ground again, whatever they were when cut. Packed
+/// slots bury the cutters too: of what settled cuttings leave bare, the share of packing. rock_density kg/m3.
+/// `slot`: slot_flow at the same flow and solids.
+Bed bed_round_cutters(const CleaningLaw& law, const materials::Fluid& fluid, double rock_density,
+                      const SlotFlow& slot, double fraction);
+
+/// Factor on the drilling efficiency: what a bed that buries the cutters (packed_efficiency, by the share
+/// buried: they grind it again) and a plug over the bit (plugged_efficiency) leave of it.
+double regrinding_efficiency(const CleaningLaw& law, double buried, double plug);
 
 /// Flow past the bit when the pump sends Q (m3/s) and a depth of cut d (m/rev) makes cuttings of a rock's
 /// density (kg/m3): their size at d shared by the blades, what of them is lifted (cuttings.hpp), slots and

@@ -11,13 +11,12 @@ namespace {
 
 constexpr double packing_begins = 0.4, packing_ends = 0.9;  // of packed_fraction
 constexpr double open_slot_heads = 1.5;                     // velocity heads lost along open slots
-constexpr double bed_grain = 0.5e-3;                        // m
 constexpr double overflow_rate = 0.1;                       // 1/s
 constexpr double regrinding_rate = 0.5;                     // 1/s
 constexpr double last_of_plug = 0.1;                        // of the packed slots' filling
 constexpr double plug_diameters = 5.0;
 constexpr double overflow_straight_from = 0.99;  // of y: linear past it, so that nothing divides by 0
-constexpr double least_area = 1e-9, least_volume = 1e-9;  // m2, m3
+constexpr double least_area = 1e-9, least_volume = 1e-9, least_grain = 1e-6;  // m2, m3, m
 
 double packed_fraction_of(const Slots& slots) {
   return within(slots.packed_fraction, 0.05, 0.95);
@@ -37,9 +36,9 @@ PressureLaw<Number> pressure_law(const Slots& slots, const materials::Fluid& flu
   const double length = at_least(slots.volume, least_volume) / area;
   const double density = at_least(fluid.density, 0.0), viscosity = at_least(fluid.viscosity, 0.0);
   const double solids = packed_fraction_of(slots), voids = 1.0 - solids;
-  const double cube = voids * voids * voids;
-  const double viscous = 150.0 * viscosity * solids * solids / (cube * bed_grain * bed_grain);
-  const double inertial = 1.75 * density * solids / (cube * bed_grain);
+  const double cube = voids * voids * voids, grain = at_least(slots.bed_grain, least_grain);
+  const double viscous = 150.0 * viscosity * solids * solids / (cube * grain * grain);
+  const double inertial = 1.75 * density * solids / (cube * grain);
   double open = 0.5 * density * open_slot_heads / (area * area);
   if (slots.port_area > 0.0 && slots.discharge > 0.0) {
     const double throat = slots.discharge * slots.port_area;

@@ -13,6 +13,7 @@ struct Slots {
   double packed_fraction = 0.0;  // 1, solids when packed: about 0.6 [hb]
   double port_area = 0.0;        // m2, of all ports; 0: none known
   double discharge = 0.0;        // 1, C_d of the ports
+  double bed_grain = 0.5e-3;     // m, grains of packed cuttings
   double pressure_limit = 0.0;   // Pa that the pump can spend on ports and slots; infinity: none
 };
 
@@ -34,7 +35,7 @@ struct SlotFlow {
 /// c.
 /// - packing: a smooth step from 0 at c = 0.4 packed_fraction to 1 at 0.9 packed_fraction [asm].
 /// - Pressure: the ports (API RP 13D form), 1.5 velocity heads of the open slots, and as they pack the bed of
-///   Ergun, Chem. Eng. Prog. 48, 1952 [hb] over the slots' length with 0.5 mm grains [asm], times packing:
+///   Ergun, Chem. Eng. Prog. 48, 1952 [hb] over the slots' length with grains D = bed_grain, times packing:
 ///   dp/L = 150 mu (1 - e)^2 v/(e^3 D^2) + 1.75 rho (1 - e) v^2/(e^3 D), e = 1 - packed_fraction, v = Q/area.
 /// - flow: the pump's, or what pressure_limit drives when that is less, the two joined as a power mean of
 /// order
@@ -47,7 +48,8 @@ struct SlotFlow {
 ///   and near packing the bit pushes rock up like a plug: 0.1/s packed_fraction y^2/(1 - y) with y = 0 at 0.9
 ///   packed_fraction and 1 when packed [asm], which takes any inflow before c reaches packed_fraction. Rock
 ///   that is not lifted stays in the slots and is ground again. out_slope holds lifted_share constant.
-/// Slots' areas and volume count as at least 1e-9 (SI), packed_fraction within 0.05 to 0.95, Q from 0.
+/// Slots' areas and volume count as at least 1e-9 (SI), bed_grain as 1 micrometre, packed_fraction within
+/// 0.05 to 0.95, Q from 0.
 SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c,
                    double lifted_share);
 
@@ -73,7 +75,7 @@ Plug plug_over_bit(const Slots& slots, double flow, double lifted_share, double 
 double plugged_efficiency(double height, double bit_diameter);
 
 /// Factor on the drilling efficiency e: 1 when clean, packed_share when packed (0.2 to 0.4 [asm]: the bit
-/// grinds its cuttings again), linear in packing.
+/// grinds its cuttings again), linear in packing, or in the share that a bed buries of the cutters.
 double packed_efficiency(double packing, double packed_share);
 
 /// How clean the annulus stays, above 1 clean enough: the flow that lifts, against what dilutes the cuttings

@@ -15,4 +15,8 @@ double bottom_hole_pressure(double fluid_density, double fluid_level, double z) 
   return standard_atmosphere + fluid_density * standard_gravity * std::max(0.0, head);
 }
 
+double fluid_level(bool liquid, double pumped, double water_level) {
+  return liquid && pumped > 0.0 ? 0.0 : water_level;
+}
+
 }  // namespace dullcast::hydraulics

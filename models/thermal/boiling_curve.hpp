@@ -28,4 +28,17 @@ struct BoilingFlux {
 BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                          double surface_factor, double size, double critical_flux);
 
+/// The same from a surface that a bed of grains buries, to the bed and the water over it.
+/// - Wetted: wetted_flux with the bed's conductance h_bed, until it reaches what the bed lets through
+///   (dry_out_flux, bed_dry_out.hpp; counted as `critical_flux` above).
+/// - Dried out, from the rewetting temperature in saturated water on: what wet grains conduct into water
+/// below
+///   saturation and what dry ones conduct on top of it, h_bed (T_sat - T_fluid) + h_dry (T_surface - T_sat).
+///   The grains hide what the surface would radiate, and keep a film from flowing [asm].
+/// - Between them as above. The dry zone counts as grown: filling it with steam takes some seconds a
+/// millimetre. Regime film stands for dried out, from the dry-out flux on. Conductances W/(m2 K). Total,
+/// continuous in T_surface.
+BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
+                     double T_fluid, double surface_factor, double dry_out_flux);
+
 }  // namespace dullcast::thermal

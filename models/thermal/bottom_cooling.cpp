@@ -3,31 +3,44 @@
 #include <cmath>
 
 #include "models/common/bounds.hpp"
+#include "models/thermal/bed_dry_out.hpp"
 #include "models/thermal/convection.hpp"
 
 namespace dullcast::thermal {
 
 void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling) {
-  const double clear = 1.0 - at.packing;
-  const double buried = packed_bed_convection(at.rock_conductivity, at.fluid.conductivity,
-                                              law.packed_void_share, law.cutter_diameter);
+  const double clear = 1.0 - at.packing, bare = 1.0 - at.buried;
+  const double renewed = renewed_share(at.renewal, at.rotary_speed, law.renewal_turns);
+  const double turning = renewed * at.rotary_speed;
+  const double still = (1.0 - renewed) * free_convection(at.fluid, law.still_expansion);
+  cooling.buried = at.buried;
+  cooling.bed = packed_bed_convection(at.rock_conductivity, at.fluid.conductivity, law.packed_void_share,
+                                      law.cutter_diameter);
   for (Eigen::Index i = 0; i < law.radius.size(); ++i) {
     const double passing =
-        std::hypot(speed_past_cutter(at.slot_velocity, at.rotary_speed, law.radius(i)), at.jet_wash);
-    cooling.convection(i) =
-        clear * cutter_convection(at.fluid, passing, law.cutter_diameter) + at.packing * buried;
+        std::hypot(speed_past_cutter(at.slot_velocity, turning, law.radius(i)), at.jet_wash);
+    cooling.bare(i) = cutter_convection(at.fluid, passing, law.cutter_diameter) + still;
+    cooling.convection(i) = bare * cooling.bare(i) + at.buried * cooling.bed;
   }
   const double along_walls =
-      speed_past_cutter(at.slot_velocity, law.wall_speed_share * at.rotary_speed, law.bit_radius);
-  cooling.body = clear * slot_convection(at.fluid, along_walls, law.slot_diameter) + at.packing * buried;
+      speed_past_cutter(at.slot_velocity, law.wall_speed_share * turning, law.bit_radius);
+  cooling.body =
+      clear * (slot_convection(at.fluid, along_walls, law.slot_diameter) + still) + at.packing * cooling.bed;
   cooling.bottom = cooling.convection.mean();
   cooling.wetted_share = 1.0;
   // Trial steps look far below the hole's end, so this deep is no error.
   cooling.boils = at.liquid && at.pressure < greatest_boiling_pressure;
   if (!cooling.boils) return;
   cooling.water = materials::saturated_water(at.pressure);
-  cooling.critical_flux =
-      critical_heat_flux(cooling.water, at.temperature) * (1.0 - law.packed_flux_loss * at.packing);
+  cooling.critical_flux = critical_heat_flux(cooling.water, at.temperature);
+  cooling.dry_bed = packed_bed_convection(at.rock_conductivity, cooling.water.vapour_conductivity,
+                                          law.packed_void_share, law.cutter_diameter);
+  constexpr double least_left = 0.02;
+  const double lets_through =
+      law.dry_out_factor * bed_dry_out_flux(cooling.water, law.bed_grain, law.packed_void_share);
+  const double set_free =
+      at.work - at.rock_capacity_rate * at_least(cooling.water.temperature - at.rock_temperature, 0.0);
+  cooling.dry_out_flux = lets_through - within(set_free, 0.0, (1.0 - least_left) * lets_through);
   const double in_slots = law.slot_volume * at.fluid.density / at.full_mass;
   const double wetted = cubic_step(at.water_share / in_slots);
   cooling.wetted_share = wetted;
@@ -35,14 +48,27 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   cooling.bottom = wetted * cooling.bottom + (1.0 - wetted) * law.steam_convection;
 }
 
-SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, double T_surface, double T_fluid,
-                         double h) {
+SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::Index i, double T_surface,
+                         double T_fluid) {
+  const double h = cooling.convection(i), buried = cooling.buried, bare = 1.0 - buried;
   if (!cooling.boils) return {h * (T_surface - T_fluid), h, h, BoilingRegime::single_phase};
-  const BoilingFlux wet = boiling_flux(cooling.water, h, T_surface, T_fluid, law.boiling_surface_factor,
-                                       law.cutter_diameter, cooling.critical_flux);
-  const double share = cooling.wetted_share, dry = (1.0 - share) * law.steam_convection;
-  return {share * wet.out.flux + dry * (T_surface - T_fluid), share * wet.out.slope + dry, share * h + dry,
-          wet.regime};
+  SurfaceFlux wet;
+  BoilingRegime regime = BoilingRegime::single_phase;
+  const auto add = [&](double share, const BoilingFlux& part) {
+    wet.flux += share * part.out.flux;
+    wet.slope += share * part.out.slope;
+    if (share >= 0.5) regime = part.regime;
+  };
+  if (bare > 0.0)
+    add(bare, boiling_flux(cooling.water, cooling.bare(i), T_surface, T_fluid, law.boiling_surface_factor,
+                           law.cutter_diameter, cooling.critical_flux));
+  if (buried > 0.0)
+    add(buried, bed_flux(cooling.water, cooling.bed, cooling.dry_bed, T_surface, T_fluid,
+                         law.boiling_surface_factor, cooling.dry_out_flux));
+  const double wetted = cooling.wetted_share;
+  const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * cooling.dry_bed);
+  return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry,
+          regime};
 }
 
 }  // namespace dullcast::thermal

@@ -18,32 +18,45 @@ struct CoolingLaw {
   double wall_speed_share = 0.0;  // 1, of the body's speed that is left between its walls and their fluid
   double boiling_surface_factor = 0.0;  // 1, C_sf
   double steam_convection = 0.0;        // W/(m2 K), of surfaces that stand in steam
-  double packed_void_share = 0.0;       // 1, of packed cuttings, for conduction through them
-  double packed_flux_loss = 0.0;        // 1, of the critical flux that packed cuttings take away
+  double packed_void_share = 0.0;       // 1, of settled and packed cuttings
+  double bed_grain = 0.5e-3;            // m, their grains
+  double dry_out_factor = 1.0;          // 1, dry-out flux of their bed over the published law's
+  double renewal_turns = 0.0;    // turns in which the slots must fill anew for rotation to count as flow
+  double still_expansion = 0.0;  // 1, loss of density at a surface in fluid that nothing moves
 };
 
 /// The bottom at one instant.
 struct BottomConditions {
   materials::Fluid fluid;
-  bool liquid = true;              // else a gas, which boils nothing but its own mist
-  double pressure = 0.0;           // Pa
-  double temperature = 0.0;        // K, of the fluid
-  double water_share = 1.0;        // 1, water at the bottom over its full amount
-  double full_mass = 0.0;          // kg, that amount
-  double slot_velocity = 0.0;      // m/s
-  double packing = 0.0;            // 1, 0 clean to 1 packed
-  double rotary_speed = 0.0;       // rev/s
-  double jet_wash = 0.0;           // m/s over the cutters
-  double rock_conductivity = 0.0;  // W/(m K)
+  bool liquid = true;               // else a gas, which boils nothing but its own mist
+  double pressure = 0.0;            // Pa
+  double temperature = 0.0;         // K, of the fluid
+  double water_share = 1.0;         // 1, water at the bottom over its full amount
+  double full_mass = 0.0;           // kg, that amount
+  double slot_velocity = 0.0;       // m/s
+  double packing = 0.0;             // 1, 0 clean to 1 packed
+  double buried = 0.0;              // 1, of the cutters' surfaces, in settled or packed cuttings
+  double renewal = 0.0;             // 1/s, how often the flow fills the slots anew
+  double rotary_speed = 0.0;        // rev/s
+  double jet_wash = 0.0;            // m/s over the cutters
+  double rock_conductivity = 0.0;   // W/(m K)
+  double work = 0.0;                // W/m2, done at the bit, over the hole's area
+  double rock_capacity_rate = 0.0;  // W/(m2 K), of the rock that is cut
+  double rock_temperature = 0.0;    // K, undisturbed
 };
 
 /// How surfaces are cooled. Arrays have one entry per cutter and keep their storage.
 struct Cooling {
   Eigen::ArrayXd convection;        // W/(m2 K), single phase
+  Eigen::ArrayXd bare;              // W/(m2 K), of the part that no cuttings bury
+  double buried = 0.0;              // 1, of the cutters' surfaces
+  double bed = 0.0;                 // W/(m2 K), through the cuttings that bury the rest
+  double dry_bed = 0.0;             // W/(m2 K), through them when steam fills their pores
   double body = 0.0, bottom = 0.0;  // W/(m2 K), from the body's walls and from the hole's bottom
   bool boils = false;  // there is a saturation to boil at: a liquid below greatest_boiling_pressure
   materials::SaturatedWater water;  // at the bottom's pressure, where it boils
-  double critical_flux = 0.0;       // W/m2, where it boils
+  double critical_flux = 0.0;       // W/m2, where it boils, of bare surfaces
+  double dry_out_flux = 0.0;        // W/m2, where it boils, of buried surfaces
   double wetted_share = 1.0;        // 1, of the surfaces that water reaches
 };
 
@@ -52,15 +65,20 @@ struct Cooling {
 inline constexpr double greatest_boiling_pressure = 20e6;
 
 /// Cooling of cutters, body and bottom:
-/// - cutters: cutter_convection at the speed past each, slot velocity and rotation with the ports' wash;
-/// those that
-///   packed cuttings bury lose heat as packed_bed_convection has it, in the share of packing;
-/// - body: slot_convection at slot velocity and wall_speed_share of the body's own speed; bottom: the
-/// cutters' mean;
+/// - cutters: cutter_convection at the speed past each, slot velocity and rotation with the ports' wash; what
+///   cuttings bury of them loses heat as packed_bed_convection has it;
+/// - body: slot_convection at slot velocity and wall_speed_share of the body's own speed, packed slots as
+/// above;
+///   bottom: the cutters' mean;
+/// - rotation counts as flow in renewed_share; what it does not count for is left to free_convection;
 /// - water that sinks into the slots bares the cutters: a smooth step of the water over what the slots hold;
 /// bare
 ///   body and bottom lose heat to steam;
-/// - the critical flux falls as cuttings pack [asm].
+/// - bare surfaces boil up to the critical flux of an open pool. Buried ones share the dry-out flux of their
+/// bed
+///   (bed_dry_out_flux over the hole's area) with the work that is done in it, less what the rock cut takes
+///   to warm to saturation: a bed in which more heat is set free than steam and water can pass each other is
+///   dry whatever a cutter gives it. A fiftieth of the flux is always left them [asm].
 /// Total where its parts are (convection.hpp, boiling.hpp).
 void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling);
 
@@ -71,10 +89,11 @@ struct SurfaceHeat {
   double fluid_slope = 0.0;    // W/(m2 K), -d flux/d T_fluid
   BoilingRegime regime = BoilingRegime::single_phase;
 };
-/// From a surface at T_surface to fluid at T_fluid with single-phase convection h: boiling_flux on its wetted
-/// share, steam_convection on the rest; plain convection where nothing boils.
-SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, double T_surface, double T_fluid,
-                         double h);
+/// From a surface of cutter i at T_surface to fluid at T_fluid. On its wetted share boiling_flux where it is
+/// bare and bed_flux where it is buried; on the rest steam_convection and the dry bed's conduction; plain
+/// convection where nothing boils. The regime is that of the larger part.
+SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::Index i, double T_surface,
+                         double T_fluid);
 
 /// With less than this of the surfaces wetted one speaks of dry, not of a film.
 inline constexpr double least_wetted_share = 0.05;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
 #include "models/common/domain.hpp"
 
@@ -46,6 +47,19 @@ double cutter_convection(const materials::Fluid& fluid, double v, double cutter_
 
 double speed_past_cutter(double slot_velocity, double rotary_speed, double r) {
   return std::hypot(slot_velocity, two_pi * rotary_speed * r);
+}
+
+double free_convection(const materials::Fluid& fluid, double expansion) {
+  constexpr double least = 1e-9;  // of density, viscosity, conductivity and heat capacity, SI
+  const double density = at_least(fluid.density, least), conductivity = at_least(fluid.conductivity, least);
+  const double diffusivities = at_least(fluid.viscosity, least) / density * conductivity /
+                               (density * at_least(fluid.heat_capacity, least));
+  return 0.13 * conductivity * std::cbrt(standard_gravity * at_least(expansion, 0.0) / diffusivities);
+}
+
+double renewed_share(double renewal, double rotary_speed, double turns) {
+  constexpr double least_speed = 1e-6;  // rev/s
+  return cubic_step(at_least(renewal, 0.0) * at_least(turns, 0.0) / at_least(rotary_speed, least_speed));
 }
 
 double gnielinski(double reynolds, double prandtl) {

@@ -17,6 +17,17 @@ double cutter_convection(const materials::Fluid& fluid, double v, double cutter_
 /// r)^2) [asm].
 double speed_past_cutter(double slot_velocity, double rotary_speed, double r);
 
+/// Free convection from a hot surface in fluid that nothing else moves, W/(m2 K): turbulent, whatever the
+/// size,
+///   h = 0.13 k (g expansion/(nu alpha))^1/3 [hb: McAdams, Heat Transmission, 1954, vertical surfaces],
+/// expansion the loss of density at the surface, beta dT. Fluid's properties held to what is physical. Total.
+double free_convection(const materials::Fluid& fluid, double expansion);
+
+/// How much of the bit's rotation counts as flow past its surfaces, 1: fluid that stays between the blades
+/// turns with them. A smooth step of how often the slots are filled anew (renewal, 1/s) within `turns` turns
+/// of the bit at rotary_speed (rev/s) [asm]: 1, exactly, when once or more. Total.
+double renewed_share(double renewal, double rotary_speed, double turns);
+
 /// Nusselt number in a passage on its hydraulic diameter. All [hb]:
 /// - Re above 4,000: Gnielinski, Int. Chem. Eng. 16, 1976: (f/8)(Re - 1000) Pr/(1 + 12.7 (f/8)^1/2 (Pr^2/3 -
 /// 1)),

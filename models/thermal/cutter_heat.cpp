@@ -71,7 +71,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     for (Eigen::Index k = 0; k < cutter_parts; ++k) {
       const auto part = HeatBalance::part(i, k);
       balance.conduct(part, body, network.to_body(k), T(k), shared.body);
-      const SurfaceHeat out = surface_heat(cooling_law, cooling, T(k), shared.fluid, cooling.convection(i));
+      const SurfaceHeat out = surface_heat(cooling_law, cooling, i, T(k), shared.fluid);
       const double area = links.fluid_area(k);
       balance.move(part, fluid, area * out.flux,
                    {{part, area * out.surface_slope}, {fluid, -area * out.fluid_slope}});

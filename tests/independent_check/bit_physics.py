@@ -26,6 +26,7 @@ SPOILS = {
     "chip_modulus": "Weibull modulus larger by 0.1",
     "excess_pressure": "excess pressure left out of the rock's strength",
     "exposure": "blades 0.2 mm lower",
+    "settling": "cuttings that settle left out",
 }
 
 
@@ -105,14 +106,32 @@ class Rock:
         self.diffusivity = rock("conductivity") / (rock("density") * rock("heat_capacity"))
 
 
-def efficiency_left(bit, solids, plug_height):
-    """What packed slots and a plug over the bit leave of the drilling efficiency: a cubic step of the solids fraction
-    from 0.4 to 0.9 of the packed one."""
-    packed = bit.model("packed_fraction")
-    x = np.clip((solids / packed - 0.4) / 0.5, 0, 1)
-    packing = 3 * x**2 - 2 * x**3
-    plug = 1 / (1 + (plug_height / (5 * 2 * float(bit.run.bit("bit_radius")))) ** 2)
-    return (1 - packing * (1 - bit.model("packed_share"))) * plug
+def efficiency_left(bit, layer, solids, flow, plug_height):
+    """What buried cutters and a plug over the bit leave of the drilling efficiency. Cutters are buried as slots pack, by a
+    cubic step of the solids fraction from 0.4 to 0.9 of the packed one, and by what has settled: of all solids the share
+    1 - step((1 - w/u)/T_s), w the slip velocity of the bed's grains (Ferguson & Church 2004) and u the water's velocity
+    between the solids; spread over the hole at the packed fraction, a bed that buries by a cubic step of its depth."""
+    step = lambda x: np.clip(x, 0, 1) ** 2 * (3 - 2 * np.clip(x, 0, 1))
+    packed, R = bit.model("packed_fraction"), float(bit.run.bit("bit_radius"))
+    packing = step((solids / packed - 0.4) / 0.5)
+    hole = np.pi * R**2
+    own = float(bit.run.bit("junk_slot_share"))
+    slots = hole * (own if own > 0 else bit.model("junk_slot_share"))
+    fluid = lambda name: bit.run.central("fluids", bit.run.scenario["fluid"]["name"], name)
+    density = bit.run.central("rocks", bit.run.scenario["column"]["layers"][layer]["rock"], "density")
+    weight = max(0.0, density / fluid("density") - 1) * 9.80665
+    D = bit.model("bed_grain")
+    slip = weight * D**2 / (18 * fluid("viscosity") / fluid("density") + np.sqrt(0.75 * weight * D**3))
+    u = flow / (slots * (1 - solids))
+    transport = 1 - slip / u if u > slip else 0.0
+    settled = 1 - step(transport / bit.model("suspending_transport"))
+    if bit.spoil == "settling":
+        settled = 0.0
+    depth = settled * solids * slots * bit.model("slot_height") * 2 * R / (packed * hole)
+    covered = step(depth / (bit.model("burying_height") * 2 * bit.a))
+    buried = 1 - (1 - covered) * (1 - packing)
+    plug = 1 / (1 + (plug_height / (5 * 2 * R)) ** 2)
+    return (1 - buried * (1 - bit.model("packed_share"))) * plug
 
 
 def carbide_share(bit, T, leached, ruined):

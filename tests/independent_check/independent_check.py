@@ -84,9 +84,8 @@ class Rows:
         self.run, self.straight = run, straight
         names = ("time rotating_time layer depth weight rotary_speed depth_of_cut rate_of_penetration torque blade_weight "
                  "energy area_of_cut tangential_force normal_force contact_force flat_temperature table_temperature "
-                 "worn_height heat_damage rock_temperature solids_fraction plug_height lateral_force pad_wear gauge_loss "
-                 "eroded blade_wear "
-                 "chip_hazard")
+                 "worn_height heat_damage rock_temperature solids_fraction flow_past_bit plug_height lateral_force "
+                 "pad_wear gauge_loss eroded blade_wear chip_hazard")
         self.stored = {name: run.history(name) for name in names.split()}
         self.known = {}
 
@@ -113,7 +112,8 @@ class Row:
         self.where = f"{rows.run.name} row {k}"
         self.omega = 2 * np.pi * self.rotary_speed
         self.rock = physics.Rock(bit, int(self.layer) - 1,
-                                 physics.efficiency_left(bit, self.solids_fraction, self.plug_height))
+                                 physics.efficiency_left(bit, int(self.layer) - 1, self.solids_fraction, self.flow_past_bit,
+                                                         self.plug_height))
         # The share of carbide follows the flat's temperature by a lag of 50 ms: on the first row of a layer it is still
         # that of the row before, of the same time; at the very start that of the water.
         T = stored["flat_temperature"][k]

@@ -44,7 +44,8 @@ void print_flows(const Sheet& sheet, const scenario::Scenario& scenario, const a
             << ", at " << base::show(table.radius, base::shown::length, sheet.units) << " from the axis) at "
             << base::show(table.rotary_speed, base::shown::rotary_speed, base::ShownUnits::si)
             << ", as planned in " << spoken(layer.rock.name) << ";\n"
-            << "  rotation stirs too, so it does not vanish with the flow. Cuttings lifted: least of the "
+            << "  rotation stirs too while the flow renews the water between the blades. Cuttings lifted: "
+               "least of the "
                "layers.\n\n";
 }
 

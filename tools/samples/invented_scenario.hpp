@@ -94,7 +94,12 @@ inline scenario::ModelNumbers invented_numbers() {
   n.fall_back_time = exactly(5.0);
   n.flash_time = exactly(1.0);
   n.level_band = exactly(0.5);
-  n.packed_flux_loss = exactly(0.9);
+  n.dry_out_factor = exactly(1.0);
+  n.bed_grain = exactly(0.5e-3);
+  n.suspending_transport = exactly(0.5);
+  n.burying_height = exactly(0.6);
+  n.renewal_turns = exactly(5.0);
+  n.still_expansion = exactly(0.01);
   n.packed_pores_loss = exactly(0.985);
   n.packed_void_share = exactly(0.4);
   n.pad_seating = exactly(1e-4);

@@ -59,8 +59,8 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
   outputs["drawn_blades" + where] = strengths.blade;
 }
 
-/// A worn, hot bit that drills; the same with packed slots and a plug in a hole without flow, half boiled dry
-/// a little below the standing water; and nearly dry.
+/// A worn, hot bit that drills; the same half buried in settled cuttings in a hole without flow, half boiled
+/// dry a little below the standing water; with packed slots and a plug; and nearly dry.
 Outputs all_outputs(scenario::Scenario scenario) {
   Outputs outputs;
   scenario::Layer& ground = scenario.column.layers[0];
@@ -79,6 +79,7 @@ Outputs all_outputs(scenario::Scenario scenario) {
   layout.settled(x) = 950.0;
   layout.worn(x) = 1.2e-3;
   layout.damage(x) = 0.3;
+  x(layout.body()) = 330.0;
   x(layout.warm()) = 350.0;
   x(layout.solids()) = 0.05;
   x(layout.pad_wear()) = 2e-4;
@@ -89,6 +90,7 @@ Outputs all_outputs(scenario::Scenario scenario) {
   dry.column.water_level = 0.9;
   x(layout.fluid()) = 372.9;
   x(layout.water()) = 0.3;
+  look(dry, x, " settled", outputs);
   x(layout.solids()) = 0.45;
   x(layout.plug()) = 0.3;
   look(dry, x, " wet", outputs);
@@ -138,7 +140,8 @@ struct Wire {
   const char* changes;
 };
 // The bearing ratio acts only where blades bear (blade_rubbing_test.cpp), stickiness only in what is recorded
-// (cleaning_run_test.cpp).
+// (cleaning_run_test.cpp), the suspending transport and the turns of renewal only on weak flow
+// (settling_test.cpp, bottom_cooling_test.cpp).
 constexpr Wire wires[] = {
     {"drilling_efficiency",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
@@ -216,7 +219,7 @@ constexpr Wire wires[] = {
     {"settling_time", "settled"},
     {"warm_skin_depth", "left_in_rock warm"},
     {"dry_capacity_share", "fluid"},
-    {"wall_speed_share", "body carried fluid water"},
+    {"wall_speed_share", "body fluid"},
     {"jet_path_share", "carbide_near carbide_rest fluid quench table_near table_rest warm"},
     {"weibull_modulus", "boundary chip_hazard quench touch_down"},
     {"edge_hot_share", "boundary chip_hazard quench touch_down"},
@@ -241,7 +244,7 @@ constexpr Wire wires[] = {
     {"bond_mismatch", "bond_load"},
     {"bond_neutral_temperature", "bond_load"},
     {"port_discharge",
-     "carbide_near carbide_rest carried eroded fluid quench solids table_near table_rest warm"},
+     "body carbide_near carbide_rest carried eroded fluid quench solids table_near table_rest warm"},
     {"cuttings_spread", "solids"},
     {"packed_fraction",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
@@ -253,17 +256,25 @@ constexpr Wire wires[] = {
      "worn"},
     {"slot_height",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
-     "worn"},
+     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
+    {"suspending_transport", ""},
+    {"burying_height",
+     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
+     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest warm water worn"},
+    {"bed_grain", "carbide_near carbide_rest carried fluid table_near table_rest water"},
     {"water_height", "body carbide_near carbide_rest carried fluid table_near table_rest warm water"},
     {"boiling_surface_factor", "carbide_near carbide_rest carried fluid table_near table_rest water"},
-    {"steam_convection", "body carbide_near carbide_rest carried fluid table_near table_rest warm water"},
+    {"steam_convection", "body carried fluid warm water"},
     {"fall_back_time", "fluid water"},
     {"flash_time", "carried fluid water"},
     {"level_band", "fluid water"},
-    {"packed_flux_loss", "carbide_near carbide_rest carried fluid table_near table_rest water"},
+    {"dry_out_factor", "carbide_near carbide_rest carried fluid table_near table_rest water"},
     {"packed_pores_loss", "fluid water"},
     {"packed_void_share",
+     "body carbide_near carbide_rest carried fluid quench table_near table_rest warm water"},
+    {"renewal_turns", ""},
+    {"still_expansion",
      "body carbide_near carbide_rest carried fluid quench table_near table_rest warm water"},
     {"erosion_coefficient", "eroded"},
     {"rubbing_coefficient", "pad_wear"},

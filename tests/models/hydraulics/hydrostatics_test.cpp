@@ -20,5 +20,11 @@ TEST(BottomHolePressure, IsTheAtmosphereAboveTheFluid) {
   EXPECT_NE(testing::refusal([] { return bottom_hole_pressure(-1.0, 0.0, 120.0); }), "");
 }
 
+TEST(FluidLevel, IsTheSurfaceWhileALiquidIsPumpedAndTheGroundsOwnOtherwise) {
+  EXPECT_EQ(fluid_level(true, 1e-3, 20.0), 0.0);
+  EXPECT_EQ(fluid_level(true, 0.0, 20.0), 20.0);
+  EXPECT_EQ(fluid_level(false, 1e-3, 20.0), 20.0) << "air does not fill the hole with water";
+}
+
 }  // namespace
 }  // namespace dullcast::hydraulics

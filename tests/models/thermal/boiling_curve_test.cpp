@@ -126,5 +126,62 @@ TEST(BoilingCurve, FallsFromTheCriticalFluxOverTenKelvinsAtLeast) {
   EXPECT_NEAR(last - first, 10.0, 0.03);
 }
 
+constexpr double h_bed = 230.0, h_dry = 40.0, dry_out = 1.5e5;
+
+BoilingFlux in_bed(const materials::SaturatedWater& water, double T, double T_fluid) {
+  return bed_flux(water, h_bed, h_dry, T, T_fluid, surface_factor, dry_out);
+}
+
+TEST(BedFlux, NeverPassesWhatTheBedLetsThroughUntilItIsDryAndHot) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double rewets = rewet_temperature(water, water.temperature);
+  for (double T = water.temperature; T < rewets; T += 0.5)
+    EXPECT_LE(in_bed(water, T, 300.0).out.flux, dry_out);
+  EXPECT_EQ(in_bed(water, rewets + 1.0, 300.0).regime, BoilingRegime::film);
+}
+
+// A surface in grains that steam fills loses no more than they conduct: a tenth of what a film gives off.
+TEST(BedFlux, DriedOutItIsConductionOnly) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double T = 900.0;
+  EXPECT_NEAR(in_bed(water, T, water.temperature).out.flux, h_dry * (T - water.temperature), 1e-9);
+  EXPECT_EQ(in_bed(water, T, water.temperature).out.slope, h_dry);
+  EXPECT_LT(in_bed(water, T, water.temperature).out.flux,
+            0.3 * film_flux(water, T, water.temperature, size, h_bed).flux);
+}
+
+TEST(BedFlux, IsWettedConductionBelowSaturation) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  EXPECT_EQ(in_bed(water, 350.0, 300.0).out.flux, h_bed * 50.0);
+}
+
+TEST(BedFlux, IsContinuousAndItsSlopeIsItsDerivative) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  const double T_fluid = water.temperature - 30.0, step = 1e-3;
+  double steepest = 0.0;
+  for (double T = T_fluid; T < water.temperature + 400.0; T += 0.5)
+    steepest = std::max(steepest, std::abs(in_bed(water, T, T_fluid).out.slope));
+  for (double T = T_fluid; T < water.temperature + 400.0; T += 0.317) {
+    const BoilingFlux low = in_bed(water, T - step, T_fluid), high = in_bed(water, T + step, T_fluid);
+    EXPECT_LE(std::abs(high.out.flux - low.out.flux), 2.0 * step * 2.0 * steepest) << T;
+    if (low.regime != high.regime) continue;
+    EXPECT_NEAR(in_bed(water, T, T_fluid).out.slope, (high.out.flux - low.out.flux) / (2.0 * step),
+                1e-5 * steepest)
+        << T;
+  }
+}
+
+TEST(BedFlux, IsTotalAndLetsANaNThrough) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double nan = std::numeric_limits<double>::quiet_NaN();
+  for (const double T : {-1e4, 0.0, 300.0, 400.0, 2000.0, 1e5}) {
+    for (const double T_fluid : {250.0, 350.0, 700.0}) {
+      const BoilingFlux flux = bed_flux(water, h_bed, h_dry, T, T_fluid, surface_factor, 1.0);
+      EXPECT_TRUE(std::isfinite(flux.out.flux) && std::isfinite(flux.out.slope)) << T << " " << T_fluid;
+    }
+  }
+  EXPECT_TRUE(std::isnan(in_bed(water, nan, 350.0).out.flux));
+}
+
 }  // namespace
 }  // namespace dullcast::thermal

@@ -81,5 +81,34 @@ TEST(PackedBed, ConductsMoreWhenTighterAndIsTotal) {
   EXPECT_TRUE(std::isnan(packed_bed_convection(2.5, 0.6, nan, 0.016)));
 }
 
+// McAdams [hb], Nu = 0.13 Ra^1/3: by hand for water, beta dT = 0.01: Ra/L^3 = 9.81 x 0.01/(1.002e-6
+// x 1.438e-7).
+TEST(FreeConvection, IsTheHandbooksTurbulentLaw) {
+  EXPECT_NEAR(free_convection(water, 0.01), 0.13 * 0.6 * std::cbrt(0.0980665 / (1.00200e-6 * 1.438266e-7)),
+              0.1);
+  EXPECT_NEAR(free_convection(water, 0.08) / free_convection(water, 0.01), 2.0, 1e-12);
+  EXPECT_EQ(free_convection(water, 0.0), 0.0);
+  const materials::Fluid air{1.225, 1.8e-5, 0.025, 1005.0};
+  EXPECT_LT(free_convection(air, 0.01), 0.01 * free_convection(water, 0.01));
+}
+
+TEST(FreeConvection, IsTotalAndLetsNaNThrough) {
+  EXPECT_TRUE(std::isfinite(free_convection({0.0, 0.0, 0.0, 0.0}, -1.0)));
+  EXPECT_TRUE(std::isnan(free_convection(water, nan)));
+}
+
+TEST(RenewedShare, RotationCountsInFullWhereTheSlotsFillAnewInTimeAndNotAtAllInStillFluid) {
+  EXPECT_EQ(renewed_share(0.3, 1.5, 5.0), 1.0);
+  EXPECT_EQ(renewed_share(0.0, 1.5, 5.0), 0.0);
+  EXPECT_EQ(renewed_share(0.0, 0.0, 5.0), 0.0);
+  EXPECT_NEAR(renewed_share(0.15, 1.5, 5.0), 0.5, 1e-12);
+  double last = 0.0;
+  for (double renewal = 0.0; renewal < 0.5; renewal += 1e-3) {
+    EXPECT_GE(renewed_share(renewal, 1.5, 5.0), last);
+    last = renewed_share(renewal, 1.5, 5.0);
+  }
+  EXPECT_TRUE(std::isnan(renewed_share(nan, 1.5, 5.0)));
+}
+
 }  // namespace
 }  // namespace dullcast::thermal
