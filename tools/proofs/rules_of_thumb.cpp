@@ -239,9 +239,7 @@ std::vector<Section> rules_of_thumb(std::vector<Curve>& curves) {
       "Common practice has no source. Where the model differs: one weight gives one depth of cut at any "
       "speed, "
       "so cool flats wear alike per metre;",
-      "10 gal/min cool but lift few cuttings, so the slots pack at full weight; gravel's binder is soft, so "
-      "the "
-      "bit goes through it fast and cool; on a new",
+      "10 gal/min cool but lift few cuttings, so the slots pack at full weight; on a new",
       "bevelled edge rake only leans the blow off the wedge's bisector, and opens the wedge only once a flat "
       "has "
       "taken the bevel."};

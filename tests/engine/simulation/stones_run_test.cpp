@@ -74,7 +74,7 @@ TEST(Stones, LeaveTheLedgerOfEnergyClosed) {
   EXPECT_LT(std::abs(stony.energy_residual), 1e-6 * stony.energy);
 }
 
-/// Ten inches to eight: the invented 200 mm bit with edges as the library's standard grade has them, two
+/// The invented 200 mm bit with edges as the library's standard grade has them, two
 /// metres in one rock under its ordinary weight.
 RunOutcome in_its_rock(const scenario::RockRecord& rock, double weight, double rpm) {
   scenario::Scenario s = samples::invented_scenario();
