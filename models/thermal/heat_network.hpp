@@ -67,8 +67,8 @@ CutterNetwork cutter_network(const geometry::CutterShape& shape, const CutterMat
 
 /// Where a cutter touches rock: load-bearing area (m2) and its width across the travel (m). Widths of 0.15 to
 /// 0.98 of the diameter and lengths (area over width) of 0.02 to 2 table thicknesses are within the fit. Of
-/// what a contact wraps round the rim past that, four tenths count as width, up to 2.2 diameters [fit to 15
-/// lands of up to 110 deg either side by the same reference: within 10 %; 22 % hot without]. The links take
+/// what a contact wraps round the rim past that, four tenths count as width, up to 2.2 diameters [fit to 30
+/// lands of 46 to 109 deg either side by the same reference: -11 to +10 %; 22 % hot without]. The links take
 /// others at the nearer end, a contact that is not there at the lower one.
 struct ContactShape {
   double area = 0.0;

@@ -46,7 +46,7 @@ ComparedCase random_wrapped_case(std::uint64_t of_seed, std::uint64_t number) {
   return c;
 }
 
-// Contacts of the outermost cutters run round the rim, past the cutter's width. 12 % is what 15 lands were
+// Contacts of the outermost cutters run round the rim, past the cutter's width. 12 % is what 30 lands were
 // met within when the rule was made, with a little for others.
 TEST(ThermalNetwork, SteadyResistanceOfContactsRoundTheRimWithinTwelvePerCent) {
   expect_steady_within(0.12, 12, random_wrapped_case);

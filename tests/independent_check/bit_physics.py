@@ -375,8 +375,8 @@ class WornBit:
         behind = bit.exposure + (2e-4 if bit.spoil == "exposure" else 0.0) + lost_steel
         all_r, all_z = bit.radius - behind * np.sin(bit.profile_angle), bit.depth - behind * np.cos(bit.profile_angle)
         weight = moment = 0.0
-        blades = int(bit.blade.max()) + 1
-        for blade in range(blades):
+        blades = len(np.unique(bit.blade))
+        for blade in np.unique(bit.blade):
             own = np.flatnonzero(bit.blade == blade)
             own = own[np.argsort(all_r[own])]
             on = np.flatnonzero(all_r > all_r[own[-1]])

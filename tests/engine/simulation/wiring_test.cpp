@@ -208,7 +208,7 @@ constexpr Wire wires[] = {
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},
     {"spreading_edge_factor", "carried chip_hazard damage fluid settled table_near warm water worn"},
-    {"pocket_conductance", "body carbide_rest carried fluid table_rest water"},
+    {"pocket_conductance", "body carbide_rest table_rest"},
     {"exposed_share", "body carbide_near carbide_rest carried fluid pocket_load table_near table_rest water"},
     {"junk_slot_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
