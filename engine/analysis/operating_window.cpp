@@ -213,9 +213,8 @@ OperatingWindow operating_window(const scenario::Scenario& scenario, const Windo
   Count count(options,
               static_cast<double>(weights * speeds) + 1.0 + trials_an_edge * static_cast<double>(speeds));
   const auto tried = [&](double weight, double speed) {
-    WindowCell cell =
-        try_setting(scenario, options.layer, condition, window.limits,
-                    {weight, speed, window.flow, options.keep_feed_limit}, options.seconds);
+    WindowCell cell = try_setting(scenario, options.layer, condition, window.limits,
+                                  {weight, speed, window.flow, options.keep_feed_limit}, options.seconds);
     count.one();
     return cell;
   };
