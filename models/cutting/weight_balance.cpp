@@ -70,7 +70,11 @@ Root bracketed(double weight, double guess, const Force& force) {
   const auto bracket = boost::math::tools::toms748_solve(
       [&](double d) { return force(d) - weight; }, inner, outer, inner_surplus, outer_surplus,
       [](double low, double high) { return high - low <= bracket_tolerance * high; }, most_evaluations);
-  return {0.5 * (bracket.first + bracket.second), slope};
+  // The bracket's middle is as good as its width; a step along the slope there leaves no trace of where it
+  // began.
+  const double middle = 0.5 * (bracket.first + bracket.second);
+  const double step = (weight - force(middle)) / slope;
+  return {std::clamp(middle + step, bracket.first, bracket.second), slope};
 }
 
 }  // namespace

@@ -46,6 +46,11 @@ bool happened(const simulation::RunOutcome& outcome, simulation::EventKind kind)
                      [kind](const simulation::Event& event) { return event.kind == kind; });
 }
 
+/// At the usual weight blades bear in sandstone, and hide what the cutters do: a third of it.
+void keep_blades_clear(scenario::Scenario& s) {
+  *s.plan[0].weight_on_bit /= 3.0;
+}
+
 constexpr double huge = std::numeric_limits<double>::max();
 
 // Common practice: about 1,000 lbf per inch of diameter, pipe included. The rule holds: 99 C in sandstone and
@@ -106,8 +111,8 @@ TEST(RulesOfThumb, TurningSlowerSparesWearOnlyWhereFasterRunsHot) {
 
 // Common practice: at least 10 gal/min. The model: enough to cool a short hole in kind rock (116 C), but no
 // rate to clean with. At one feed of 10 m/h the slots carry 10.4 times the cuttings that they carry at 60
-// gal/min. At full weight the ratio is only 2.26: the slots pack, hold no more, and slow the bit to 0.38 of
-// its rate.
+// gal/min. At full weight the ratio is only 2.13: cuttings settle round the cutters and slow the bit to 0.35
+// of its rate, so that the slots do not pack.
 TEST(RulesOfThumb, TenGallonsAMinuteCoolButDoNotClean) {
   scenario::Scenario s = in_rock(sandstone());
   const simulation::RunOutcome usual = simulation::run(s);
@@ -115,10 +120,10 @@ TEST(RulesOfThumb, TenGallonsAMinuteCoolButDoNotClean) {
   const simulation::RunOutcome least = simulation::run(s);
   EXPECT_LT(celsius(least.hottest.temperature), 350.0);
   EXPECT_GT(least.hottest.temperature, usual.hottest.temperature + 5.0);
-  EXPECT_TRUE(happened(least, simulation::EventKind::slots_pack));
+  EXPECT_FALSE(happened(least, simulation::EventKind::slots_pack));
   EXPECT_FALSE(happened(usual, simulation::EventKind::slots_pack));
-  expect_as_found(least.passages[0].mean_solids_fraction / usual.passages[0].mean_solids_fraction, 2.26);
-  expect_as_found(rate(least) / rate(usual), 0.384);
+  expect_as_found(least.passages[0].mean_solids_fraction / usual.passages[0].mean_solids_fraction, 2.13);
+  expect_as_found(rate(least) / rate(usual), 0.350);
 
   s.plan[0].feed_limit = 10.0 / 3600.0;
   const simulation::RunOutcome least_fed = simulation::run(s);
@@ -193,10 +198,12 @@ TEST(RulesOfThumb, ASteeperBevelChipsLessAndDrillsSlower) {
     for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
       scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = bevelled(angle);
+      keep_blades_clear(s);
       const simulation::RunOutcome weighted = simulation::run(s);
       EXPECT_LT(chips_per_metre(weighted), 0.9 * last_chips) << rock.name << ", " << angle;
       EXPECT_LT(rate(weighted), 0.99 * last_rate) << rock.name << ", " << angle;
       EXPECT_GT(weighted.hottest.temperature, last_temperature) << rock.name << ", " << angle;
+      s.plan[0].weight_on_bit = in_rock(rock).plan[0].weight_on_bit;
       s.plan[0].feed_limit = 2.0 / 3600.0;
       const simulation::RunOutcome fed = simulation::run(s);
       EXPECT_NEAR(rate(fed), 2.0 / 3600.0, 1e-3 * 2.0 / 3600.0) << rock.name << ", " << angle;
@@ -216,7 +223,9 @@ TEST(RulesOfThumb, LessBackRakeDrillsFaster) {
     for (const double rake : {10.0, 15.0, 20.0, 25.0}) {
       scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = raked(rake);
+      keep_blades_clear(s);
       const simulation::RunOutcome outcome = simulation::run(s);
+      EXPECT_FALSE(happened(outcome, simulation::EventKind::blade_rubs)) << rock.name << ", " << rake;
       EXPECT_LT(rate(outcome), 0.97 * last) << rock.name << ", " << rake;
       last = rate(outcome);
     }

@@ -54,7 +54,7 @@ using testing::WorkPrecision;
 constexpr double exact_tolerance = 1e-10;
 const std::vector<double> engine_tolerances{1e-2, 1e-3, 1e-4, 1e-5, 1e-6};
 // CVODE ten times as loose shows how settled the exact run is.
-constexpr double settled_tolerance = 1e-9;
+constexpr double settled_tolerance = 3e-10;
 
 /// Two holes through four layers, a rod every two metres with the pump on.
 scenario::Scenario layers_and_rods() {
@@ -150,7 +150,8 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
     // A bottom without water holds a twentieth of its heat, and leaps as cutters do.
     EXPECT_LT(e.surroundings,
               (has(table, simulation::EventKind::runs_dry) ? leaping : summing) * tolerance * 100.0);
-    EXPECT_LT(e.fills, summing * tolerance * 0.1);
+    // Slots that pack fill within a second, with the depth of cut falling as they do: a leap, too.
+    EXPECT_LT(e.fills, (has(table, simulation::EventKind::slots_pack) ? leaping : summing) * tolerance * 0.1);
     EXPECT_LT(e.damage, summing * tolerance * 1.0);
     EXPECT_LT(e.event_depth, tolerance * 1.0);
     EXPECT_LT(e.event_time, tolerance * whole);

@@ -25,6 +25,7 @@ struct SmoothCase {
   static scenario::Scenario scenario() {
     scenario::Scenario s = testing::even_hole(200.0);
     s.plan[0].weight_on_bit = 5e3;
+    s.numbers.blade_bearing_ratio = samples::exactly(1e-12);
     s.numbers.abrasion_coefficient = samples::exactly(1e-15);
     return s;
   }

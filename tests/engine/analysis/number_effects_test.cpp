@@ -150,6 +150,7 @@ TEST(NumberEffects, StrengthsOfWhatHoldsDoNotMatter) {
 /// Where the rule looks at the probability of a chip they do: a hazard of impacts goes with their number.
 TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
   scenario::Scenario s = slow_cold_scenario(2.5);
+  s.repeat.connection_time = 0.0;  // setting down on bottom again strikes edges too
   s.numbers.roughness_impacts = between(0.5, 1.0, 2.0);
   s.numbers.braze_strength = between(200e6, 230e6, 260e6);
   s.bit.grade.bond_strength = between(350e6, 400e6, 450e6);

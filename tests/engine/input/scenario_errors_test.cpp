@@ -113,7 +113,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{
             "{rock: sandstone, thickness: 40 ft}",
             "{rock: sandstone, thickness: 1 mm}",
-            {"well.yaml:9:33: column.layers.1.thickness: makes a layer thinner than the 5 mm that depths are "
+            {"well.yaml:9:36: column.layers.1.thickness: makes a layer thinner than the 5 mm that depths are "
              "told apart by; leave it out or make it thicker"}},
         Wrong{"{rock: sandstone, thickness: 40 ft}",
               "{rock: sandstone, bottom: 40 ft}",
@@ -415,7 +415,7 @@ TEST(ScenarioErrors, ABitWhoseCuttersAllFaceTheWallIsRefused) {
 TEST(ScenarioErrors, MoreCuttersOverOneRadiusThanARunCanFollowAreNamed) {
   const Messages crowd = errors_of(listed(40, 0.1, 0.0));
   EXPECT_TRUE(told(crowd, "cutters 1, 2, 3, 4, "));
-  EXPECT_TRUE(told(crowd, ", 40 all stand over radius"));
+  EXPECT_TRUE(told(crowd, ", 33 all stand over radius")) << "the first radius that is too many for a run";
   EXPECT_FALSE(told(errors_of(listed(20, 2.7, 0.0)), "all stand over radius"));
 }
 

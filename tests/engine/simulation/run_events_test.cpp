@@ -353,6 +353,7 @@ TEST(RunEvents, NoWeightNoProgress) {
 
 TEST(RunEvents, ABladeRubsInSoftRockUnderFullWeight) {
   scenario::Scenario s = testing::short_scenario();
+  s.plan[0].weight_on_bit = 10e3;
   s.column.layers[1].rock = samples::invented_rock("clay", 8e6, 0.5);
   s.stepping.output_every = 0.5;
   const RunOutcome outcome = run(s);

@@ -198,12 +198,12 @@ constexpr Wire wires[] = {
      "water worn"},
     {"acceleration_scale",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest warm water worn"},
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"leached_acceleration_temperature",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
-     "worn"},
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"damage_seconds_at_750", "damage"},
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},
@@ -260,8 +260,9 @@ constexpr Wire wires[] = {
      "water worn"},
     {"suspending_transport", ""},
     {"burying_height",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
-     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest warm water worn"},
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth fluid "
+     "left_in_rock pad_wear pocket_load quench settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"bed_grain", "carbide_near carbide_rest carried fluid table_near table_rest water"},
     {"water_height", "body carbide_near carbide_rest carried fluid table_near table_rest warm water"},
     {"boiling_surface_factor", "carbide_near carbide_rest carried fluid table_near table_rest water"},
@@ -341,14 +342,14 @@ constexpr Wire wires[] = {
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
      "water worn"},
     {"rock limestone: inclusion_share",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
-     "worn"},
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: inclusion_size", "blade_load bond_load chip_hazard pocket_load"},
     {"rock limestone: inclusion_strength",
-     "blade_load bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded fluid "
-     "left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm water "
-     "worn"},
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"rock limestone: inclusion_abrasivity", "pad_wear worn"},
     {"rock limestone: stickiness", ""},
 };

@@ -148,10 +148,10 @@ TEST(EarlierFormat, AWordOfALaterVersionIsNamed) {
     }
     return std::string("read");
   };
-  EXPECT_EQ(said(1),
+  EXPECT_EQ(said(2),
             "this result is damaged: /outcome/ended_by says 'bit_melted', which this program does not know");
   EXPECT_EQ(
-      said(2),
+      said(3),
       "this result is newer than this program: /outcome/ended_by says 'bit_melted', which a newer format "
       "added: use a newer dullcast");
 }

@@ -40,7 +40,7 @@ flat_temperature = 400 + 0.5 * k[:, None] + 10 * i[None, :]
 with netCDF4.Dataset(path) as file:
     check("Conventions", file.Conventions, "CF-1.9")
     check("file_type", file.file_type, "dullcast run")
-    check("format_version", [int(n) for n in file.format_version], [1, 1])
+    check("format_version", [int(n) for n in file.format_version], [1, 2])
     check("title", file.title, "A made-up run")
     check("scenario", file.scenario, "title: A made-up run\nholes: 3\n")
     check("root dimensions", list(file.dimensions), ["cutter"])

@@ -56,8 +56,8 @@ inline auto members(const simulation::RunOutcome& x) {
   return std::tie(a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s);
 }
 inline auto members(const geometry::CutterShape& x) {
-  const auto& [a, b, c, d, e, f, g] = x;
-  return std::tie(a, b, c, d, e, f, g);
+  const auto& [a, b, c, d, e, f, g, h] = x;
+  return std::tie(a, b, c, d, e, f, g, h);
 }
 inline auto members(const scenario::BitBuild& x) {
   const auto& [a, b, c, d, e, f, g] = x;
