@@ -53,7 +53,7 @@ using testing::WorkPrecision;
 
 constexpr double exact_tolerance = 1e-10;
 const std::vector<double> engine_tolerances{1e-2, 1e-3, 1e-4, 1e-5, 1e-6};
-// CVODE ten times as loose shows how settled the exact run is.
+// CVODE three times as loose shows how settled the exact run is.
 constexpr double settled_tolerance = 3e-10;
 
 /// Two holes through four layers, a rod every two metres with the pump on.
@@ -172,7 +172,7 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
 }
 
 void hold_cvode(const WorkPrecision& table) {
-  // Ten times as loose, CVODE is already nearer than what the engine is held to at its tightest.
+  // Three times as loose, CVODE is already nearer than what the engine is held to at its tightest.
   const Errors& looser = table.cvode.back();
   constexpr double tightest = 1e-6;
   EXPECT_LT(looser.worn, tightest * table.greatest_wear) << table.name;
