@@ -40,7 +40,7 @@ TEST(RunEvents, LayerBoundariesAreMetExactly) {
 
 TEST(RunEvents, EventsAreInTheOrderOfTime) {
   scenario::Scenario s = testing::fast_wearing_scenario();
-  s.numbers.abrasion_coefficient = samples::exactly(1e-13);
+  s.numbers.abrasion_coefficient = samples::exactly(5e-14);
   s.plan[0].weight_on_bit.reset();
   s.plan[0].pull_down = 18e3;
   s.string.pipe_weight = 1500.0;
