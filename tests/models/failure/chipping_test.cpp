@@ -7,27 +7,18 @@
 #include <limits>
 
 #include "models/common/constants.hpp"
+#include "models/failure/sample_edge.hpp"
 
 namespace dullcast::failure {
 namespace {
 
 const double nan = std::numeric_limits<double>::quiet_NaN();
-const double degree = pi / 180.0;
-const ChipLaw law{3.2e9, 10.0, 0.7, 0.3, 1.0, 1.5, 1.2e7, 0.4, 800e9, 2.5e-6, 0.1, 0.6};
-const CuttingEdge edge{15.0 * degree, 0.0, 100.0 + celsius_zero, 0.0};
+using testing::cutter;
+using testing::degree;
+using testing::gravel;
+constexpr const ChipLaw& law = testing::chip_law;
+constexpr const CuttingEdge& edge = testing::new_edge;
 const EdgeImpacts shale{10e-3, 1e-3, 0.7, 40e6, {}};
-const Inclusions gravel{0.5, 25e-3, 175e6};
-
-geometry::CutterShape cutter(double bevel_angle = 45.0) {
-  geometry::CutterShape shape;
-  shape.radius = 8e-3;
-  shape.length = 13e-3;
-  shape.table_thickness = 2e-3;
-  shape.bevel_width = 0.4e-3;
-  shape.bevel_angle = bevel_angle * degree;
-  shape.edge_radius = 30e-6;
-  return shape;
-}
 
 EdgeImpacts in_gravel(double depth = 1e-3) {
   return {10e-3, depth, 0.7, 8e6, gravel};

@@ -7,26 +7,17 @@
 
 #include "models/common/constants.hpp"
 #include "models/failure/chipping.hpp"
+#include "models/failure/sample_edge.hpp"
 
 namespace dullcast::failure {
 namespace {
 
 const double nan = std::numeric_limits<double>::quiet_NaN();
-const double degree = pi / 180.0;
-const ChipLaw law{3.2e9, 10.0, 0.7, 0.3, 1.0, 1.5, 1.2e7, 0.4, 800e9, 2.5e-6, 0.1, 0.6};
-const CuttingEdge edge{15.0 * degree, 0.0, 100.0 + celsius_zero, 0.0};
-const Inclusions gravel{0.5, 25e-3, 175e6};
-
-geometry::CutterShape cutter() {
-  geometry::CutterShape shape;
-  shape.radius = 8e-3;
-  shape.length = 13e-3;
-  shape.table_thickness = 2e-3;
-  shape.bevel_width = 0.4e-3;
-  shape.bevel_angle = 45.0 * degree;
-  shape.edge_radius = 30e-6;
-  return shape;
-}
+using testing::cutter;
+using testing::degree;
+using testing::gravel;
+constexpr const ChipLaw& law = testing::chip_law;
+constexpr const CuttingEdge& edge = testing::new_edge;
 
 TEST(PeakFactor, IsTheMomentOfAWeibullDistributionOfThatVariation) {
   // By quadrature over a Weibull density k x^(k-1) exp(-x^k), scaled to mean 1: its m-th moment, and its own
