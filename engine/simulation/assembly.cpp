@@ -42,20 +42,23 @@ void set_operation(const scenario::Scenario& scenario, const BitModels& models,
 }
 
 /// Stones are confined at the hole bottom like the ground between them.
-failure::EdgeGround edge_ground(const scenario::Scenario& scenario, const scenario::Layer& ground,
-                                const materials::Rock& rock, const cutting::RockResistance& between) {
+failure::EdgeGround edge_ground(const scenario::Scenario& scenario, const failure::ChipLaw& chips,
+                                const scenario::Layer& ground, const materials::Rock& rock,
+                                const cutting::RockResistance& between) {
   failure::EdgeGround edges;
   edges.strength = between.specific_energy;
   edges.impedance = std::sqrt(rock.density * rock.youngs_modulus);
   edges.inclusions.share = ground.rock.inclusion_share.central;
   edges.inclusions.size = ground.rock.inclusion_size.central;
-  if (!(edges.inclusions.share > 0.0)) return edges;
-  materials::Rock stone = rock;
-  stone.unconfined_strength = ground.rock.inclusion_strength.central;
-  edges.inclusions.strength = materials::bottom_hole_strength(stone, ground.excess_pressure);
-  edges.inclusions.protrusion =
-      failure::stone_protrusion(scenario.numbers.stone_protrusion.central, edges.inclusions.size,
-                                edges.strength, edges.inclusions.strength);
+  if (edges.inclusions.share > 0.0) {
+    materials::Rock stone = rock;
+    stone.unconfined_strength = ground.rock.inclusion_strength.central;
+    edges.inclusions.strength = materials::bottom_hole_strength(stone, ground.excess_pressure);
+    edges.inclusions.protrusion =
+        failure::stone_protrusion(scenario.numbers.stone_protrusion.central, edges.inclusions.size,
+                                  edges.strength, edges.inclusions.strength);
+  }
+  edges.factors = failure::peak_factors(chips, edges.strength, edges.inclusions);
   return edges;
 }
 
@@ -70,7 +73,7 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
   const cutting::RockResistance between = cutting::rock_resistance(
       interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
       scenario.numbers.drilling_efficiency.central, scenario.numbers.blade_bearing_ratio.central);
-  interval.edge_ground = edge_ground(scenario, ground, interval.rock, between);
+  interval.edge_ground = edge_ground(scenario, models.edges.chips, ground, interval.rock, between);
   const failure::Inclusions& stones = interval.edge_ground.inclusions;
   interval.resistance = cutting::stony_resistance(between, stones.share, stones.strength);
   const double on_stones = cutting::load_on_stones(interval.resistance, stones.share, stones.strength);

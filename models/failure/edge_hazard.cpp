@@ -13,21 +13,19 @@ EdgeImpacts impacts_on(const EdgeCuts& cuts, const EdgeGround& ground, Eigen::In
 
 void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
                        const EdgeGround& ground, Eigen::ArrayXd& rates) {
-  const PeakFactors factors = peak_factors(law.chips, ground.strength, ground.inclusions);
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
     rates(i) = edges.lost(i) ? 0.0
                              : chip_hazard_rate(law.chips, law.shape, edges.edge(law, i),
-                                                impacts_on(cuts, ground, i), factors);
+                                                impacts_on(cuts, ground, i), ground.factors);
   }
 }
 
 void add_touch_down_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
                             const EdgeGround& ground, Eigen::Ref<Eigen::ArrayXd> hazards) {
-  const PeakFactors factors = peak_factors(law.chips, ground.strength, ground.inclusions);
   for (Eigen::Index i = 0; i < hazards.size(); ++i) {
     if (edges.lost(i)) continue;
-    hazards(i) +=
-        touch_down_hazard(law.chips, law.shape, edges.edge(law, i), impacts_on(cuts, ground, i), factors);
+    hazards(i) += touch_down_hazard(law.chips, law.shape, edges.edge(law, i), impacts_on(cuts, ground, i),
+                                    ground.factors);
   }
 }
 

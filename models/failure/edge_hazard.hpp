@@ -32,6 +32,7 @@ struct EdgeGround {
   double strength = 0.0;   // Pa, at the hole bottom, between stones
   double impedance = 0.0;  // Pa s/m, rho c
   Inclusions inclusions;
+  PeakFactors factors;  // of its loads, by peak_factors
 };
 
 /// chip_hazard_rate of every edge, 1/s; none of a lost cutter.

@@ -7,6 +7,21 @@
 #include "models/thermal/convection.hpp"
 
 namespace dullcast::thermal {
+namespace {
+
+/// What cuttings that bury the cutters let through where they boil.
+void find_boiling_bed(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling) {
+  constexpr double least_left = 0.02;
+  cooling.dry_bed = packed_bed_convection(at.rock_conductivity, cooling.water.vapour_conductivity,
+                                          law.packed_void_share, law.cutter_diameter);
+  const double lets_through =
+      law.dry_out_factor * bed_dry_out_flux(cooling.water, law.bed_grain, law.packed_void_share);
+  const double set_free =
+      at.work - at.rock_capacity_rate * at_least(cooling.water.temperature - at.rock_temperature, 0.0);
+  cooling.dry_out_flux = lets_through - within(set_free, 0.0, (1.0 - least_left) * lets_through);
+}
+
+}  // namespace
 
 void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling) {
   const double clear = 1.0 - at.packing, bare = 1.0 - at.buried;
@@ -33,14 +48,8 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   if (!cooling.boils) return;
   cooling.water = materials::saturated_water(at.pressure);
   cooling.critical_flux = critical_heat_flux(cooling.water, at.temperature);
-  cooling.dry_bed = packed_bed_convection(at.rock_conductivity, cooling.water.vapour_conductivity,
-                                          law.packed_void_share, law.cutter_diameter);
-  constexpr double least_left = 0.02;
-  const double lets_through =
-      law.dry_out_factor * bed_dry_out_flux(cooling.water, law.bed_grain, law.packed_void_share);
-  const double set_free =
-      at.work - at.rock_capacity_rate * at_least(cooling.water.temperature - at.rock_temperature, 0.0);
-  cooling.dry_out_flux = lets_through - within(set_free, 0.0, (1.0 - least_left) * lets_through);
+  cooling.dry_bed = cooling.dry_out_flux = 0.0;
+  if (at.buried > 0.0) find_boiling_bed(law, at, cooling);
   const double in_slots = law.slot_volume * at.fluid.density / at.full_mass;
   const double wetted = cubic_step(at.water_share / in_slots);
   cooling.wetted_share = wetted;
