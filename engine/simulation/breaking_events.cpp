@@ -55,7 +55,7 @@ class EdgeChips : public EventFunction {
     Event event{EventKind::chip};
     event.cutter = static_cast<int>(cutter_);
     event.value = failure::chip_height(bit.edges.chips, bit.bit.shape,
-                                       run.probe(run.x).evaluation().forces.loads.mean_depth(cutter_));
+                                       run.probe(run.x).evaluation().edge_cuts().depth(cutter_));
     // No more breaks off than there is.
     const double most = wear::greatest_worn_share * bit.bit.shape.radius;
     double& worn = run.layout().worn(run.x)(cutter_);

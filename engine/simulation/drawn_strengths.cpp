@@ -37,13 +37,8 @@ void retention_loads(const DrillingSystem& system, const State& x, failure::Rete
   const cutting::RockResistance& rock = now.resistance;
   failure::retention_loads(
       retention,
-      {now.forces.tangential_force,
-       now.forces.normal_force,
-       {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
-       layout.table(x),
-       layout.carbide(x),
-       layout.pocket(x),
-       rock.specific_energy / rock.drilling_efficiency,
+      {now.forces.tangential_force, now.forces.normal_force, now.edge_cuts(), layout.table(x),
+       layout.carbide(x), layout.pocket(x), rock.specific_energy / rock.drilling_efficiency,
        wear::pocket_fit(x(layout.eroded()), x(layout.blade_wear()), retention.pocket_depth),
        system.interval().edge_ground.inclusions},
       loads);

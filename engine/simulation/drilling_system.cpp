@@ -69,7 +69,7 @@ void DrillingSystem::find_forces(const State& x) {
   wear::carbide_shares(bit.wear.abrasion, layout_.settled(x), leached_share_, ruined_, carbide_share_);
   now_.resistance = s.resistance;
   // What packs and how fast the annulus rises do not depend on what is lifted, which the cut decides.
-  const hydraulics::Solids solids = hydraulics::Solids{x(layout_.solids()), x(layout_.plug())};
+  const hydraulics::Solids solids{x(layout_.solids()), x(layout_.plug())};
   const hydraulics::SlotFlow slots =
       hydraulics::slot_flow(bit.cleaning.slots, s.fluid, s.flow_at_bit, solids.fraction, 1.0);
   now_.bed = hydraulics::bed_round_cutters(bit.cleaning, s.fluid, s.rock.density, slots, solids.fraction);
@@ -94,6 +94,7 @@ void DrillingSystem::find_forces(const State& x) {
 void DrillingSystem::find_cooling(const State& x) {
   const DrillingInterval& s = *interval_;
   const hydraulics::SlotFlow& slot = now_.bottom.slot;
+  now_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
   thermal::BottomConditions at;
   at.fluid = s.fluid;
   at.liquid = s.liquid;
@@ -106,7 +107,7 @@ void DrillingSystem::find_cooling(const State& x) {
   at.buried = now_.bed.buried;
   at.work = now_.power / models_->bit.bottom_heat.hole_area;
   at.rock_capacity_rate = s.rock.density * s.rock.heat_capacity * now_.rate_of_penetration;
-  at.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
+  at.rock_temperature = now_.rock_temperature;
   at.renewal = now_.bottom.renewal;
   at.rotary_speed = s.rotary_speed;
   at.jet_wash = s.flow_at_bit > 0.0 ? s.jet_wash * std::clamp(slot.flow / s.flow_at_bit, 0.0, 1.0) : 0.0;
@@ -137,7 +138,6 @@ void DrillingSystem::balance_heat(const State& x) {
   const hydraulics::SlotFlow& slot = now_.bottom.slot;
   const double water = x(layout_.water()),
                flow_capacity = s.fluid.density * s.fluid.heat_capacity * slot.flow;
-  now_.rock_temperature = models_->ground.rock_temperature(x(layout_.depth()));
   now_.sliding_speed = two_pi * s.rotary_speed * bit.bit.radius;
   cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
                          bit.cutter_heat.chip_speed_share, now_.friction);
@@ -213,8 +213,7 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
   wear::worn_height_rates(bit.wear, flats, ruined_, lost_, layout_.worn(dxdt).matrix().array());
   wear::heat_damage_rates(bit.wear, flats, ruined_, lost_, layout_.damage(dxdt).matrix().array());
   failure::edge_hazard_rates(bit.edges, {worn_, now_.heats.flat_temperature, layout_.damage(x), lost_},
-                             {loads.engaged_width, loads.area, now_.sliding_speed}, interval_->edge_ground,
-                             now_.chip_hazard_rate);
+                             now_.edge_cuts(), interval_->edge_ground, now_.chip_hazard_rate);
   layout_.chip_hazard(dxdt) = now_.chip_hazard_rate;
 }
 

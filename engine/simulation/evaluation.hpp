@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 
 #include "models/cutting/friction_heat.hpp"
+#include "models/failure/edge_cuts.hpp"
 #include "models/hydraulics/bottom_cleaning.hpp"
 #include "models/thermal/bottom_water.hpp"
 #include "models/thermal/cutter_heat.hpp"
@@ -28,6 +29,10 @@ struct Evaluation {
   thermal::BottomWaterRates water;
   hydraulics::SolidsRates solids;
   Eigen::ArrayXd chip_hazard_rate;  // 1/s
+
+  failure::EdgeCuts edge_cuts() const {
+    return {forces.loads.engaged_width, forces.loads.area, sliding_speed};
+  }
 
   void resize(Eigen::Index cutters) {
     forces.resize(cutters);

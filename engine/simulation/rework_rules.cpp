@@ -17,7 +17,6 @@ class WornHeightRule : public ReworkRule {
   explicit WornHeightRule(double most) : most_(most) {}
   std::string name() const override { return "worn_height"; }
   double used(const BitAtMoment& bit) const override { return worn_height(bit).maxCoeff() / most_; }
-  std::optional<Eigen::ArrayXd> by_cutter(const BitAtMoment& bit) const override { return worn_height(bit); }
 
  private:
   double most_;  // m
@@ -28,7 +27,6 @@ class OuterGradeRule : public ReworkRule {
   explicit OuterGradeRule(double most) : most_(most) {}
   std::string name() const override { return "outer_dull_grade"; }
   double used(const BitAtMoment& bit) const override { return grade(bit).outer.value_or(0.0) / most_; }
-  std::optional<Eigen::ArrayXd> by_cutter(const BitAtMoment& bit) const override { return worn_height(bit); }
 
  private:
   double most_;  // eighths
@@ -54,7 +52,6 @@ class SpeedRule : public ReworkRule {
   double used(const BitAtMoment& bit) const override {
     return (1.0 - bit.hole_speed_share) / (1.0 - least_share_);
   }
-  std::optional<Eigen::ArrayXd> by_cutter(const BitAtMoment& bit) const override { return worn_height(bit); }
   bool of_whole_hole() const override { return true; }
 
  private:
@@ -135,6 +132,10 @@ condition::DullGrade grade(const BitAtMoment& bit) {
 
 double gauge_loss(const BitAtMoment& bit) {
   return cutting::hole_diameter_loss(bit.models.bit, bit.layout.worn(bit.x), bit.marks.lost);
+}
+
+std::optional<Eigen::ArrayXd> ReworkRule::by_cutter(const BitAtMoment& bit) const {
+  return worn_height(bit);
 }
 
 std::vector<int> ReworkRule::cutters(const BitAtMoment& bit) const {

@@ -42,9 +42,9 @@ class ReworkRule {
   virtual std::string name() const = 0;
   /// Share of its allowance that is used: 1 is due.
   virtual double used(const BitAtMoment& bit) const = 0;
-  /// What tells the cutters that it points at from the others: theirs is the greatest. None: it is about the
-  /// whole bit.
-  virtual std::optional<Eigen::ArrayXd> by_cutter(const BitAtMoment& bit) const = 0;
+  /// What tells the cutters that it points at from the others: theirs is the greatest. Worn heights, unless a
+  /// rule says otherwise; none where it is about the whole bit.
+  virtual std::optional<Eigen::ArrayXd> by_cutter(const BitAtMoment& bit) const;
   /// Whether only a whole hole can tell.
   virtual bool of_whole_hole() const { return false; }
 

@@ -35,8 +35,7 @@ void touch_down(RunInProgress& run, const DrillingInterval& before, const Drilli
   failure::add_touch_down_hazards(
       run.models.bit.edges,
       {layout.worn(run.x), now.heats.flat_temperature, layout.damage(run.x), run.system.lost()},
-      {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed}, after.edge_ground,
-      layout.chip_hazard(run.x));
+      now.edge_cuts(), after.edge_ground, layout.chip_hazard(run.x));
 }
 
 void tell_upset(RunInProgress& run, const Schedule::Change& change) {
@@ -93,8 +92,7 @@ void meet_harder_rock(RunInProgress& run, const DrillingInterval& before, const 
   failure::add_boundary_hazards(
       run.models.bit.edges,
       {layout.worn(run.x), now.heats.flat_temperature, layout.damage(run.x), run.system.lost()},
-      {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed}, harder,
-      now.forces.balance.depth_of_cut, layout.chip_hazard(run.x));
+      now.edge_cuts(), harder, now.forces.balance.depth_of_cut, layout.chip_hazard(run.x));
 }
 
 }  // namespace dullcast::simulation

@@ -60,10 +60,6 @@ struct CutterLoads {
   Eigen::ArrayXd engaged_width;   // m, length of edge with a cut
   Eigen::ArrayXd flat_mobilised;  // m2, integral of flat_weight times mobilisation
   void resize(Eigen::Index cutters);
-  /// Mean depth of a cutter's cut over its engaged width, m; 0 where it cuts nothing.
-  double mean_depth(Eigen::Index i) const {
-    return engaged_width(i) > 0.0 ? area(i) / engaged_width(i) : 0.0;
-  }
 };
 
 /// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:

@@ -8,10 +8,11 @@
 namespace dullcast::wear {
 namespace {
 
-/// Below this the flat is so nearly along the axis that areas are heights of the cylinder times one chord.
+/// Of back rakes below this the share is that of this one, of the table to six digits; none divides by zero.
 constexpr double least_slope = 1e-6;
 
-/// S(u) - S(u - depth tan theta), m2, of a cylinder of radius a.
+/// Area of the flat, times sin theta, between two depths behind the face (m), m2, of a cylinder of that
+/// radius.
 double slice(double radius, double u, double from, double to, double slope) {
   const auto area = [&](double height) {
     return geometry::segment_area(radius, std::clamp(height, 0.0, 2.0 * radius));

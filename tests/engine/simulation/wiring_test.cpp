@@ -43,14 +43,12 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
   failure::add_quench_hazards(bit.edges, edges, 290.0, now.cooling.convection, hazard);
   outputs["quench" + where] = hazard;
   hazard.setZero();
-  failure::add_boundary_hazards(bit.edges, edges,
-                                {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
-                                150e6, now.forces.balance.depth_of_cut, hazard);
+  failure::add_boundary_hazards(bit.edges, edges, now.edge_cuts(), 150e6, now.forces.balance.depth_of_cut,
+                                hazard);
   outputs["boundary" + where] = hazard;
   hazard.setZero();
-  failure::add_touch_down_hazards(bit.edges, edges,
-                                  {now.forces.loads.engaged_width, now.forces.loads.area, now.sliding_speed},
-                                  bench.system.interval().edge_ground, hazard);
+  failure::add_touch_down_hazards(bit.edges, edges, now.edge_cuts(), bench.system.interval().edge_ground,
+                                  hazard);
   outputs["touch_down" + where] = hazard;
   outputs["chip_height" + where] =
       Eigen::ArrayXd::Constant(1, failure::chip_height(bit.edges.chips, bit.bit.shape, 2e-3));
