@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 
+#include "models/geometry/cutter.hpp"
 #include "models/wear/abrasion.hpp"
 #include "models/wear/heat_damage.hpp"
 
