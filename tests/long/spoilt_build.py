@@ -36,6 +36,9 @@ class Build:
             return [name for name in names if name == "__pycache__"
                     or (pathlib.Path(of) == ROOT and (name == ".git" or name.startswith("build")))]
 
+        for left in self.tree.rglob("*"):  # of an earlier run: a source that the project dropped would be built all the same
+            if left.is_file() and not (ROOT / left.relative_to(self.tree)).exists():
+                left.unlink()
         shutil.copytree(ROOT, self.tree, ignore=unwanted, dirs_exist_ok=True, copy_function=self.copy)
         self.copy(HERE / "spoilt_switch.hpp.in", self.switch / "spoilt_switch.hpp")
         folders = self.configure()
