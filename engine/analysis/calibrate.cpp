@@ -1,6 +1,8 @@
 #include "engine/analysis/calibrate.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <string>
 
@@ -10,12 +12,17 @@
 namespace dullcast::analysis {
 namespace {
 
+void multiply(scenario::Quantity& quantity, double factor) {
+  for (double* value : {&quantity.low, &quantity.central, &quantity.high}) *value *= factor;
+}
+
 scenario::Scenario with_factor(scenario::Scenario scenario, double factor) {
-  for (double* value :
-       {&scenario.numbers.abrasion_coefficient.low, &scenario.numbers.abrasion_coefficient.central,
-        &scenario.numbers.abrasion_coefficient.high}) {
-    *value *= factor;
-  }
+  multiply(scenario.numbers.abrasion_coefficient, factor);
+  return scenario;
+}
+
+scenario::Scenario with_cutting(scenario::Scenario scenario, double share) {
+  multiply(scenario.numbers.cutting_wear_share, share / scenario.numbers.cutting_wear_share.central);
   return scenario;
 }
 
@@ -29,6 +36,92 @@ double measured_mean(const Eigen::ArrayXd& values, const Eigen::ArrayXd& reading
     count += 1.0;
   }
   return sum / count;
+}
+
+/// Readings against a run: what is sought of it.
+struct Reading {
+  const scenario::Inspection& inspection;
+  std::string place;      // of the readings, for messages
+  double measured = 0.0;  // m, mean of the measured cutters
+  double at_start = 0.0;  // m, their mean when the run began
+  double count = 0.0;     // measured cutters
+};
+
+/// A run whose mean worn height is that measured, and the factor on the abrasion coefficient that makes it
+/// so.
+struct Match {
+  double factor = 1.0;
+  simulation::RunOutcome outcome;
+};
+
+/// Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient.
+Match match_mean(const scenario::Scenario& scenario, const Reading& reading, double guess,
+                 const simulation::Progress& progress) {
+  constexpr int most_trials = 12;
+  constexpr double close_enough = 1e-4;
+  Match match;
+  match.factor = guess;
+  double slope = 1.0, last_log_factor = 0.0, last_log_gain = 0.0, count = 0.0;
+  for (int trial = 0;; ++trial) {
+    match.outcome = simulation::run(with_factor(scenario, match.factor), progress);
+    const double gain = measured_mean(match.outcome.end.worn_height, reading.inspection.worn_height, count) -
+                        reading.at_start;
+    if (!(gain > 0.0))
+      throw std::invalid_argument(reading.place + "calibrate_from: the inspected run does not wear the bit");
+    const double miss = std::log((reading.measured - reading.at_start) / gain);
+    if (std::abs(miss) < close_enough) return match;
+    if (trial == most_trials) {
+      throw std::invalid_argument(reading.place +
+                                  "calibrate_from: no abrasion coefficient reproduces the readings");
+    }
+    const double log_gain = std::log(gain), log_factor = std::log(match.factor);
+    if (trial > 0 && log_factor != last_log_factor) {
+      const double seen = (log_gain - last_log_gain) / (log_factor - last_log_factor);
+      if (seen > 0.2 && seen < 5.0) slope = seen;
+    }
+    last_log_factor = log_factor;
+    last_log_gain = log_gain;
+    match.factor *= std::exp(miss / slope);
+  }
+}
+
+/// What the cutters' pattern says of the share of cutting in their wear, the mean being matched: one step of
+/// Gauss and Newton in its logarithm from `share`, with the library's spread as prior. Nothing where the
+/// readings narrow that spread by less than half.
+std::optional<scenario::Quantity> told_share(const scenario::Scenario& scenario, const Reading& reading,
+                                             double share, const Match& here,
+                                             const simulation::Progress& progress) {
+  const scenario::Quantity& prior = scenario.numbers.cutting_wear_share;
+  if (!(prior.low > 0.0) || !(prior.high > prior.low)) return std::nullopt;
+  const double spread = std::log(prior.high / prior.low) / (2.0 * ninety_percent_point);
+  const double step = 0.5;  // of ln(share): wide of the runs' own errors
+  const Match moved =
+      match_mean(with_cutting(scenario, share * std::exp(step)), reading, here.factor, progress);
+  const Eigen::ArrayXd& readings = reading.inspection.worn_height;
+  double squares = 0.0, product = 0.0, slopes = 0.0;
+  for (Eigen::Index i = 0; i < readings.size(); ++i) {
+    if (!std::isfinite(readings(i))) continue;
+    const double miss = readings(i) - here.outcome.end.worn_height(i);
+    const double slope = (moved.outcome.end.worn_height(i) - here.outcome.end.worn_height(i)) / step;
+    squares += miss * miss;
+    product += miss * slope;
+    slopes += slope * slope;
+  }
+  if (!(slopes > 0.0) || !(reading.count > 2.0)) return std::nullopt;
+  // What no share explains is the readings' scatter, if that is more than their stated error.
+  const double error = reading.inspection.measurement_error;
+  const double left = std::max(0.0, squares - product * product / slopes) / (reading.count - 2.0);
+  const double variance = std::max({error * error, left, 1e-12 * squares});
+  const double weight = slopes / variance + 1.0 / (spread * spread);
+  const double from_prior = std::log(share / prior.central) / (spread * spread);
+  const double width = 1.0 / std::sqrt(weight);
+  if (width > 0.5 * spread) return std::nullopt;
+  const double move = std::clamp((product / variance - from_prior) / weight, -1.0, 1.0);
+  scenario::Quantity told = prior;
+  told.central = std::clamp(share * std::exp(move), prior.low, prior.high);
+  told.low = told.central * std::exp(-ninety_percent_point * width);
+  told.high = told.central * std::exp(ninety_percent_point * width);
+  return told;
 }
 
 }  // namespace
@@ -56,37 +149,30 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   scenario.stepping.output_every = 0.0;
   scenario.random_events.drawn = false;  // what broke at random does not say how fast diamond wears
 
-  // Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient.
-  constexpr int most_trials = 12;
-  constexpr double close_enough = 1e-4;
-  double factor = 1.0, slope = 1.0, last_log_factor = 0.0, last_log_gain = 0.0;
-  simulation::RunOutcome outcome;
-  for (int trial = 0;; ++trial) {
-    outcome = simulation::run(with_factor(scenario, factor), [&](double drilled, int asked) {
-      if (progress) progress(std::min(trial + drilled / asked, 4.0), 4.0);
-    });
-    const double gain = measured_mean(outcome.end.worn_height, inspection.worn_height, count) - at_start;
-    if (!(gain > 0.0))
-      throw std::invalid_argument(place + "calibrate_from: the inspected run does not wear the bit");
-    const double miss = std::log((measured - at_start) / gain);
-    if (std::abs(miss) < close_enough) break;
-    if (trial == most_trials) {
-      throw std::invalid_argument(place + "calibrate_from: no abrasion coefficient reproduces the readings");
-    }
-    const double log_gain = std::log(gain), log_factor = std::log(factor);
-    if (trial > 0 && log_factor != last_log_factor) {
-      const double seen = (log_gain - last_log_gain) / (log_factor - last_log_factor);
-      if (seen > 0.2 && seen < 5.0) slope = seen;
-    }
-    last_log_factor = log_factor;
-    last_log_gain = log_gain;
-    factor *= std::exp(miss / slope);
-  }
-
+  const Reading reading{inspection, place, measured, at_start, count};
+  int runs = 0;
+  const simulation::Progress tell = [&](double drilled, int asked) {
+    if (progress) progress(std::min(runs + drilled / asked, 4.0), 4.0);
+    if (drilled >= asked) ++runs;
+  };
+  Match match = match_mean(scenario, reading, 1.0, tell);
   InspectionEvidence evidence;
-  evidence.coefficient_factor = factor;
+  // The pattern over the cutters: cutting wears by the rock that each edge cuts, rubbing by travel.
+  double share = scenario.numbers.cutting_wear_share.central;
+  for (int trial = 0; trial < 3; ++trial) {
+    const std::optional<scenario::Quantity> told = told_share(scenario, reading, share, match, tell);
+    if (!told) break;
+    evidence.cutting_wear_share = told;
+    const double moved = std::abs(std::log(told->central / share));
+    share = told->central;
+    match = match_mean(with_cutting(scenario, share), reading, match.factor, tell);
+    if (moved < 0.05) break;
+  }
+  evidence.coefficient_factor = match.factor;
   if (!options.band) return evidence;
-  const scenario::Scenario matched = with_factor(scenario, factor);
+  scenario::Scenario matched = with_factor(scenario, match.factor);
+  if (evidence.cutting_wear_share) matched.numbers.cutting_wear_share = *evidence.cutting_wear_share;
+  const simulation::RunOutcome& outcome = match.outcome;
   evidence.effects = number_effects(matched, half_worn(outcome.end), "outer_dull_grade", options);
 
   double scatter = 0.0;
@@ -95,8 +181,8 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
     const double miss = (inspection.worn_height(i) - outcome.end.worn_height(i)) / measured;
     scatter += miss * miss / count;
   }
-  const double reading = inspection.measurement_error / measured;
-  const double variance = (reading * reading + scatter) / count + site_spread * site_spread;
+  const double of_mean = inspection.measurement_error / measured;
+  const double variance = (of_mean * of_mean + scatter) / count + site_spread * site_spread;
   evidence.noise = ninety_percent_point * std::sqrt(variance);
   return evidence;
 }

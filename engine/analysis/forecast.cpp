@@ -206,6 +206,10 @@ Forecast forecast(const scenario::Scenario& given, const ForecastOptions& option
   if (options.evidence) {
     result.calibrated = true;
     result.coefficient_factor = options.evidence->coefficient_factor;
+    if (options.evidence->cutting_wear_share) {
+      scenario.numbers.cutting_wear_share = *options.evidence->cutting_wear_share;
+      result.cutting_wear_share = scenario.numbers.cutting_wear_share.central;
+    }
     scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
       if (name != abrasion_number) return;
       for (double* value : {&quantity.low, &quantity.central, &quantity.high})

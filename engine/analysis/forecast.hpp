@@ -29,7 +29,8 @@ struct Forecast {
   std::vector<NumberEffect> effects;                  // greatest share first
   double half_band = 0.0;                             // of ln(wear) between central and either end
   bool calibrated = false;
-  double coefficient_factor = 1.0;  // by which an inspected bit rescaled the abrasion coefficient
+  double coefficient_factor = 1.0;           // by which an inspected bit rescaled the abrasion coefficient
+  std::optional<double> cutting_wear_share;  // 1, as an inspected bit told it, if it did
 };
 
 /// The band as the results keep it: low, central, high life.
@@ -43,6 +44,8 @@ struct InspectionEvidence {
   double coefficient_factor = 1.0;    // measured over predicted wear, as a factor on the abrasion coefficient
   std::vector<NumberEffect> effects;  // slopes of the inspected run
   double noise = 0.0;                 // 90 % point of the error of ln(measured wear)
+  /// What the readings say of cutting_wear_share; nothing where they cannot tell cutting from rubbing.
+  std::optional<scenario::Quantity> cutting_wear_share;
 };
 
 struct ForecastOptions {

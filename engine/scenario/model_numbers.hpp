@@ -15,16 +15,24 @@ struct ModelNumbers {
   Quantity psi_slope;            // rad/rad
   Quantity psi_least;            // rad
   // The edge with which land_reference was fitted:
-  Quantity land_bevel_width;                  // m
-  Quantity land_bevel_angle;                  // rad
-  Quantity land_back_rake;                    // rad
-  Quantity edge_radius;                       // m
-  Quantity chip_friction_speed_share;         // 1, r_c
-  Quantity abrasion_coefficient;              // m2/N (m3 per N m), w_0 at CAI 1
-  Quantity abrasivity_exponent;               // 1, n
-  Quantity carbide_wear_ratio;                // 1, w_c/w_d cold
-  Quantity acceleration_temperature;          // K, g = 1 below
-  Quantity acceleration_scale;                // K, Delta
+  Quantity land_bevel_width;  // m
+  Quantity land_bevel_angle;  // rad
+  Quantity land_back_rake;    // rad
+  Quantity edge_radius;       // m
+  // Strength at the rate of deformation (models/cutting/rate_strength.hpp), with the speed and depth at which
+  // it is the rock's own:
+  Quantity rate_exponent;              // 1, a
+  Quantity rate_speed;                 // m/s, v_0
+  Quantity rate_depth;                 // m, h_0
+  Quantity chip_friction_speed_share;  // 1, r_c
+  Quantity crushed_heat_share;         // 1, of the work of cutting, in the rock that meets face and flat
+  Quantity abrasion_coefficient;       // m2/N (m3 per N m), w_0 at CAI 1
+  Quantity abrasivity_exponent;        // 1, n
+  Quantity cutting_wear_share;         // 1, kappa: of the force of cutting that abrades the edge
+  Quantity carbide_wear_ratio;         // 1, w_c/w_d cold
+  Quantity carbide_load_share;         // 1, least pressure on the carbide of a flat over that on its diamond
+  Quantity acceleration_temperature;   // K, g = 1 below
+  Quantity acceleration_scale;         // K, Delta
   Quantity leached_acceleration_temperature;  // K, of leached diamond
   Quantity damage_seconds_at_750;             // s of life of cobalt-bearing diamond at 750 C
   Quantity damage_seconds_at_700;             // s of life at 700 C

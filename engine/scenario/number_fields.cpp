@@ -16,6 +16,7 @@ constexpr base::Range psi_range{-20.0 * degree, 60.0 * degree, true, "from -20 t
 constexpr base::Range psi_slope_range{0.0, 3.0, true, "from 0 to 3"};
 constexpr base::Range bearing_ratio_range{1.0, 20.0, true, "from 1 to 20"};
 constexpr base::Range friction_range{0.0, 2.0, true, "from 0 to 2"};
+constexpr base::Range rate_exponent_range{0.0, 0.5, true, "from 0 to 0.5"};
 constexpr base::Range exponent_range{0.0, 6.0, true, "from 0 to 6"};
 constexpr base::Range edge_range{0.0, 1e-3, false, "above 0 and up to 1 mm"};
 constexpr base::Range land_range{0.0, 1e-2, true, "from 0 to 10 mm"};
@@ -138,13 +139,22 @@ constexpr std::array model_fields{
     Model{"land_bevel_angle", &base::dimension::angle, bevel_angle_range, &ModelNumbers::land_bevel_angle},
     Model{"land_back_rake", &base::dimension::angle, rake_range, &ModelNumbers::land_back_rake},
     Model{"edge_radius", &base::dimension::length, edge_range, &ModelNumbers::edge_radius},
+    Model{"rate_exponent", &base::dimension::number, rate_exponent_range, &ModelNumbers::rate_exponent},
+    Model{"rate_speed", &base::dimension::speed, base::range::above_zero, &ModelNumbers::rate_speed},
+    Model{"rate_depth", &base::dimension::length, edge_width_range, &ModelNumbers::rate_depth},
     Model{"chip_friction_speed_share", &base::dimension::number, base::range::share,
           &ModelNumbers::chip_friction_speed_share},
+    Model{"crushed_heat_share", &base::dimension::number, base::range::share,
+          &ModelNumbers::crushed_heat_share},
     Model{"abrasion_coefficient", &base::dimension::abrasion, base::range::not_negative,
           &ModelNumbers::abrasion_coefficient},
     Model{"abrasivity_exponent", &base::dimension::number, exponent_range,
           &ModelNumbers::abrasivity_exponent},
+    Model{"cutting_wear_share", &base::dimension::number, base::range::not_negative,
+          &ModelNumbers::cutting_wear_share},
     Model{"carbide_wear_ratio", &base::dimension::number, ratio_range, &ModelNumbers::carbide_wear_ratio},
+    Model{"carbide_load_share", &base::dimension::number, base::range::share,
+          &ModelNumbers::carbide_load_share},
     Model{"acceleration_temperature", &base::dimension::temperature, hot_range,
           &ModelNumbers::acceleration_temperature},
     Model{"acceleration_scale", &base::dimension::temperature_difference, base::range::above_zero,

@@ -33,7 +33,7 @@ void set_fluid(const scenario::Scenario& scenario, const BitModels& models, Dril
 void set_operation(const scenario::Scenario& scenario, const BitModels& models,
                    const scenario::OperatingInterval& settings, DrillingInterval& interval) {
   interval.settings = settings;
-  interval.rotary_speed = settings.rotary_speed;
+  interval.rotary_speed = interval.resistance.rotary_speed = settings.rotary_speed;
   interval.flow = settings.flow;
   interval.most_depth_of_cut = settings.feed_limit && settings.rotary_speed > 0.0
                                    ? *settings.feed_limit / settings.rotary_speed
@@ -70,9 +70,10 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
   interval.bottom = std::min(ground.bottom, settings.to);
   interval.layer = layer;
   interval.rock = rock_of(ground.rock);
-  const cutting::RockResistance between = cutting::rock_resistance(
+  cutting::RockResistance between = cutting::rock_resistance(
       interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
       scenario.numbers.drilling_efficiency.central, scenario.numbers.blade_bearing_ratio.central);
+  between.rate = models.rate;
   interval.edge_ground = edge_ground(scenario, models.edges.chips, ground, interval.rock, between);
   const failure::Inclusions& stones = interval.edge_ground.inclusions;
   interval.resistance = cutting::stony_resistance(between, stones.share, stones.strength);

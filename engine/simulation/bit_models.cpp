@@ -122,6 +122,8 @@ wear::CutterWearLaw cutter_wear_law(const scenario::ModelNumbers& numbers, const
   law.abrasion.acceleration_temperature = numbers.acceleration_temperature.central;
   law.abrasion.acceleration_scale = numbers.acceleration_scale.central;
   law.abrasion.leached_acceleration_temperature = numbers.leached_acceleration_temperature.central;
+  law.abrasion.cutting_share = numbers.cutting_wear_share.central;
+  law.abrasion.carbide_load_least = numbers.carbide_load_share.central;
   law.damage = {numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
                 numbers.leached_limit.central};
   law.back_rake = bit.back_rake;
@@ -177,10 +179,12 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.edge = edge_law(numbers);
   models.mechanics = cutting::bit_mechanics(bit, models.edge, scenario.bit.build.blade_thickness,
                                             numbers.blade_friction.central, numbers.pad_seating.central);
+  models.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
+  models.chip_heat = {numbers.chip_friction_speed_share.central, numbers.crushed_heat_share.central};
   models.cleaning = cleaning_law(scenario, bit);
   models.materials = cutter_materials(scenario);
-  models.cutter_heat = {thermal::cutter_network(bit.shape, models.materials),
-                        numbers.chip_friction_speed_share.central, bit.back_rake};
+  models.cutter_heat = {thermal::cutter_network(bit.shape, models.materials), models.chip_heat.speed_share,
+                        bit.back_rake};
   models.cooling = cooling_law(numbers, bit, models.cleaning.slots);
   models.bottom_heat = {
       body.volume_share.central * R * R * R * body.density.central * body.heat_capacity.central,

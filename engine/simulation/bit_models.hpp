@@ -2,6 +2,7 @@
 
 #include "engine/scenario/scenario.hpp"
 #include "models/cutting/bit_forces.hpp"
+#include "models/cutting/friction_heat.hpp"
 #include "models/failure/edge_hazard.hpp"
 #include "models/failure/retention.hpp"
 #include "models/hydraulics/bottom_cleaning.hpp"
@@ -27,6 +28,8 @@ struct BitModels {
   wear::BodyWearLaw body_wear;
   failure::EdgeHazardLaw edges;
   failure::CutterRetention retention;
+  cutting::RateLaw rate;
+  cutting::ChipHeatLaw chip_heat;
   double pad_width = 0.0;            // m, along travel
   double wear_resistance = 1.0;      // 1, of the grade
   double rubbing_coefficient = 0.0;  // m2/N at CAI 1, of this body

@@ -140,7 +140,7 @@ void DrillingSystem::balance_heat(const State& x) {
                flow_capacity = s.fluid.density * s.fluid.heat_capacity * slot.flow;
   now_.sliding_speed = two_pi * s.rotary_speed * bit.bit.radius;
   cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
-                         bit.cutter_heat.chip_speed_share, now_.friction);
+                         bit.chip_heat, s.rock.density * s.rock.heat_capacity, now_.friction);
 
   const thermal::SharedTemperatures shared{x(layout_.body()), x(layout_.fluid()), x(layout_.warm())};
   heat_.clear();
@@ -157,10 +157,11 @@ void DrillingSystem::balance_heat(const State& x) {
   demand.inlet_temperature = models_->ground.inlet_temperature;
   demand.rock_temperature = now_.rock_temperature;
   thermal::exchange_bottom_heat(bit.bottom_heat, now_.cooling, demand, shared, heat_);
-  thermal::exchange_cutter_heat(bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
-                                {now_.friction.flat, now_.friction.face, now_.forces.contact_area,
-                                 now_.forces.contact_width, loads.area, now_.sliding_speed},
-                                layout_.parts(x), shared, heat_, now_.heats);
+  thermal::exchange_cutter_heat(
+      bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
+      {now_.friction.flat, now_.friction.face, now_.forces.contact_area, now_.forces.contact_width,
+       loads.area, now_.sliding_speed, now_.friction.rock_rise},
+      layout_.parts(x), shared, heat_, now_.heats);
 
   thermal::BottomWater bottom;
   bottom.temperature = shared.fluid;
@@ -199,6 +200,8 @@ void DrillingSystem::put_heat_rates(const State& x, State& dxdt) const {
 void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
   const BitModels& bit = models_->bit;
   const cutting::CutterLoads& loads = now_.forces.loads;
+  now_.contact_strength = interval_->resistance.contact_strength * loads.speed_strength;
+  now_.specific_energy = interval_->resistance.specific_energy * loads.cut_strength;
   const wear::FlatLoads flats{worn_,
                               leached_share_,
                               loads.flat_mobilised,
@@ -208,7 +211,10 @@ void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {
                               now_.heats.flat_temperature,
                               now_.heats.flat_into_table,
                               now_.sliding_speed,
-                              interval_->resistance.contact_strength,
+                              now_.contact_strength,
+                              now_.specific_energy,
+                              loads.area,
+                              loads.diamond_area,
                               interval_->wear_coefficient_cold};
   wear::worn_height_rates(bit.wear, flats, ruined_, lost_, layout_.worn(dxdt).matrix().array());
   wear::heat_damage_rates(bit.wear, flats, ruined_, lost_, layout_.damage(dxdt).matrix().array());

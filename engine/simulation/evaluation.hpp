@@ -21,7 +21,8 @@ struct Evaluation {
   double power = 0.0;                // W, W ROP + T Omega
   hydraulics::BottomFlow bottom;
   hydraulics::Bed bed;
-  Eigen::ArrayXd sliding_speed;  // m/s
+  Eigen::ArrayXd sliding_speed;                      // m/s
+  Eigen::ArrayXd contact_strength, specific_energy;  // Pa, at each cutter's speed and depth of cut
   cutting::FrictionHeat friction;
   double rock_temperature = 0.0;  // K, undisturbed
   thermal::Cooling cooling;
@@ -31,14 +32,15 @@ struct Evaluation {
   Eigen::ArrayXd chip_hazard_rate;  // 1/s
 
   failure::EdgeCuts edge_cuts() const {
-    return {forces.loads.engaged_width, forces.loads.area, sliding_speed};
+    return {forces.loads.engaged_width, forces.loads.area, sliding_speed, forces.loads.cut_strength};
   }
 
   void resize(Eigen::Index cutters) {
     forces.resize(cutters);
     heats.resize(cutters);
-    for (Eigen::ArrayXd* field : {&sliding_speed, &friction.flat, &friction.face, &cooling.convection,
-                                  &cooling.bare, &chip_hazard_rate})
+    for (Eigen::ArrayXd* field :
+         {&sliding_speed, &contact_strength, &specific_energy, &friction.flat, &friction.face,
+          &friction.rock_rise, &cooling.convection, &cooling.bare, &chip_hazard_rate})
       field->setZero(cutters);
   }
 };

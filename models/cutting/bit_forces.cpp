@@ -33,11 +33,13 @@ void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   forces.balance = {};
   forces.rubbing = memory.rubbing;
   CutterLoads& loads = forces.loads;
-  for (Eigen::ArrayXd* load : {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment,
-                               &loads.contact_axial, &loads.contact_across, &loads.contact_area,
-                               &loads.engaged_width, &loads.flat_mobilised, &forces.whole_flat}) {
+  for (Eigen::ArrayXd* load :
+       {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment, &loads.contact_axial,
+        &loads.contact_across, &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised,
+        &loads.diamond_area, &loads.depth_moment, &forces.whole_flat}) {
     load->setZero();
   }
+  for (Eigen::ArrayXd* factor : {&loads.speed_strength, &loads.cut_strength}) factor->setOnes();
   forces.outer_radius = bit.unworn_reach;
   forces.stand_off.setZero();
   forces.bottom_torque = 0.0;
@@ -94,7 +96,7 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
                                     demand.weight, most_depth_of_cut,
                                     {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
-                                    memory.balance.depth_of_cut, memory.balance.force_slope);
+                                    memory.balance.depth_of_cut, memory.balance.force_slope, &memory.sums);
   };
   const bool old_limit_will_do = rubbing_is_far(memory, demand);
   if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
@@ -122,19 +124,20 @@ void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, c
   const CutterLoads& loads = forces.loads;
   const Eigen::ArrayXd& cosine = bit.directions.tip_cosine;
   const double pressure = rock.specific_energy / rock.drilling_efficiency;
-  forces.tangential_force = pressure * loads.area + rock.flat_friction * loads.contact_force;
-  forces.normal_force = bit.directions.zeta * pressure * loads.area + loads.contact_force;
-  forces.radial_force = layout.profile_angle.sign() * bit.directions.zeta * pressure * loads.area *
-                            (1.0 - cosine.square()).max(0.0).sqrt() +
+  forces.tangential_force =
+      pressure * loads.cut_strength * loads.area + rock.flat_friction * loads.contact_force;
+  forces.normal_force =
+      bit.directions.zeta * pressure * loads.cut_strength * loads.area + loads.contact_force;
+  forces.radial_force = layout.profile_angle.sign() * bit.directions.zeta * pressure * loads.cut_strength *
+                            loads.area * (1.0 - cosine.square()).max(0.0).sqrt() +
                         loads.contact_across;
   forces.lateral = lateral_imbalance(layout, forces.tangential_force, forces.radial_force);
   const double clearance = pad_clearance(pad_wear, std::max(0.0, bit.unworn_reach - forces.outer_radius));
   share_side_force(bit, layout, std::exp(-std::max(0.0, clearance) / bit.pad_seating), lost, forces);
-  forces.contact_area = loads.contact_area.max(forces.side_force / rock.contact_strength);
+  const auto pressed = forces.side_force / (rock.contact_strength * loads.speed_strength);
+  forces.contact_area = loads.contact_area.max(pressed);
   forces.contact_width =
-      (forces.side_force > 0.0)
-          .select(loads.engaged_width.max((forces.side_force / rock.contact_strength).sqrt()),
-                  loads.engaged_width);
+      (forces.side_force > 0.0).select(loads.engaged_width.max(pressed.sqrt()), loads.engaged_width);
   forces.wall_torque = layout.bit_radius *
                        (bit.blade_friction * forces.pad_force + rock.flat_friction * forces.side_force.sum());
 }

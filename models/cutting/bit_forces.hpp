@@ -44,6 +44,7 @@ struct ForceMemory {
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
+  CutterSums sums;  // storage
   void forget() { balance = {}, rubbing_known = false; }
 };
 
@@ -75,16 +76,16 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
                    ForceMemory& memory, BitForces& forces);
 
 /// What pushes the bit sideways and who carries it:
-/// - each cutter: F_t = eps A/e + mu F_c, F_n = zeta eps A/e + F_c; what does not push along the axis pushes
-/// across
-///   it, inward on the shoulder, outward in the cone;
+/// - each cutter: F_t = eps A/e + mu F_c, F_n = zeta eps A/e + F_c, eps at its speed and depth of cut
+///   (CutterLoads); what does not push along the axis pushes across it, inward on the shoulder, outward in
+///   the cone;
 /// - their vector sum (lateral_imbalance) rests on the wall: on the pads, exp(-clearance/pad_seating) of it
 ///   [asm]; what they leave on the gauge cutters that face it, by the cosine of the angle between and
 ///   exp(-stand-off/pad_seating) of each, as far as one of them stands at the wall at all;
 /// - what neither reaches stays on the bottom: the bit gives way until the cutters on that side hold it. That
 ///   these then cut deeper, and the hole wider, is not followed [asm].
-/// Pressed rock yields until its strength carries: a contact is no smaller than side force over sigma_c, and
-/// no narrower than a square of that.
+/// Pressed rock yields until its strength carries: a contact is no smaller than side force over sigma_c at
+/// its speed, and no narrower than a square of that.
 /// `pad_wear` m off the pads' faces; cutters marked `lost` carry nothing. Needs what sit_on_bottom has found.
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
                    double pad_wear, const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces);

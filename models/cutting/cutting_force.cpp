@@ -3,19 +3,46 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/common/constants.hpp"
 #include "models/geometry/engagement.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
-/// Mean of min(1, cut/full) over a stretch on which the cut runs linearly between two values >= 0.
+/// Mean of sqrt(x) over an x that runs straight from one value >= 0 to another, in terms of their roots.
+inline double mean_root(double one, double other) {
+  const double sum = one + other;
+  return sum > 0.0 ? 2.0 / 3.0 * (one * one + one * other + other * other) / sum : 0.0;
+}
+
+/// Mean of the mobilisation over a stretch on which the cut runs linearly between two values >= 0.
 inline double mean_mobilisation(const geometry::CutPiece& piece, double full) {
+  static const double at_rest = std::sqrt(elastic_share), at_full = std::sqrt(1.0 + elastic_share);
   const double least = std::min(piece.cut_inner, piece.cut_outer),
                most = std::max(piece.cut_inner, piece.cut_outer);
   if (least >= full) return 1.0;
-  if (most <= full) return 0.5 * (least + most) / full;
+  const double from = std::sqrt(least / full + elastic_share);
+  const double to = most < full ? std::sqrt(most / full + elastic_share) : at_full;
+  const double below = (mean_root(from, to) - at_rest) / (at_full - at_rest);
+  if (most <= full) return below;
   const double share_below = (full - least) / (most - least);
-  return share_below * 0.5 * (1.0 + least / full) + (1.0 - share_below);
+  return share_below * below + (1.0 - share_below);
+}
+
+/// strength_at_speed of a cutter at a radius, m.
+inline double strength_at_radius(const RockResistance& rock, double radius) {
+  return strength_at_speed(rock.rate, two_pi * rock.rotary_speed * radius);
+}
+
+/// strength_at_depth at the mean depth of a cut; 1 where nothing is cut.
+inline double strength_in_cut(const RockResistance& rock, double area, double depth_moment) {
+  return area > 0.0 ? strength_at_depth(rock.rate, depth_moment / area) : 1.0;
+}
+
+/// Integral over a piece of the square of its cut, normal to the outline, along the edge, m3.
+inline double depth_moment_of(const geometry::CutPiece& piece, double width, double cosine) {
+  const double a = piece.cut_inner, b = piece.cut_outer;
+  return width * cosine * (a * a + a * b + b * b) / 3.0;
 }
 
 }  // namespace
@@ -65,9 +92,14 @@ ForceDirections force_directions(const geometry::BitLayout& bit, const geometry:
 
 void CutterLoads::resize(Eigen::Index cutters) {
   for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_across,
-                      &contact_area, &engaged_width, &flat_mobilised}) {
+                      &contact_area, &engaged_width, &flat_mobilised, &diamond_area, &depth_moment}) {
     field->setZero(cutters);
   }
+  for (auto* factor : {&speed_strength, &cut_strength}) factor->setOnes(cutters);
+}
+
+void CutterSums::resize(Eigen::Index cutters) {
+  for (auto* field : {&area, &depth_moment, &bearing}) field->setZero(cutters);
 }
 
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
@@ -92,17 +124,32 @@ void cutter_loads(const geometry::WornProfile& profile, const RockResistance& ro
     loads.contact_axial(i) += force * s.cosine;
     const double sine = std::sqrt(std::max(0.0, 1.0 - s.cosine * s.cosine));
     loads.contact_across(i) += s.depth_inner > s.depth_outer ? force * sine : -force * sine;
-    loads.contact_area(i) += bearing * edge;
-    loads.engaged_width(i) += edge;
+    loads.contact_area(i) += bearing * mobilised * edge;
+    loads.engaged_width(i) += mobilised * edge;
     loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;
+    loads.diamond_area(i) += s.diamond_length * mobilised * edge;
+    loads.depth_moment(i) += depth_moment_of(piece, width, s.cosine);
   });
+  apply_rate(rock, profile.bit().radius, loads);
+}
+
+void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads) {
+  for (Eigen::Index i = 0; i < radius.size(); ++i) {
+    const double by_speed = strength_at_radius(rock, radius(i));
+    loads.speed_strength(i) = by_speed;
+    loads.cut_strength(i) = by_speed * strength_in_cut(rock, loads.area(i), loads.depth_moment(i));
+    for (auto* force :
+         {&loads.contact_force, &loads.contact_moment, &loads.contact_axial, &loads.contact_across})
+      (*force)(i) *= by_speed;
+  }
 }
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
-                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d) {
+                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
+                   CutterSums& sums) {
   if (!(d > 0.0)) return 0.0;
-  const double cutting = rock.specific_energy / rock.drilling_efficiency;
-  double force = 0.0;
+  const Eigen::ArrayXd& radius = profile.bit().radius;
+  sums.resize(radius.size());
   geometry::for_each_cut(profile, d, [&](const geometry::OutlineSegment& s, const geometry::CutPiece& piece) {
     const int i = s.cutter;
     const double width = piece.outer - piece.inner;
@@ -110,20 +157,34 @@ double axial_force(const geometry::WornProfile& profile, const RockResistance& r
     const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
     const double mobilised = mean_mobilisation(piece, full_cut);
     const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
-    force += width * (directions.zeta(i) * directions.tip_cosine(i) * cutting * mean_cut +
-                      rock.contact_strength * bearing * mobilised);
+    sums.area(i) += width * mean_cut;
+    sums.depth_moment(i) += depth_moment_of(piece, width, s.cosine);
+    sums.bearing(i) += width * bearing * mobilised;
   });
+  const double cutting = rock.specific_energy / rock.drilling_efficiency;
+  double force = 0.0;
+  for (Eigen::Index i = 0; i < radius.size(); ++i) {
+    const double in_cut = cutting * strength_in_cut(rock, sums.area(i), sums.depth_moment(i)) * sums.area(i);
+    force += strength_at_radius(rock, radius(i)) * (directions.zeta(i) * directions.tip_cosine(i) * in_cut +
+                                                    rock.contact_strength * sums.bearing(i));
+  }
   return force;
+}
+
+double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
+                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d) {
+  CutterSums sums;
+  return axial_force(profile, rock, directions, carbide_share, d, sums);
 }
 
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions) {
   return rock.specific_energy / rock.drilling_efficiency *
-             (directions.zeta * directions.tip_cosine * loads.area).sum() +
+             (directions.zeta * directions.tip_cosine * loads.cut_strength * loads.area).sum() +
          loads.contact_axial.sum();
 }
 
 double cutter_torque(const CutterLoads& loads, const RockResistance& rock) {
-  return rock.specific_energy / rock.drilling_efficiency * loads.area_moment.sum() +
+  return rock.specific_energy / rock.drilling_efficiency * (loads.cut_strength * loads.area_moment).sum() +
          rock.flat_friction * loads.contact_moment.sum();
 }
 

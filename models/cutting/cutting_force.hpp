@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 
+#include "models/cutting/rate_strength.hpp"
 #include "models/geometry/worn_profile.hpp"
 #include "models/materials/rock.hpp"
 
@@ -17,6 +18,8 @@ struct RockResistance {
   double drilling_efficiency = 1.0;  // 1, e in (0, 1]
   double bearing_strength = 0.0;     // Pa under a blade: bearing ratio times eps
   double core_strength = 0.0;        // Pa of rock that stands free: the unconfined strength
+  RateLaw rate;                      // how strengths answer to speed and depth of cut
+  double rotary_speed = 0.0;         // rev/s at which the bit turns
 };
 
 /// Resistance of a rock at an excess of bottom-hole over pore pressure (Pa). `bearing_ratio`: pressure under
@@ -39,6 +42,10 @@ RockResistance stony_resistance(const RockResistance& ground, double share, doub
 /// nothing does.
 double load_on_stones(const RockResistance& stony, double share, double stone_strength);
 
+/// x_0 of the mobilisation (cutter_loads): rock under a flat answers elastically up to about this share of
+/// the depth that mobilises it fully. Without it the least cut would bear without measure.
+inline constexpr double elastic_share = 0.01;
+
 /// Per-cutter constants of the force law, made once a bit.
 struct ForceDirections {
   Eigen::ArrayXd zeta;           // 1, force inclination
@@ -56,29 +63,56 @@ struct CutterLoads {
   Eigen::ArrayXd contact_moment;  // N m, integral of r dF_c
   Eigen::ArrayXd contact_axial;   // N, integral of dF_c cos gamma
   Eigen::ArrayXd contact_across;  // N, integral of dF_c sin gamma: inward above 0, as on the shoulder
-  Eigen::ArrayXd contact_area;    // m2, load-bearing area under engaged edge: L_d + (w_d/w_c) L_c
-  Eigen::ArrayXd engaged_width;   // m, length of edge with a cut
+  Eigen::ArrayXd contact_area;    // m2, integral of L_d + (w_d/w_c) L_c times mobilisation: where rock bears
+  Eigen::ArrayXd engaged_width;   // m, integral of mobilisation: length of edge that bears
   Eigen::ArrayXd flat_mobilised;  // m2, integral of flat_weight times mobilisation
+  Eigen::ArrayXd diamond_area;    // m2, integral of L_d times mobilisation: of land or flat
+  Eigen::ArrayXd
+      depth_moment;  // m3, integral of h_n^2 ds: over the area it is the mean depth of the rock cut
+  Eigen::ArrayXd
+      speed_strength;           // 1, contact strength at the cutter's speed over sigma_c (rate_strength.hpp)
+  Eigen::ArrayXd cut_strength;  // 1, specific energy at its speed and depth of cut over eps
   void resize(Eigen::Index cutters);
 };
 
 /// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:
-///   F_c,i = integral over cut > 0 of sigma_c (L_d + (w_d/w_c) L_c) min(1, h_n/d*(L_d)) ds, h_n = cut cos
-///   gamma(r).
-/// carbide_share is w_d/w_c of each cutter at its temperature. Detournay & Defourny 1992; Detournay, Richard
-/// & Shepherd 2008 [pub]; mobilisation [asm].
+///   F_c,i = s_v integral over cut > 0 of sigma_c (L_d + (w_d/w_c) L_c) m ds, m = min(1, M(h_n/d*(L_d))),
+/// M(x) = (sqrt(x + x_0) - sqrt(x_0))/(sqrt(1 + x_0) - sqrt(x_0)),
+/// h_n = cut cos gamma(r), s_v and s_h what speed and depth make of the strengths (rate_strength.hpp) at the
+/// cutter's radius and at the mean depth of the rock it cuts, integral of h_n^2 ds over that of h_n ds: edge
+/// that just begins to cut does not count by its length, so that forces are continuous. carbide_share is
+/// w_d/w_c of each cutter at its temperature. Detournay & Defourny 1992; Detournay, Richard & Shepherd 2008
+/// [pub]. Below the bearing strength progress grows with the square of the weight, and the stronger the rock
+/// the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of craters under indenters; that the
+/// depth which mobilises fully is the elastic one, and that rock is elastic up to x_0 = elastic_share of it,
+/// is assumed [asm].
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
 
+/// What the speed of each cutter at its radius (m) and its depth of cut make of loads that know nothing of
+/// them: cutter_loads ends with it.
+void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads);
+
+/// What axial_force sums up for each cutter: storage that its caller keeps.
+struct CutterSums {
+  Eigen::ArrayXd area, depth_moment;  // m2, m3, of cut
+  Eigen::ArrayXd bearing;             // m2, mobilised, as it faces along the axis
+  void resize(Eigen::Index cutters);
+};
+
 /// Axial force that the cutters need for depth of cut d, N:
-///   W(d) = sum_i (zeta eps A_i cos gamma_i/e + integral of dF_c cos gamma).
+///   W(d) = sum_i (zeta s_v s_h eps A_i cos gamma_i/e + integral of dF_c cos gamma).
 /// Cutting acts on the plane face and so along the tip's normal; contact along the outline's local normal.
 /// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0.
+double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
+                   const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
+                   CutterSums& sums);
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d);
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions);
 
-/// Torque of the cutters about the bit axis, N m: sum_i (eps/e integral of r cut dr + mu integral of r dF_c).
+/// Torque of the cutters about the bit axis, N m: sum_i (s_v s_h eps/e integral of r cut dr + mu integral of
+/// r dF_c).
 double cutter_torque(const CutterLoads& loads, const RockResistance& rock);
 
 }  // namespace dullcast::cutting

@@ -5,12 +5,14 @@
 namespace dullcast::cutting {
 
 void friction_heat(const BitMechanics& bit, const BitForces& forces, const RockResistance& rock, double N,
-                   double bit_radius, double chip_speed_share, FrictionHeat& heat) {
+                   double bit_radius, const ChipHeatLaw& chips, double heat_per_volume, FrictionHeat& heat) {
   const double omega = two_pi * N;
   heat.flat =
       rock.flat_friction * (omega * forces.loads.contact_moment + omega * bit_radius * forces.side_force);
-  heat.face = chip_speed_share * rock.specific_energy * omega * bit.directions.chip_friction *
-              forces.loads.area_moment;
+  heat.face = chips.speed_share * rock.specific_energy * omega * bit.directions.chip_friction *
+              forces.loads.cut_strength * forces.loads.area_moment;
+  heat.rock_rise = chips.crushed_share * rock.specific_energy / heat_per_volume *
+                   (forces.loads.area > 0.0).select(forces.loads.cut_strength, 0.0);
 }
 
 }  // namespace dullcast::cutting

@@ -21,11 +21,11 @@ struct Balance {
 /// below 1e-8 d; anything else goes to a safeguarded root finder on a bracket in d (Alefeld, Potra & Shi, ACM
 /// TOMS 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d. W(d) is monotone,
 /// so the root is unique. `most_depth_of_cut` (m/rev) is the feed limit over the rotary speed, infinity for
-/// none. weight <= 0 is off bottom: d = 0. Throws std::runtime_error when no
-/// bracket is found (NaN input).
+/// none. weight <= 0 is off bottom: d = 0. `sums` is storage to keep between calls, so that nothing is
+/// allocated. Throws std::runtime_error when no bracket is found (NaN input).
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess,
-                       double guess_slope = 0.0);
+                       double guess_slope = 0.0, CutterSums* sums = nullptr);
 
 }  // namespace dullcast::cutting

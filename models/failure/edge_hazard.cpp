@@ -5,8 +5,11 @@ namespace dullcast::failure {
 namespace {
 
 EdgeImpacts impacts_on(const EdgeCuts& cuts, const EdgeGround& ground, Eigen::Index i) {
-  return {cuts.engaged_width(i), cuts.depth(i),     cuts.sliding_speed(i),
-          ground.strength,       ground.inclusions, ground.impedance};
+  EdgeImpacts impacts{cuts.engaged_width(i), cuts.depth(i),
+                      cuts.sliding_speed(i), ground.strength * cuts.strength(i),
+                      ground.inclusions,     ground.impedance};
+  impacts.inclusions.strength *= cuts.strength(i);
+  return impacts;
 }
 
 }  // namespace
@@ -35,8 +38,8 @@ void add_boundary_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, con
   const double impacts = law.boundary_undulation / d;
   for (Eigen::Index i = 0; i < hazards.size(); ++i) {
     if (edges.lost(i) || !(cuts.engaged_width(i) > 0.0)) continue;
-    hazards(i) += boundary_hazard(law.chips, law.shape, edges.edge(law, i), cuts.depth(i), strength,
-                                  cuts.sliding_speed(i), impacts);
+    hazards(i) += boundary_hazard(law.chips, law.shape, edges.edge(law, i), cuts.depth(i),
+                                  strength * cuts.strength(i), cuts.sliding_speed(i), impacts);
   }
 }
 

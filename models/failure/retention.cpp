@@ -31,7 +31,7 @@ void retention_loads(const CutterRetention& retention, const RetentionDemand& de
     const EdgeCuts& cuts = demand.cuts;
     const double blow = inclusion_blow(retention.chips, demand.inclusions, cuts.engaged_width(i),
                                        cuts.depth(i), cuts.sliding_speed(i));
-    const double more = rough * (demand.cutting_pressure * cuts.area(i)) + blow;
+    const double more = rough * (demand.cutting_pressure * cuts.strength(i) * cuts.area(i)) + blow;
     const double along = demand.tangential_force(i) + more;
     const double normal = demand.normal_force(i) + retention.zeta(i) * more;
     loads.pocket(i) = pocket_load_share(retention.braze, std::hypot(along, normal), retention.bonded_area,

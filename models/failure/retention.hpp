@@ -32,7 +32,7 @@ struct RetentionDemand {
   EdgeCuts cuts;
   Eigen::Ref<const Eigen::ArrayXd> table, carbide,
       pocket;                     // K: of table and carbide by the contact, of the braze
-  double cutting_pressure = 0.0;  // Pa, eps/e
+  double cutting_pressure = 0.0;  // Pa, eps/e, before cuts.strength
   double pocket_fit = 1.0;        // 1, how well pockets still hold
   Inclusions inclusions;
 };

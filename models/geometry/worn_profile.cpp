@@ -128,7 +128,7 @@ void WornProfile::add_segment(int cutter, double inner, double outer, double u) 
   s.diamond_per_cosine = s.diamond_length / s.cosine;
   s.carbide_length = std::max(0.0, flat_length - table);
   const double edge_worn = std::max(0.0, std::max(u, bit_.shape.edge_radius) + arc);
-  s.flat_weight = std::min(edge_worn, table * sine);
+  s.flat_weight = std::min(edge_worn / sine, table);
   flat_weight_total_(cutter) += s.flat_weight * chord;
   segments_.push_back(s);
 }

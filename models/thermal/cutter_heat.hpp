@@ -23,6 +23,7 @@ struct CuttingHeat {
   const Eigen::ArrayXd& engaged_width;  // m
   const Eigen::ArrayXd& area_of_cut;    // m2
   const Eigen::ArrayXd& sliding_speed;  // m/s
+  const Eigen::ArrayXd& rock_rise;      // K, by which rock meets the cutter warmer than the bottom
 };
 
 /// Temperatures of the shared stores, K.
@@ -48,7 +49,9 @@ struct CutterHeats {
 /// Writes down every flow of heat between the cutters' parts and what surrounds them:
 /// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
 /// table and
-///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid;
+///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid. Rock meets face and
+///   flat rock_rise warmer than the bottom; that is heat of crushing, which has been counted into the fluid
+///   too;
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,

@@ -37,12 +37,21 @@ double shared_wear_coefficient(double ground, double stones, double load_on_ston
 }
 
 double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined) {
-  return ruined ? 1.0 : flat_acceleration(law, T, leached_share) / law.carbide_ratio;
+  return ruined ? 1.0
+                : std::max(flat_acceleration(law, T, leached_share) / law.carbide_ratio,
+                           std::min(law.carbide_load_least, 1.0));
 }
 
 double worn_height_rate(double wear_coefficient, double contact_strength, double mobilisation, double v,
                         double back_rake) {
   return wear_coefficient * contact_strength * mobilisation * v / std::cos(back_rake);
+}
+
+double cutting_wear_rate(const AbrasionLaw& law, double wear_coefficient, double pressure, double area_of_cut,
+                         double v, double diamond_area, double back_rake) {
+  if (!(diamond_area > 0.0)) return 0.0;
+  return wear_coefficient * law.cutting_share * pressure * area_of_cut * v /
+         (diamond_area * std::cos(back_rake));
 }
 
 }  // namespace dullcast::wear

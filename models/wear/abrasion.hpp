@@ -10,6 +10,8 @@ struct AbrasionLaw {
   double acceleration_temperature = 0.0;          // K: cold below [pub: 350 C]
   double acceleration_scale = 100.0;              // K, Delta [mem]
   double leached_acceleration_temperature = 0.0;  // K: leached diamond wears as cold below [asm]
+  double cutting_share = 0.0;                     // 1, kappa, of the force of cutting that abrades the edge
+  double carbide_load_least = 0.0;                // 1, pressure on the carbide over that on the diamond
 };
 
 /// g(T): 1 up to the acceleration temperature, exp((T - T_a)/Delta) above, never over the carbide ratio, so
@@ -31,13 +33,23 @@ double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, doubl
 /// carries, `load_on_stones` of it on the stones (1, 0..1) [Archard's law over a path of two rocks, exact].
 double shared_wear_coefficient(double ground, double stones, double load_on_stones);
 
-/// w_d/w_c at T of a flat of which a share is leached: the share of the diamond's pressure that carbide
-/// behind it takes as both recede together.
+/// Pressure on the carbide behind a flat of which a share is leached over that on its diamond, at T: w_d/w_c,
+/// since both recede together, but carbide_load_least at least: lathe tests find what the carbide carries on
+/// a big flat not negligible (Appl, Wilson & Lakshman, Wear 162-164, 1993 [pub, from memory]), since rock
+/// that springs back behind the diamond presses on it; how much is assumed [asm].
 double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined);
 
 /// du/dt = w_d sigma_c m v/cos(theta), m/s: worn height in the face, m the mean mobilisation over the flat
 /// (0..1), v sliding speed, m/s. Regular at u = 0.
 double worn_height_rate(double wear_coefficient, double contact_strength, double mobilisation, double v,
                         double back_rake);
+
+/// du/dt, m/s, by the rock that flows over the edge: the force of cutting, eps A, abrades as the contact's
+/// force does, for a share kappa of it [asm], and what it takes is spread over the diamond that recedes,
+///   du/dt = w_d kappa eps A v/(A_d cos(theta)).
+/// Per volume of rock cut, kappa w_d eps of diamond is lost: the reciprocal of the grinding ratio of turning
+/// tests. pressure eps Pa, area of cut A m2, v m/s, diamond area A_d m2; 0 where that is not above 0.
+double cutting_wear_rate(const AbrasionLaw& law, double wear_coefficient, double pressure, double area_of_cut,
+                         double v, double diamond_area, double back_rake);
 
 }  // namespace dullcast::wear

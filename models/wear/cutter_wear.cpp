@@ -14,7 +14,7 @@ double mean_mobilisation(const FlatLoads& loads, Eigen::Index i) {
   const double whole = loads.whole_flat(i);
   const double by_weight = whole > 0.0 ? loads.mobilised_flat(i) / whole : 0.0;
   const double side_area = std::max(loads.contact_area(i), least_contact_area);
-  const double by_wall = loads.side_force(i) / (loads.contact_strength * side_area);
+  const double by_wall = loads.side_force(i) / (loads.contact_strength(i) * side_area);
   return std::min(by_weight + by_wall * (1.0 - by_weight), 1.0);
 }
 
@@ -41,8 +41,12 @@ void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const F
     const double acceleration =
         ruined(i) ? law.abrasion.carbide_ratio
                   : flat_acceleration(law.abrasion, loads.flat_temperature(i), loads.leached_share(i));
-    rates(i) = worn_height_rate(loads.wear_coefficient_cold * acceleration, loads.contact_strength,
-                                mean_mobilisation(loads, i), loads.sliding_speed(i), law.back_rake(i));
+    const double w = loads.wear_coefficient_cold * acceleration, v = loads.sliding_speed(i);
+    const double rubbing =
+        worn_height_rate(w, loads.contact_strength(i), mean_mobilisation(loads, i), v, law.back_rake(i));
+    const double recedes = std::max(loads.whole_flat(i), loads.diamond_area(i));
+    rates(i) = rubbing + cutting_wear_rate(law.abrasion, w, loads.specific_energy(i), loads.area_of_cut(i), v,
+                                           recedes, law.back_rake(i));
   }
 }
 

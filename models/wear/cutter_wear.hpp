@@ -28,7 +28,10 @@ struct FlatLoads {
   const Eigen::ArrayXd& flat_temperature;  // K
   const Eigen::ArrayXd& flat_into_table;   // W
   const Eigen::ArrayXd& sliding_speed;     // m/s
-  double contact_strength = 0.0;           // Pa, sigma_c
+  const Eigen::ArrayXd& contact_strength;  // Pa, sigma_c at each cutter's speed
+  const Eigen::ArrayXd& specific_energy;   // Pa, eps at each cutter's speed and depth of cut
+  const Eigen::ArrayXd& area_of_cut;       // m2
+  const Eigen::ArrayXd& diamond_area;      // m2, of mobilised diamond under engaged edge
   double wear_coefficient_cold = 0.0;      // m2/N of this rock on this grade, unaccelerated
 };
 
@@ -46,8 +49,9 @@ void leached_shares(const CutterWearLaw& law, const Eigen::ArrayXd& worn_height,
 void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T,
                     const Eigen::ArrayXd& leached, const Flags& ruined, Eigen::ArrayXd& shares);
 
-/// du/dt, m/s, of each cutter: worn_height_rate at the mean mobilisation of its flat, to which the side force
-/// adds what it mobilises of the rest; none of a lost cutter nor past greatest_worn_share.
+/// du/dt, m/s, of each cutter: by rubbing, worn_height_rate at the mean mobilisation of its flat, to which
+/// the side force adds what it mobilises of the rest; and by cutting, cutting_wear_rate over the whole flat,
+/// or the land while that is more. None of a lost cutter nor past greatest_worn_share.
 void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const Flags& ruined,
                        const Flags& lost, Eigen::Ref<Eigen::ArrayXd> rates);
 

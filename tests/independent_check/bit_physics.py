@@ -16,7 +16,12 @@ SPOILS = {
     "mobilisation": "depth that mobilises a contact larger by 5 %",
     "lead_angle": "the cutter at the larger azimuth passes last, not first",
     "flat_shape": "flat of length s/tan(theta), not s/sin(theta)",
-    "carbide_share": "carbide wears 10 % faster",
+    "carbide_share": "carbide takes a tenth more of the pressure at least",
+    "carbide_ratio": "carbide wears 10 % faster",
+    "rate": "exponent of the rate larger by 0.002",
+    "rate_depth": "depth of the rate law larger by 3 %",
+    "cutting_wear": "cutting wears the edge 2 % faster",
+    "crushed_heat": "rock meets the cutter 3 % warmer over the bottom",
     "chip_speed": "chip speed share larger by 2 %",
     "rock_share": "Jaeger's constant 4 % larger",
     "wear_exponent": "abrasivity exponent larger by 0.01",
@@ -96,6 +101,9 @@ class Rock:
             self.mobilisation *= 1.02
         if bit.spoil == "mobilisation":
             self.mobilisation *= 1.05
+        self.exponent = bit.model("rate_exponent") + (0.002 if bit.spoil == "rate" else 0.0)
+        self.rate_speed = bit.model("rate_speed")
+        self.rate_depth = bit.model("rate_depth") * (1.03 if bit.spoil == "rate_depth" else 1.0)
         self.friction = bit.model("flat_friction") * (1.02 if bit.spoil == "friction" else 1.0)
         self.efficiency = bit.model("drilling_efficiency") * efficiency
         self.bearing = bit.model("blade_bearing_ratio") * self.strength
@@ -103,6 +111,7 @@ class Rock:
         self.abrasivity, self.stone_abrasivity = rock("cerchar_abrasivity"), rock("inclusion_abrasivity")
         self.impedance = np.sqrt(rock("density") * rock("youngs_modulus"))
         self.conductivity = rock("conductivity")
+        self.heat_per_volume = rock("density") * rock("heat_capacity")
         self.diffusivity = rock("conductivity") / (rock("density") * rock("heat_capacity"))
 
 
@@ -135,9 +144,10 @@ def efficiency_left(bit, layer, solids, flow, plug_height):
 
 
 def carbide_share(bit, T, leached, ruined):
-    """w_d/w_c: how much pressure carbide takes behind diamond at T."""
-    ratio = bit.model("carbide_wear_ratio") * (1.1 if bit.spoil == "carbide_share" else 1.0)
-    return np.where(ruined, 1.0, acceleration(bit, T, leached, ratio) / ratio)
+    """w_d/w_c, or what it takes at least: how much pressure carbide takes behind diamond at T."""
+    ratio = bit.model("carbide_wear_ratio") * (1.1 if bit.spoil == "carbide_ratio" else 1.0)
+    least = bit.model("carbide_load_share") * (1.1 if bit.spoil == "carbide_share" else 1.0)
+    return np.where(ruined, 1.0, np.maximum(acceleration(bit, T, leached, ratio) / ratio, least))
 
 
 def acceleration(bit, T, leached, most):
@@ -284,10 +294,11 @@ class WornBit:
         return found
 
     def loads(self, d, rock, share):
-        """Sums over the radii at depth of cut d (m/rev); `share` is w_d/w_c of each cutter."""
+        """Sums over the radii at depth of cut d (m/rev); `share` is w_d/w_c of each cutter. Strength follows the speed v
+        of each cutter, and where rock is cut its depth h: (v/v_0)^a, (v h_0/(v_0 h))^a, h the mean over the rock cut."""
         bit, n = self.bit, self.bit.count
         names = ("area", "moment", "contact", "contact_moment", "contact_axial", "contact_radial", "contact_area",
-                 "width", "mobilised", "flat")
+                 "width", "mobilised", "flat", "diamond", "speed", "harder")
         out = {name: np.zeros(n) for name in names}
         out["d"] = d
         for i, cut in enumerate(self.cuts(d)):
@@ -311,20 +322,31 @@ class WornBit:
             depth = np.where(down >= 0, 0.5 * (one + two), 0.5 * np.maximum(up, 0) * part)  # mean over dr
             over = np.where(part > 0, depth / np.where(part > 0, part, 1.0), 0.0)  # mean where there is a cut
             cosine = dr / ds
-            mobile = np.minimum(1.0, over * cosine / (rock.mobilisation * diamond))
-            force = rock.contact * bearing * mobile * ds * part
+            # The root of the cut, elastic below a hundredth of what mobilises fully. Where a cut begins within a step,
+            # at 4/9 of its end: there the root is its mean.
+            x = np.where(down >= 0, 0.5 * (one + two), 4 / 9 * np.maximum(up, 0)) * cosine / (rock.mobilisation * diamond)
+            rest = np.sqrt(0.01)
+            mobile = np.minimum(1.0, (np.sqrt(x + 0.01) - rest) / (np.sqrt(1.01) - rest))
+            v = max(rock.omega * bit.radius[i], 0.01)
+            fast = (v / rock.rate_speed) ** rock.exponent
+            force = rock.contact * fast * bearing * mobile * ds * part
+            cut_area = np.sum(depth * dr)
+            mean = np.sum(over**2 * part * cosine * dr) / cut_area if cut_area > 0 else rock.rate_depth
+            out["speed"][i] = fast
+            out["harder"][i] = fast * (rock.rate_depth / max(mean, 1e-6)) ** rock.exponent
+            out["diamond"][i] = np.sum(diamond * mobile * ds * part)
             out["area"][i] = np.sum(depth * dr)
             out["moment"][i] = np.sum(middle * depth * dr)
             out["contact"][i] = np.sum(force)
             out["contact_moment"][i] = np.sum(middle * force)
             out["contact_axial"][i] = np.sum(force * cosine)
             out["contact_radial"][i] = np.sum(force * -dz / ds)
-            out["contact_area"][i] = np.sum(bearing * ds * part)
-            out["width"][i] = np.sum(ds * part)
+            out["contact_area"][i] = np.sum(bearing * mobile * ds * part)
+            out["width"][i] = np.sum(mobile * ds * part)
             formed = np.minimum(self.s_formed[i] / sloped, bit.table / np.cos(theta))
             out["mobilised"][i] = np.sum(formed * mobile * ds * part)
             out["flat"][i] = np.sum(formed * ds)
-        pressure = rock.strength / rock.efficiency
+        pressure = rock.strength / rock.efficiency * out["harder"]
         out["tangential"] = pressure * out["area"] + rock.friction * out["contact"]
         out["normal"] = bit.zeta * pressure * out["area"] + out["contact"]
         # Cutting acts on the plane face, along the tip's normal; contact along the outline's own.

@@ -114,6 +114,7 @@ class Row:
         self.rock = physics.Rock(bit, int(self.layer) - 1,
                                  physics.efficiency_left(bit, int(self.layer) - 1, self.solids_fraction, self.flow_past_bit,
                                                          self.plug_height))
+        self.rock.omega = self.omega
         # The share of carbide follows the flat's temperature by a lag of 50 ms: on the first row of a layer it is still
         # that of the row before, of the same time; at the very start that of the water.
         T = stored["flat_temperature"][k]
@@ -187,7 +188,7 @@ def side_of(bit, row):
     force = gauge * row.lateral_force * faces * wall / max(np.sum(faces * wall), 1e-300)
     R = float(bit.run.bit("bit_radius"))
     torque = R * (bit.model("blade_friction") * pads * row.lateral_force + row.rock.friction * np.sum(force))
-    pressed = force / row.rock.contact
+    pressed = force / (row.rock.contact * loads["speed"])
     return {"force": force, "moment": R * force, "torque": torque,
             "contact_area": np.maximum(loads["contact_area"], pressed),
             "width": np.where(force > 0, np.maximum(loads["width"], np.sqrt(pressed)), loads["width"])}

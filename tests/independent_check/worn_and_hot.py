@@ -25,25 +25,33 @@ def flat_heat(loads, rock, omega):
 def face_heat(bit, loads, rock, omega):
     """Friction heat of each face, W: r_c eps A v sin(psi)/cos(theta + psi)."""
     share = bit.model("chip_friction_speed_share") * (1.02 if bit.spoil == "chip_speed" else 1.0)
-    return (share * rock.strength * omega * loads["moment"] * np.sin(bit.psi) / np.cos(bit.back_rake + bit.psi))
+    return (share * rock.strength * loads["harder"] * omega * loads["moment"] * np.sin(bit.psi)
+            / np.cos(bit.back_rake + bit.psi))
+
+
+def rock_rise(bit, loads, rock):
+    """By how much rock meets a cutter warmer than the bottom, K: a share of the work of cutting that stays in it."""
+    share = bit.model("crushed_heat_share") * (1.03 if bit.spoil == "crushed_heat" else 1.0)
+    return np.where(loads["area"] > 0, share * rock.strength * loads["harder"] / rock.heat_per_volume, 0.0)
 
 
 def implied_spot(bit, loads, rock, omega, T_flat, T_table, T_rock):
     """What the stored temperatures say of the resistance between flat and table: it over that of an isothermal disc,
-    1/(4 k a_eq), from heat = (T_flat - T_table)/R + h_r A (T_flat - T_rock). Also the flux into the diamond, W/m2."""
+    1/(4 k a_eq), from heat = (T_flat - T_table)/R + h_r A (T_flat - T_rock - rise). Also the flux into the diamond, W/m2."""
     cuts = loads["width"] > 0
     # A cutter that cuts nothing has no contact: any numbers will do there, and none is looked at.
     area, width = np.where(cuts, loads["contact_area"], 1e-6), np.where(cuts, loads["width"], 1e-3)
     h = rock_conductance(bit, rock, omega * bit.radius, area / width, area)
-    into_table = flat_heat(loads, rock, omega) - h * area * (T_flat - T_rock)
+    into_table = flat_heat(loads, rock, omega) - h * area * (T_flat - T_rock - rock_rise(bit, loads, rock))
     resistance = (T_flat - T_table) / into_table
     disc = 1 / (4 * bit.grade("table_conductivity") * np.sqrt(area / np.pi))
     return resistance / disc, into_table / area
 
 
 def wear_rate(bit, loads, rock, omega, T_flat, leached, ruined, side):
-    """du/dt of each cutter, m/s: w_d sigma_c m v/cos(theta), m the mean mobilisation of the whole flat, of which what is
-    not yet mobilised may be so by a force from the side (N)."""
+    """du/dt of each cutter, m/s: w_d (sigma_c m + kappa eps A/A_d) v/cos(theta), m the mean mobilisation of the whole
+    flat, of which what is not yet mobilised may be so by a force from the side (N); A the area of cut, A_d the diamond
+    of the flat, or that which bears if it is more."""
     exponent = bit.model("abrasivity_exponent") + (0.01 if bit.spoil == "wear_exponent" else 0.0)
     factor = np.where(ruined, bit.model("carbide_wear_ratio"),
                       acceleration(bit, T_flat, leached, bit.model("carbide_wear_ratio")))
@@ -52,8 +60,12 @@ def wear_rate(bit, loads, rock, omega, T_flat, leached, ruined, side):
     w = bit.model("abrasion_coefficient") * scratches * factor / bit.grade("wear_resistance")
     mobile = loads["mobilised"] / np.where(loads["flat"] > 0, loads["flat"], np.nan)
     area = np.maximum(loads["contact_area"], 1e-9)
-    mobile = np.minimum(1.0, mobile + side / (rock.contact * area) * (1 - mobile))
-    return w * rock.contact * mobile * omega * bit.radius / np.cos(bit.back_rake)
+    contact = rock.contact * loads["speed"]
+    mobile = np.minimum(1.0, mobile + side / (contact * area) * (1 - mobile))
+    kappa = bit.model("cutting_wear_share") * (1.02 if bit.spoil == "cutting_wear" else 1.0)
+    recedes = np.maximum(loads["flat"], loads["diamond"])
+    cutting = kappa * rock.strength * loads["harder"] * loads["area"] / np.where(recedes > 0, recedes, np.inf)
+    return w * (contact * mobile + cutting) * omega * bit.radius / np.cos(bit.back_rake)
 
 
 def damage_rate(bit, T_flat, flux, leached):
@@ -118,7 +130,7 @@ def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
         k = variation ** -1.086
         factor = gamma(1 + modulus / k) / gamma(1 + 1 / k) ** modulus if scatters else 1.0
         at_edge = 1 / np.sqrt(1 + np.pi**2 / 4 * depth / bit.edge_radius)
-        stress = (q + impedance * v) * depth * at_edge / bit.edge_radius * edge_stress_per_load(bit, worn)
+        stress = (q * loads["harder"] + impedance * v) * depth * at_edge / bit.edge_radius * edge_stress_per_load(bit, worn)
         return -np.expm1(-np.minimum(700, factor * (stress / strength) ** modulus))
 
     uneven = bit.model("bottom_unevenness")

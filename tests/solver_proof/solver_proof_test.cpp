@@ -16,7 +16,7 @@
 //
 // What "the tolerance" means: the stepper holds the error of each step to the tolerance times
 // DrillingSystem::error_scale (100 K, 1 mm, 1 m, 0.1 of the water). Over a run errors add up or die away:
-// - Temperatures of a table or a carbide: 40 steps' worth. Where a surface passes its critical heat flux the
+// - Temperatures of a table or a carbide: 60 steps' worth. Where a surface passes its critical heat flux the
 //   boiling curve falls, so a small difference in temperature grows on the way to the film; the worst errors
 //   stand there and nowhere else. Times count from the last change of rock or settings: a change that comes
 //   late makes all that follows late, and stands under the events' times.
@@ -87,7 +87,7 @@ scenario::Scenario shallow_well() {
 scenario::Scenario pump_stop() {
   scenario::Scenario s = testing::short_scenario();
   testing::give_one_layer(s, 3.0, samples::invented_rock("granite", 180e6, 4.5));
-  s.plan[0].weight_on_bit = 30e3;
+  s.plan[0].weight_on_bit = 26e3;
   s.plan[0].rotary_speed = 2.5;
   s.numbers.abrasion_coefficient = samples::exactly(2e-16);
   s.rules.worn_height = 0.05e-3;
@@ -136,7 +136,7 @@ bool has(const WorkPrecision& table, simulation::EventKind kind) {
 }
 
 void hold_to_the_tolerance(const WorkPrecision& table) {
-  constexpr double leaping = 40.0, summing = 10.0;  // steps' worth, see above
+  constexpr double leaping = 60.0, summing = 10.0;  // steps' worth, see above
   double whole = 0.0;
   for (const testing::Happened& event : table.exact.events) whole = std::max(whole, event.time);
   long last_right_hand_sides = 0;
@@ -153,7 +153,9 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
     // Slots that pack fill within a second, with the depth of cut falling as they do: a leap, too.
     EXPECT_LT(e.fills, (has(table, simulation::EventKind::slots_pack) ? leaping : summing) * tolerance * 0.1);
     EXPECT_LT(e.damage, summing * tolerance * 1.0);
-    EXPECT_LT(e.event_depth, tolerance * 1.0);
+    // When slots have cleared is a matter of how they had filled.
+    EXPECT_LT(e.event_depth,
+              (has(table, simulation::EventKind::slots_pack) ? summing : 1.0) * tolerance * 1.0);
     EXPECT_LT(e.event_time, tolerance * whole);
     EXPECT_LT(e.energy, tolerance);
     EXPECT_LT(e.energy_gap, tolerance);

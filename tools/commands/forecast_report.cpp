@@ -62,7 +62,11 @@ class Report {
     out_ << "  Estimates. "
          << (forecast_.calibrated
                  ? "Calibrated to one inspected bit: abrasion coefficient times " +
-                       base::show_number(forecast_.coefficient_factor, 3) + "."
+                       base::show_number(forecast_.coefficient_factor, 3) + ", " +
+                       (forecast_.cutting_wear_share
+                            ? "wear by cutting " + base::show_number(*forecast_.cutting_wear_share, 2) +
+                                  " of that by rubbing at the same force."
+                            : std::string("wear by cutting not told from wear by rubbing."))
                  : std::string("Uncalibrated: no inspected bit has been given (calibrate_from)."))
          << "\n";
     if (scenario_.random_events.drawn)

@@ -62,6 +62,8 @@ LabBit bit_of_row(const LabRow& row, const LabModel& model) {
              cutting::rock_resistance(rock_of_row(row, model), 0.0, 0.4, 1.0),
              cutting::force_directions(bit, model.edge), Eigen::ArrayXd::Zero(bit.count())};
   lab.profile.update(Eigen::ArrayXd::Zero(bit.count()));
+  lab.resistance.rate = model.rate;
+  lab.resistance.rotary_speed = row.rotary_speed;
   return lab;
 }
 
@@ -131,41 +133,82 @@ LabModel library_lab_model(const scenario::ModelNumbers& numbers) {
   model.edge.psi_least = numbers.psi_least.central;
   model.edge_radius = numbers.edge_radius.central;
   model.contact_strength_ratio = 1.5;
+  model.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
   return model;
 }
 
-double fit_edge(const std::vector<LabRow>& rows, LabModel& model) {
-  const auto squares = [&] {
-    double sum = 0.0;
-    for (const LabRow& row : rows) {
-      const double error = model.weight_at(row, row.depth_of_cut()) / row.weight - 1.0;
-      sum += error * error;
-    }
-    return sum;
-  };
-  constexpr int bits = 20;  // of the fitted number: a minimum is not known more sharply than half a double's
-  const auto best_land = [&](double slope) {
-    model.edge.psi_slope = slope;
-    const auto at_land = [&](double land) {
-      model.edge.land_reference = land;
-      return squares();
-    };
-    const auto best = boost::math::tools::brent_find_minima(at_land, 0.0, 3e-3, bits);
-    model.edge.land_reference = best.first;
-    return best.second;
-  };
+namespace {
 
-  double greatest_rake = 0.0;
-  for (const LabRow& row : rows) greatest_rake = std::max(greatest_rake, row.back_rake);
-  const double beyond = greatest_rake - model.edge.back_rake_reference;
-  const double steepest =
-      beyond > 0.0 ? (model.edge.psi_at_reference - model.edge.psi_least) / beyond : model.edge.psi_slope;
-  double slope = steepest, least = best_land(steepest);
-  if (beyond > 0.0) {
-    const auto inside = boost::math::tools::brent_find_minima(best_land, 0.0, steepest, bits);
-    if (inside.second < least) slope = inside.first, least = inside.second;
-    best_land(slope);
+/// A row's bit at its measured depth of cut, for one land: all that the exponent and psi do not change.
+struct EngagedBit {
+  geometry::BitLayout bit;
+  cutting::RockResistance resistance;
+  cutting::CutterLoads loads;  // before the rate
+};
+
+std::vector<EngagedBit> engage(const std::vector<LabRow>& rows, LabModel model) {
+  model.rate.exponent = 0.0;
+  std::vector<EngagedBit> engaged;
+  for (const LabRow& row : rows) {
+    const LabBit lab = bit_of_row(row, model);
+    engaged.push_back({lab.profile.bit(), lab.resistance, {}});
+    cutting::cutter_loads(lab.profile, lab.resistance, lab.carbide_share, row.depth_of_cut(),
+                          engaged.back().loads);
   }
+  return engaged;
+}
+
+double squares(const std::vector<LabRow>& rows, const std::vector<EngagedBit>& engaged,
+               const LabModel& model) {
+  double sum = 0.0;
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    cutting::RockResistance resistance = engaged[k].resistance;
+    resistance.rate = model.rate;
+    cutting::CutterLoads loads = engaged[k].loads;
+    cutting::apply_rate(resistance, engaged[k].bit.radius, loads);
+    const double weight =
+        cutting::axial_force(loads, resistance, cutting::force_directions(engaged[k].bit, model.edge));
+    const double error = weight / rows[k].weight - 1.0;
+    sum += error * error;
+  }
+  return sum;
+}
+
+/// Sets `number` where `value` is least between two ends, one of the ends included.
+template <typename Value>
+double least_between(double low, double high, double& number, const Value& value) {
+  constexpr int bits = 20;  // of the number: a minimum is not known more sharply than half a double's
+  const auto at = [&](double x) {
+    number = x;
+    return value();
+  };
+  const double at_end = at(high);
+  const auto inside = boost::math::tools::brent_find_minima(at, low, high, bits);
+  const double best = inside.second < at_end ? inside.first : high;
+  return at(best);
+}
+
+}  // namespace
+
+double fit_edge(const std::vector<LabRow>& rows, LabModel& model) {
+  double greatest_rake = 0.0;
+  bool speeds_differ = false;
+  for (const LabRow& row : rows) {
+    greatest_rake = std::max(greatest_rake, row.back_rake);
+    speeds_differ = speeds_differ || row.rotary_speed != rows.front().rotary_speed;
+  }
+  const double beyond = greatest_rake - model.edge.back_rake_reference;
+  const double steepest = beyond > 0.0 ? (model.edge.psi_at_reference - model.edge.psi_least) / beyond : 0.0;
+  const double least = least_between(0.0, 3e-3, model.edge.land_reference, [&] {
+    const std::vector<EngagedBit> engaged = engage(rows, model);
+    const auto over_slope = [&] {
+      const auto here = [&] { return squares(rows, engaged, model); };
+      return beyond > 0.0 ? least_between(0.0, steepest, model.edge.psi_slope, here) : here();
+    };
+    return speeds_differ && model.fits_rate
+               ? least_between(0.0, greatest_exponent, model.rate.exponent, over_slope)
+               : over_slope();
+  });
   return std::sqrt(least / static_cast<double>(rows.size()));
 }
 

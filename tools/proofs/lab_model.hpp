@@ -4,9 +4,10 @@
 #include <vector>
 
 #include "engine/scenario/scenario.hpp"
+#include "models/cutting/rate_strength.hpp"
 #include "models/geometry/cutter.hpp"
 
-/// The two fitted numbers of the force law and the rows they come from:
+/// The three fitted numbers of the force law and the rows they come from:
 /// tests/published/lab_full_bit_drilling.csv (its source and licence are in lab_full_bit_drilling.md).
 namespace dullcast::proofs {
 
@@ -54,6 +55,8 @@ struct LabModel {
   double spacing_share =
       1.0 / 64.0;  // 1, cell width of the outlines over the cutter's radius: finer than a run's
   double granite_strength = 0.0;  // Pa, in place of the file's; 0 takes the file's
+  cutting::RateLaw rate;
+  bool fits_rate = true;  // else fit_edge leaves its exponent
 
   /// Weight on bit, N, that a row's bit needs in its rock at depth of cut d, m/rev.
   double weight_at(const LabRow& row, double d) const;
@@ -64,11 +67,15 @@ struct LabModel {
 /// The model with all its fixed numbers from the library and contact strength 1.5 times the rock's.
 LabModel library_lab_model(const scenario::ModelNumbers& numbers);
 
-/// Sets edge.land_reference and edge.psi_slope so that sum over rows (W_model(d)/W - 1)^2 is least at the
-/// measured depths of cut d: least squares in relative weight. psi_slope is sought between 0 and where psi
-/// meets psi_least at the greatest back rake of the rows, past which it would change nothing. With
-/// `contact_strength_ratio` held, what is fitted of the land is its product with that ratio. Returns the root
-/// mean square of the relative errors left.
+/// Exponents of the rate are sought up to here.
+inline constexpr double greatest_exponent = 0.5;
+
+/// Sets edge.land_reference, edge.psi_slope and rate.exponent so that sum over rows (W_model(d)/W - 1)^2 is
+/// least at the measured depths of cut d: least squares in relative weight. psi_slope is sought between 0 and
+/// where psi meets psi_least at the greatest back rake of the rows, past which it would change nothing; it
+/// stays where no row's back rake is greater than the reference, and the exponent where all rows have one
+/// speed. With `contact_strength_ratio` held, what is fitted of the land is its product with that ratio.
+/// Returns the root mean square of the relative errors left.
 double fit_edge(const std::vector<LabRow>& rows, LabModel& model);
 
 }  // namespace dullcast::proofs

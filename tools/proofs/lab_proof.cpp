@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <limits>
 #include <map>
 
@@ -14,13 +13,6 @@ namespace {
 constexpr double degree = pi / 180.0;
 constexpr double foot_per_hour = 0.3048 / 3600.0, pound_force = 4.4482216152605;
 const std::string source = "ARMA 2021 open data";
-
-std::vector<LabRow> rows_where(const std::vector<LabRow>& rows, bool fitted) {
-  std::vector<LabRow> chosen;
-  std::copy_if(rows.begin(), rows.end(), std::back_inserter(chosen),
-               [fitted](const LabRow& row) { return is_fitted(row) == fitted; });
-  return chosen;
-}
 
 /// Twice per row: rate of penetration at its weight, weight at its depth of cut. Each is held against the
 /// share of error that is claimed for the median, so a row beyond it is listed as failing.
@@ -47,25 +39,21 @@ Line median_line(const std::string& what, const std::vector<double>& errors, Sta
           median <= claimed_median};
 }
 
-Section rows_section(const std::vector<LabRow>& rows, const LabErrors& errors, bool fitted) {
+Section rows_section(const std::vector<LabRow>& rows, const LabErrors& errors, Standing standing) {
   Section section;
-  section.title = fitted ? "1a Full-bit laboratory drilling: the rows that the fit used"
-                         : "1b Full-bit laboratory drilling: the rows predicted";
+  const bool fitted = standing == Standing::fitted;
+  section.title = fitted ? "1a Full-bit laboratory drilling: with the numbers fitted on all rows"
+                         : "1b Full-bit laboratory drilling: each group kept back";
   section.notes = {
-      fitted ? "Two numbers (land of the edge, slope of psi) were fitted on these rows' weights at measured "
-               "depths of cut: no prediction."
-             : "None of these rows was used in the fit. A line holds within 20 % of the measurement."};
-  LabErrors kept;
-  for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (is_fitted(rows[i]) != fitted) continue;
-    add_row_lines(section, rows[i], errors.speed[i], errors.weight[i],
-                  fitted ? Standing::fitted : Standing::predicted);
-    kept.speed.push_back(errors.speed[i]);
-    kept.weight.push_back(errors.weight[i]);
-  }
-  const Standing standing = fitted ? Standing::fitted : Standing::predicted;
-  section.lines.push_back(median_line("all: ROP at measured weight", kept.speed, standing));
-  section.lines.push_back(median_line("all: weight at measured depth of cut", kept.weight, standing));
+      fitted
+          ? "Three numbers (land of the edge, slope of psi, exponent of the rate) were fitted on these rows' "
+            "weights at measured depths of cut: no prediction."
+          : "Each group is predicted by the numbers that the other groups give. A line holds within 20 % of "
+            "the measurement."};
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    add_row_lines(section, rows[i], errors.speed[i], errors.weight[i], standing);
+  section.lines.push_back(median_line("all: ROP at measured weight", errors.speed, standing));
+  section.lines.push_back(median_line("all: weight at measured depth of cut", errors.weight, standing));
   return section;
 }
 
@@ -100,7 +88,7 @@ std::map<std::string, std::vector<LabRow>> groups_of(const std::vector<LabRow>& 
 }
 
 /// The measured slope of weight over depth of cut at the faster speed over that at the slower, against the
-/// model's. The law has no rate in it, so its own ratio only differs from 1 where the rows lie elsewhere.
+/// model's.
 Line rate_line(const std::map<std::string, std::vector<LabRow>>& groups, const LabModel& model,
                const std::string& slow, const std::string& fast) {
   const auto measured = [](const LabRow& row) { return row.weight; };
@@ -113,27 +101,28 @@ Line rate_line(const std::map<std::string, std::vector<LabRow>>& groups, const L
   const double margin = 2.0 * found * std::hypot(slower.share(), faster.share());
   Line line = number_line("slope of weight over depth of cut, faster over slower: " + fast + " over " +
                               slow.substr(slow.rfind(',') + 2),
-                          source, "x %.3f", found, ours, margin);
+                          source, "x %.3f", found, ours, margin, Standing::fitted);
   line.published += number_words(" +- %.3f", margin);
   return line;
 }
 
-Section drift_section(const std::vector<LabRow>& rows, const LabModel& model) {
+Section groups_section(const std::vector<LabRow>& rows, const std::vector<LabFold>& folds,
+                       const LabModel& model) {
   Section section;
-  section.title = "1c Drift with rotary speed";
+  section.title = "1c Groups kept back, and what speed does";
   section.notes = {
-      "The force law has no rate in it. A slope line holds within two standard errors of the measured ratio.",
-      "Where the slopes rise with speed in the laboratory, the model needs too little weight at the faster "
-      "speed."};
-  const auto groups = groups_of(rows);
-  for (const auto& [name, own] : groups) {
-    const LabErrors errors = errors_of(model, own);
-    section.notes.push_back(name + number_words(": ROP %+.1f %% on average", 100.0 * mean_of(errors.speed)) +
-                            number_words(", weight %+.1f %%.", 100.0 * mean_of(errors.weight)));
-    const Standing standing = is_fitted(own.front()) ? Standing::fitted : Standing::predicted;
-    section.lines.push_back(median_line(name + ": ROP", errors.speed, standing));
-    section.lines.push_back(median_line(name + ": weight", errors.weight, standing));
+      "A slope line compares the fitted numbers and holds within two standard errors of the measured "
+      "ratio."};
+  for (const LabFold& fold : folds) {
+    section.notes.push_back(fold.group + number_words(" kept back: land %.3f mm", 1e3 * fold.land) +
+                            number_words(", psi slope %.2f", fold.psi_slope) +
+                            number_words(", exponent %.3f", fold.exponent) +
+                            number_words(": ROP %+.1f %% on average", 100.0 * mean_of(fold.errors.speed)) +
+                            number_words(", weight %+.1f %%.", 100.0 * mean_of(fold.errors.weight)));
+    section.lines.push_back(median_line(fold.group + ": ROP", fold.errors.speed, Standing::predicted));
+    section.lines.push_back(median_line(fold.group + ": weight", fold.errors.weight, Standing::predicted));
   }
+  const auto groups = groups_of(rows);
   section.lines.push_back(rate_line(groups, model, "Sierra White granite, 15 deg, 100 rpm",
                                     "Sierra White granite, 15 deg, 150 rpm"));
   section.lines.push_back(rate_line(groups, model, "Sierra White granite, 25 deg, 80 rpm",
@@ -141,36 +130,53 @@ Section drift_section(const std::vector<LabRow>& rows, const LabModel& model) {
   return section;
 }
 
-LabTrial try_model(const std::vector<LabRow>& rows, LabModel model, const std::string& name) {
-  LabTrial trial;
-  trial.name = name;
-  trial.fit_rms = fit_edge(fitted_of(rows), model);
-  trial.land = model.edge.land_reference;
-  trial.psi_slope = model.edge.psi_slope;
-  trial.predicted = errors_of(model, predicted_of(rows));
-  return trial;
-}
-
 Line trial_line(const LabTrial& trial) {
   Line line = median_line(trial.name, trial.predicted.speed, Standing::predicted);
   line.what = trial.name + number_words(": land %.3f mm", 1e3 * trial.land) +
-              number_words(", psi slope %.2f", trial.psi_slope);
+              number_words(", psi slope %.2f", trial.psi_slope) +
+              number_words(", exponent %.3f", trial.exponent);
   line.model += number_words("; weight median %.1f %%", 100.0 * median_size(trial.predicted.weight));
   return line;
 }
 
 }  // namespace
 
-bool is_fitted(const LabRow& row) {
-  const long rpm = std::lround(60.0 * row.rotary_speed);
-  return row.granite() && (rpm == 100 || rpm == 80);
+std::vector<LabFold> keep_back(const std::vector<LabRow>& rows, const LabModel& model) {
+  std::vector<LabFold> folds;
+  for (const auto& [group, own] : groups_of(rows)) {
+    std::vector<LabRow> others;
+    for (const LabRow& row : rows)
+      if (row.group() != group) others.push_back(row);
+    LabModel fitted = model;
+    fit_edge(others, fitted);
+    folds.push_back({group, fitted.edge.land_reference, fitted.edge.psi_slope, fitted.rate.exponent,
+                     errors_of(fitted, own)});
+  }
+  return folds;
 }
 
-std::vector<LabRow> fitted_of(const std::vector<LabRow>& rows) {
-  return rows_where(rows, true);
+LabErrors kept_back_errors(const std::vector<LabRow>& rows, const std::vector<LabFold>& folds) {
+  LabErrors errors;
+  std::map<std::string, std::size_t> used;
+  for (const LabRow& row : rows) {
+    const auto fold = std::find_if(folds.begin(), folds.end(),
+                                   [&](const LabFold& one) { return one.group == row.group(); });
+    const std::size_t k = used[row.group()]++;
+    errors.speed.push_back(fold->errors.speed.at(k));
+    errors.weight.push_back(fold->errors.weight.at(k));
+  }
+  return errors;
 }
-std::vector<LabRow> predicted_of(const std::vector<LabRow>& rows) {
-  return rows_where(rows, false);
+
+LabTrial try_model(const std::vector<LabRow>& rows, LabModel model, const std::string& name) {
+  LabTrial trial;
+  trial.name = name;
+  trial.predicted = kept_back_errors(rows, keep_back(rows, model));
+  trial.fit_rms = fit_edge(rows, model);
+  trial.land = model.edge.land_reference;
+  trial.psi_slope = model.edge.psi_slope;
+  trial.exponent = model.rate.exponent;
+  return trial;
 }
 
 LabErrors errors_of(const LabModel& model, const std::vector<LabRow>& rows) {
@@ -239,27 +245,24 @@ std::vector<LabLayout> reasonable_layouts() {
           with("cutters half a last digit smaller", [](LabLayout& l) { l.diameter_change = -half_digit; })};
 }
 
-LabTrial try_layout(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers,
-                    const LabLayout& layout) {
-  LabModel model = library_lab_model(numbers);
-  model.layout = layout;
-  return try_model(rows, model, layout.name);
-}
-
 LabProof prove_lab(const std::vector<LabRow>& rows, const scenario::ModelNumbers& numbers) {
   LabProof proof;
   proof.rows = rows;
   const LabModel model = library_lab_model(numbers);
   proof.errors = errors_of(model, rows);
-  proof.sections.push_back(rows_section(rows, proof.errors, true));
-  proof.sections.push_back(rows_section(rows, proof.errors, false));
-  proof.sections.push_back(drift_section(rows, model));
+  const std::vector<LabFold> folds = keep_back(rows, model);
+  proof.kept_back = kept_back_errors(rows, folds);
+  proof.sections.push_back(rows_section(rows, proof.errors, Standing::fitted));
+  proof.sections.push_back(rows_section(rows, proof.kept_back, Standing::predicted));
+  proof.sections.push_back(groups_section(rows, folds, model));
 
   Section layouts;
   layouts.title = "1d Sensitivity to the unpublished cutter layout, and to what else was not published";
-  layouts.notes = {"Each is refitted on the same 14 rows; errors are of the other 21."};
+  layouts.notes = {"Each is refitted on all rows; errors are of groups kept back."};
   for (const LabLayout& layout : reasonable_layouts()) {
-    proof.layouts.push_back(try_layout(rows, numbers, layout));
+    LabModel other = model;
+    other.layout = layout;
+    proof.layouts.push_back(try_model(rows, other, layout.name));
     layouts.lines.push_back(trial_line(proof.layouts.back()));
   }
   LabModel softer = model;
@@ -268,33 +271,41 @@ LabProof prove_lab(const std::vector<LabRow>& rows, const scenario::ModelNumbers
   LabModel unfloored = model;
   unfloored.edge.psi_least = -10.0 * degree;
   proof.others.push_back(try_model(rows, unfloored, "psi without its floor of 5 deg"));
+  LabModel steady = model;
+  steady.rate.exponent = 0.0;
+  steady.fits_rate = false;
+  proof.others.push_back(try_model(rows, steady, "strength that follows neither speed nor depth"));
   for (const LabTrial& trial : proof.others) layouts.lines.push_back(trial_line(trial));
   proof.sections.push_back(layouts);
   return proof;
 }
 
 std::string lab_rows_csv(const LabProof& proof) {
-  std::string text = csv_row({"rock", "back_rake_deg", "rpm", "fitted", "weight_n", "weight_model_n",
-                              "rop_m_per_h", "rop_model_m_per_h", "depth_of_cut_mm"});
+  std::string text =
+      csv_row({"rock", "back_rake_deg", "rpm", "weight_n", "weight_fitted_n", "weight_kept_back_n",
+               "rop_m_per_h", "rop_fitted_m_per_h", "rop_kept_back_m_per_h", "depth_of_cut_mm"});
   for (std::size_t i = 0; i < proof.rows.size(); ++i) {
     const LabRow& row = proof.rows[i];
     text += csv_row({row.rock, number_words("%.0f", row.back_rake / degree),
-                     number_words("%.0f", 60.0 * row.rotary_speed), is_fitted(row) ? "yes" : "no",
-                     number_words("%.6g", row.weight),
+                     number_words("%.0f", 60.0 * row.rotary_speed), number_words("%.6g", row.weight),
                      number_words("%.6g", row.weight * (1.0 + proof.errors.weight[i])),
+                     number_words("%.6g", row.weight * (1.0 + proof.kept_back.weight[i])),
                      number_words("%.6g", 3600.0 * row.speed),
                      number_words("%.6g", 3600.0 * row.speed * (1.0 + proof.errors.speed[i])),
+                     number_words("%.6g", 3600.0 * row.speed * (1.0 + proof.kept_back.speed[i])),
                      number_words("%.6g", 1e3 * row.depth_of_cut())});
   }
   return text;
 }
 
 std::string lab_layouts_csv(const LabProof& proof) {
-  std::string text = csv_row({"what", "kind", "land_mm", "psi_slope", "fit_rms", "rop_median_error",
-                              "rop_worst_error", "weight_median_error", "weight_worst_error"});
+  std::string text =
+      csv_row({"what", "kind", "land_mm", "psi_slope", "exponent", "fit_rms", "rop_median_error",
+               "rop_worst_error", "weight_median_error", "weight_worst_error"});
   const auto add = [&](const LabTrial& trial, const char* kind) {
     text += csv_row({trial.name, kind, number_words("%.4f", 1e3 * trial.land),
-                     number_words("%.3f", trial.psi_slope), number_words("%.5f", trial.fit_rms),
+                     number_words("%.3f", trial.psi_slope), number_words("%.4f", trial.exponent),
+                     number_words("%.5f", trial.fit_rms),
                      number_words("%.5f", median_size(trial.predicted.speed)),
                      number_words("%.5f", greatest_size(trial.predicted.speed)),
                      number_words("%.5f", median_size(trial.predicted.weight)),

@@ -51,8 +51,7 @@ void follow_speed(Section& section, std::vector<Curve>& curves, const SteadySett
     return *std::max_element(v.begin(), v.end()) / *std::min_element(v.begin(), v.end()) - 1.0;
   };
   section.lines.push_back(departure_line("tangential and axial force independent of speed, " + name,
-                                         single_cutter, 0.0, std::max(drift(torque), drift(weight)),
-                                         Standing::input));
+                                         single_cutter, 0.0, std::max(drift(torque), drift(weight))));
   curves.push_back(hot);
   curves.push_back(per);
 }

@@ -179,6 +179,7 @@ void bevel_and_rake(Section& section) {
     for (const double angle : {0.0, 12.0, 16.0, 20.0, 45.0}) {
       scenario::Scenario s = in_rock(rock, 2.0);
       s.bit.layout = bevelled(angle);
+      s.numbers.abrasion_coefficient = samples::exactly(1e-22);  // new edges, which the rule is about
       const simulation::RunOutcome weighted = simulation::run(s);
       chips.push_back(chips_per_metre(weighted));
       rates.push_back(3600.0 * rate(weighted));
@@ -236,9 +237,9 @@ std::vector<Section> rules_of_thumb(std::vector<Curve>& curves) {
   Section section;
   section.title = "3 The trade's rules of thumb, as runs of a 7-7/8 in bit of invented make";
   section.notes = {
-      "Common practice has no source. Where the model differs: one weight gives one depth of cut at any "
-      "speed, "
-      "so cool flats wear alike per metre;",
+      "Common practice has no source. Where the model differs: what cutting wears off goes by the rock that "
+      "each "
+      "edge cuts, not by its travel;",
       "10 gal/min cool but lift few cuttings, so the slots pack at full weight; on a new",
       "bevelled edge rake only leans the blow off the wedge's bisector, and opens the wedge only once a flat "
       "has "

@@ -18,7 +18,7 @@ SteadySetting lone_cutter(double back_rake, double strength) {
   s.bit = samples::flat_faced_bit(1, 1, 6.5e-3, back_rake, 0.4);
   s.bit.shape.length = 8e-3;
   s.edge = samples::made_edge_law();
-  s.edge.land_reference = 0.464e-3;
+  s.edge.land_reference = 0.554e-3;
   s.edge.psi_slope = 1.0;
   s.worn = Eigen::ArrayXd::Constant(1, 0.2e-3);
   s.rock = {strength, 35.0 * degree, 400.0 * strength, 0.25, 1.0, 2.8, 2600.0, 900.0, 1.5};

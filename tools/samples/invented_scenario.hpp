@@ -54,6 +54,12 @@ inline scenario::ModelNumbers invented_numbers() {
   n.carbide_wear_ratio = exactly(150.0);
   n.acceleration_temperature = exactly(350.0 + celsius_zero);
   n.acceleration_scale = exactly(100.0);
+  n.rate_exponent = exactly(0.079);
+  n.rate_speed = exactly(0.4);
+  n.rate_depth = exactly(0.4e-3);
+  n.crushed_heat_share = exactly(0.6);
+  n.cutting_wear_share = exactly(1.0);
+  n.carbide_load_share = exactly(0.1);
   n.leached_acceleration_temperature = exactly(650.0 + celsius_zero);
   n.damage_seconds_at_750 = exactly(60.0);
   n.damage_seconds_at_700 = exactly(600.0);

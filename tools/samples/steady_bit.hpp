@@ -27,7 +27,18 @@ struct SteadySetting {
   double flow = 0.0;                  // m3/s, warmed by the bit's power; 0 for a fluid that stays cold
   double inlet_temperature = 288.15;  // K, of fluid and rock
   double rotary_speed = 0.0;          // rev/s
+  cutting::RateLaw rate{0.079, 0.4, 0.4e-3};  // as the library's central values
+  double crushed_share = 0.6;  // 1, of the work of cutting, in the rock that meets face and flat
 };
+
+/// What the rock opposes to the bit that turns at the setting's speed.
+inline cutting::RockResistance resistance_of(const SteadySetting& s) {
+  cutting::RockResistance resistance =
+      cutting::rock_resistance(s.rock, 0.0, s.flat_friction, s.drilling_efficiency);
+  resistance.rate = s.rate;
+  resistance.rotary_speed = s.rotary_speed;
+  return resistance;
+}
 
 struct SteadyBit {
   double depth_of_cut = 0.0, weight = 0.0, torque = 0.0, power = 0.0;
@@ -45,8 +56,7 @@ struct SteadyBit {
 /// sharp or cold cutter.
 inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
   const Eigen::Index n = s.bit.count();
-  const cutting::RockResistance resistance =
-      cutting::rock_resistance(s.rock, 0.0, s.flat_friction, s.drilling_efficiency);
+  const cutting::RockResistance resistance = resistance_of(s);
   const cutting::ForceDirections directions = cutting::force_directions(s.bit, s.edge);
   const Eigen::ArrayXd carbide_share = Eigen::ArrayXd::Constant(n, 1.0 / 150.0);
   geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit.shape));
@@ -64,7 +74,7 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
                         (s.flow > 0.0 ? b.power / (s.fluid.density * s.fluid.heat_capacity * s.flow) : 0.0);
   b.flat_heat = s.flat_friction * omega * b.loads.contact_moment;
   b.face_heat = s.chip_speed_share * resistance.specific_energy * omega * directions.chip_friction *
-                b.loads.area_moment;
+                b.loads.cut_strength * b.loads.area_moment;
   b.flat_temperature.setConstant(n, b.fluid_temperature);
   b.flat_per_watt.setZero(n);
   for (Eigen::Index i = 0; i < n; ++i) {
@@ -86,7 +96,9 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
         thermal::conductance_matrix(network, links, h).inverse()(thermal::table_near, thermal::table_near);
     // Heat into the table through a contact is (q + r (T_rock - T_table)) spot/(spot + r): linear in the
     // table's T.
-    const double rock = s.inlet_temperature;
+    const double rock = s.inlet_temperature + s.crushed_share * resistance.specific_energy *
+                                                  b.loads.cut_strength(i) /
+                                                  (s.rock.density * s.rock.heat_capacity);
     const double flat_share = c.flat_spot / (c.flat_spot + c.flat_rock);
     const double face_share = c.face_spot > 0.0 ? c.face_spot / (c.face_spot + c.face_rock) : 0.0;
     const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +
@@ -102,8 +114,7 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
 
 /// The same under a given weight on bit, N.
 inline SteadyBit steady_under_weight(const SteadySetting& s, double weight) {
-  const cutting::RockResistance resistance =
-      cutting::rock_resistance(s.rock, 0.0, s.flat_friction, s.drilling_efficiency);
+  const cutting::RockResistance resistance = resistance_of(s);
   const cutting::ForceDirections directions = cutting::force_directions(s.bit, s.edge);
   geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit.shape));
   profile.update(s.worn);

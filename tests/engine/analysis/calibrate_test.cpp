@@ -43,6 +43,35 @@ TEST(LearnFromInspection, RecoversAPlantedFactor) {
   }
 }
 
+/// The inspected run with a spread on what cutting wears.
+scenario::Scenario cutting_run(double central = 1.0) {
+  scenario::Scenario s = inspected_run();
+  s.numbers.cutting_wear_share = {0.3 * central, central, 5.0 * central, "asm", ""};
+  return s;
+}
+
+// Cutting wears by the rock that each edge cuts, rubbing by its travel: the pattern over the cutters tells
+// them apart when it is read well, and the mean alone does not.
+TEST(LearnFromInspection, TellsCuttingFromRubbingByThePatternOverTheCutters) {
+  scenario::Scenario truth = cutting_run();
+  truth.numbers.abrasion_coefficient.central *= 1.7;
+  truth.numbers.cutting_wear_share.central = 2.5;
+  scenario::Inspection inspection = planted(1.0);
+  inspection.worn_height = simulation::run(truth).end.worn_height;
+  inspection.measurement_error = 1e-6;
+  const InspectionEvidence sharp = learn_from_inspection(cutting_run(), inspection, {});
+  ASSERT_TRUE(sharp.cutting_wear_share.has_value());
+  EXPECT_NEAR(sharp.cutting_wear_share->central, 2.5, 0.15);
+  EXPECT_NEAR(sharp.coefficient_factor, 1.7, 0.06);
+  EXPECT_LT(sharp.cutting_wear_share->low, 2.5);
+  EXPECT_GT(sharp.cutting_wear_share->high, 2.5);
+  EXPECT_LT(sharp.cutting_wear_share->high / sharp.cutting_wear_share->low, 5.0 / 0.3);
+  // Read to a third of a millimetre they say nothing of it, and the share stays.
+  inspection.measurement_error = 0.3e-3;
+  const InspectionEvidence blunt = learn_from_inspection(cutting_run(), inspection, {});
+  EXPECT_FALSE(blunt.cutting_wear_share.has_value());
+}
+
 TEST(LearnFromInspection, CuttersNotMeasuredAreLeftOut) {
   scenario::Inspection inspection = planted(2.5);
   inspection.worn_height(0) = inspection.worn_height(4) = not_measured;

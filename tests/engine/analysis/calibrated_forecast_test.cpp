@@ -108,6 +108,12 @@ TEST(CalibratedForecast, TheFactorMovesTheCoefficientAndItsSpread) {
   EXPECT_DOUBLE_EQ(moved.central, 2.5 * given.central);
   EXPECT_DOUBLE_EQ(moved.high, 2.5 * given.high);
   EXPECT_LT(life(result.central), 0.6 * life(uncalibrated().central));
+  EXPECT_FALSE(result.cutting_wear_share.has_value());
+  // A share of cutting that the inspection told takes the library's place, with its spread.
+  evidence.cutting_wear_share = scenario::Quantity{1.5, 2.0, 2.5, "fit", ""};
+  const Forecast told = with(evidence);
+  EXPECT_EQ(told.cutting_wear_share, 2.0);
+  EXPECT_EQ(told.central_scenario.numbers.cutting_wear_share.high, 2.5);
 }
 
 scenario::Scenario inspected_run(scenario::Scenario s) {

@@ -29,7 +29,7 @@ scenario::Scenario one_rock(double strength, double abrasivity) {
 
 /// Air with the hole dry: nothing boils and little cools.
 scenario::Scenario dry_hole() {
-  scenario::Scenario s = one_rock(90e6, 1.0);
+  scenario::Scenario s = one_rock(120e6, 1.0);
   s.fluid = samples::invented_air();
   s.plan[0].flow = 0.15;
   s.column.water_level = 1000.0;
@@ -278,7 +278,7 @@ TEST(OperatingWindow, ACellThatFailsIsKeptAndTheRestGoesOn) {
   options.rotary_speeds = {0.8, 1e300};  // no number holds what that heats
   options.closeness = 1e20;              // no need to look for the edge of that
   options.limits = no_limits();
-  const OperatingWindow window = operating_window(one_rock(80e6, 1.0), options);
+  const OperatingWindow window = operating_window(one_rock(110e6, 1.0), options);
   for (std::size_t w = 0; w < 2; ++w) {
     EXPECT_TRUE(window.cell(w, 0).inside());
     EXPECT_EQ(window.cell(w, 1).limit, WindowLimit::failed);

@@ -83,7 +83,7 @@ TEST(DrawnChips, ComeAtTheRateOfTheirHazard) {
     none += outcome.end.chips.sum() == 0 ? 1.0 : 0.0;
     ASSERT_EQ(static_cast<int>(events_of(outcome, EventKind::chip).size()), outcome.end.chips.sum());
   }
-  EXPECT_GT(hazard / bits, 0.3);
+  EXPECT_GT(hazard / bits, 0.2);
   EXPECT_NEAR(chips, hazard, 4.0 * std::sqrt(hazard));
   for (Eigen::Index i = 0; i < difference.size(); ++i)
     EXPECT_NEAR(difference(i), 0.0, 4.0 * std::sqrt(std::max(compensator(i), 1.0))) << "cutter " << i;

@@ -30,7 +30,8 @@ TEST(CutterRetention, LoadsOfOneCutterByHand) {
   failure::RetentionLoads loads;
   retention_loads(bench.system, x, loads);
   const Eigen::Index i = 4;
-  const double cutting = 80e6 / 0.9 * now.forces.loads.area(i);
+  const Eigen::ArrayXd cutting_forces = 80e6 / 0.9 * now.forces.loads.cut_strength * now.forces.loads.area;
+  const double cutting = cutting_forces(i);
   const double along = cutting * 1.5 + 0.4 * now.forces.loads.contact_force(i);
   const double normal =
       bench.models.bit.mechanics.directions.zeta(i) * cutting * 1.5 + now.forces.loads.contact_force(i);
@@ -47,7 +48,7 @@ TEST(CutterRetention, LoadsOfOneCutterByHand) {
   double moment = 0.0;
   for (Eigen::Index k = 0; k < layout.cutters; ++k) {
     if (scenario.bit.layout.blade(k) != 0) continue;
-    moment += (now.forces.tangential_force(k) + 0.5 * 80e6 / 0.9 * now.forces.loads.area(k)) * 0.3 * 0.1;
+    moment += (now.forces.tangential_force(k) + 0.5 * cutting_forces(k)) * 0.3 * 0.1;
   }
   const double b = 0.22 * 0.1, length = 0.06;  // the invented 200 mm bit's blade on a 120 mm bit
   EXPECT_NEAR(loads.blade(0), 6.0 * moment / (length * b * b) / 750e6, 1e-6);

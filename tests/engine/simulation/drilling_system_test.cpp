@@ -288,13 +288,66 @@ TEST(DrillingSystem, RuinedTableWearsLikeCarbide) {
 }
 
 TEST(DrillingSystem, WearsFasterWhereTheGroundIsMoreAbrasive) {
-  Bench soft(testing::short_scenario(), 0), abrasive(testing::short_scenario(), 1);
+  scenario::Scenario s = testing::short_scenario();
+  s.numbers.cutting_wear_share = samples::exactly(0.0);
+  Bench soft(s, 0), abrasive(s, 1);
   const StateLayout& layout = soft.system.layout();
   State x = resting_state(layout, 300.0, 1.0);
   layout.worn(x).setConstant(1e-4);
   // du/dt goes as CAI^1.5 sigma_c m; mobilisation m is 1 here: 2.5^1.5 at 50/80 of the strength.
   const double ratio = layout.worn(abrasive.evaluate(x))(6) / layout.worn(soft.evaluate(x))(6);
   EXPECT_NEAR(ratio, std::pow(2.5, 1.5) * 50.0 / 80.0, 1e-6);
+}
+
+// Cutting wears by the rock that each edge cuts: what a cutter loses to it over what it loses to rubbing is
+// kappa eps A/(sigma_c m A_d).
+TEST(DrillingSystem, CuttingWearsBesideRubbingByTheRockThatAnEdgeCuts) {
+  scenario::Scenario s = testing::short_scenario();
+  const auto rates = [&](double share) {
+    s.numbers.cutting_wear_share = samples::exactly(share);
+    Bench bench(s);
+    const StateLayout& layout = bench.system.layout();
+    State x = resting_state(layout, 300.0, 1.0);
+    layout.worn(x).setConstant(0.3e-3);
+    const State rate = bench.evaluate(x);
+    return std::pair<Eigen::ArrayXd, Evaluation>(layout.worn(rate), bench.system.evaluation());
+  };
+  const auto [rubbing, now] = rates(0.0);
+  const auto [both, same] = rates(2.0);
+  const cutting::CutterLoads& loads = now.forces.loads;
+  for (Eigen::Index i = 0; i < rubbing.size(); ++i) {
+    const double mobilised = loads.flat_mobilised(i) / now.forces.whole_flat(i);
+    const double recedes = std::max(now.forces.whole_flat(i), loads.diamond_area(i));
+    const double expected = 2.0 * 80e6 * loads.cut_strength(i) * loads.area(i) /
+                            (1.5 * 80e6 * loads.speed_strength(i) * mobilised * recedes);
+    if (now.forces.side_force(i) > 0.0) continue;  // the wall rubs as well
+    EXPECT_NEAR(both(i) / rubbing(i) - 1.0, expected, 1e-9) << i;
+    EXPECT_GT(expected, 0.05) << i;
+  }
+}
+
+// Rock that was crushed meets face and flat warm: a flat that conducts a share f of the step between table
+// and rock to itself runs hotter by (1 - f) crushed_share eps/(rho c).
+TEST(DrillingSystem, CrushedRockWarmsTheFlat) {
+  scenario::Scenario s = testing::short_scenario();
+  const auto flat = [&](double share) {
+    s.numbers.crushed_heat_share = samples::exactly(share);
+    Bench bench(s);
+    const State x = resting_state(bench.system.layout(), 300.0, 1.0);
+    bench.evaluate(x);
+    return bench.system.evaluation();
+  };
+  const Evaluation cold = flat(0.0), warm = flat(0.6);
+  const materials::Rock rock = rock_of(s.column.layers[0].rock);
+  for (Eigen::Index i = 0; i < cold.sliding_speed.size(); ++i) {
+    const double rise = 0.6 * 80e6 * cold.forces.loads.cut_strength(i) / (rock.density * rock.heat_capacity);
+    EXPECT_GT(rise, 10.0);
+    EXPECT_NEAR(warm.friction.rock_rise(i), rise, 1e-9);
+    EXPECT_NEAR(warm.heats.flat_temperature(i) - cold.heats.flat_temperature(i),
+                (1.0 - cold.heats.flat_follows(i)) * rise, 1e-9);
+    EXPECT_GT(warm.heats.face_into_table(i), cold.heats.face_into_table(i));
+  }
+  EXPECT_EQ(warm.power, cold.power);
 }
 
 // Whatever entry is not a number, the evaluation throws or its slope is not finite, which no step accepts.

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -123,9 +124,10 @@ TEST(NoFlowRun, AHarderRockIsNoCoolerThanASofterOneAtTheSamePower) {
     const double weight = high;
     EXPECT_NEAR(power_of(stopped(rock, weight, 85.0)), power, 0.02 * power) << rock.name;
     const RunOutcome outcome = run(stopped(rock, weight, 85.0));
+    // From half a minute on: until then a bit in granite has not yet cut the hole whose cuttings bury it.
     for (int k = 0; k < 3; ++k) {
-      const double T = hottest_after(outcome, 15.0 * (1 << k));
-      EXPECT_GE(T, last[k]) << rock.name << " after " << 15.0 * (1 << k) << " s";
+      const double T = hottest_after(outcome, 30.0 * (1 << k));
+      EXPECT_GE(T, last[k]) << rock.name << " after " << 30.0 * (1 << k) << " s";
       last[k] = T;
     }
     EXPECT_LE(seconds_to_ruin(outcome), last_ruin) << rock.name;
@@ -133,17 +135,19 @@ TEST(NoFlowRun, AHarderRockIsNoCoolerThanASofterOneAtTheSamePower) {
   }
 }
 
-// 8 mm of bed are 4.6 mm of rock at 0.58: told by the efficiency, which a buried bit loses to regrinding.
+// 9.6 mm of bed are 5.6 mm of rock at 0.58: told by the efficiency, which a buried bit loses to regrinding.
 TEST(NoFlowRun, MillimetresOfHoleBuryTheCuttersWhateverTheRock) {
   for (const double strength : {30e6, 80e6, 180e6}) {
+    // In soft rock the whole weight would put the bit on its blades.
+    const double weight = heavy * std::min(1.0, strength / 80e6);
     const RunOutcome outcome =
-        run(stopped(samples::invented_rock("rock", strength, 1.0), heavy, 85.0, 0.3e-3));
+        run(stopped(samples::invented_rock("rock", strength, 1.0), weight, 85.0, 0.3e-3));
     const Event stop = first_event(outcome, EventKind::upset_begins);
     double clean = 0.0;
     for (const HistoryRow& row : outcome.history.rows) {
       if (row.time < stop.time) clean = row.rate_of_penetration;
       if (row.time <= stop.time || row.time > stop.time + 600.0) continue;
-      if (row.depth > stop.depth + 5e-3) {
+      if (row.depth > stop.depth + 7e-3) {
         EXPECT_LT(row.rate_of_penetration, 0.6 * clean) << strength << " " << row.depth - stop.depth;
         break;
       }

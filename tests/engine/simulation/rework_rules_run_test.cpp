@@ -63,7 +63,7 @@ TEST(ReworkRules, LostCuttersFallDueWithTheLoss) {
   scenario::Upset spike;
   spike.from = 2.0;
   spike.lasts = 2.0;
-  spike.weight_on_bit = 23e3;
+  spike.weight_on_bit = 26e3;
   s.upsets = {spike};
   const RunOutcome outcome = run(s);
   ASSERT_TRUE(outcome.rework_due.has_value());

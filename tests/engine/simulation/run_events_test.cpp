@@ -126,7 +126,7 @@ TEST(RunEvents, ReworkByHeatDamage) {
 TEST(RunEvents, ReworkByShareOfANewBitsSpeedFallsDueAtTheEndOfAHole) {
   scenario::Scenario s = testing::fast_wearing_scenario();
   testing::give_one_layer(s, 5.0, samples::invented_rock("limestone", 80e6, 1.0));
-  s.numbers.abrasion_coefficient = samples::exactly(1e-14);
+  s.numbers.abrasion_coefficient = samples::exactly(4e-15);
   s.rules.worn_height.reset();
   s.rules.speed_share_of_new = 0.8;
   s.repeat.holes = 9;

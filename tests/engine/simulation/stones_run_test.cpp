@@ -38,7 +38,8 @@ double chips(const RunOutcome& outcome) {
 TEST(Stones, GravelDrillsSlowerWearsFasterRunsHotterAndChipsMoreThanTheSandstoneBesideIt) {
   const RunOutcome stony = drilled(gravel());
   const RunOutcome sandstone = drilled(samples::invented_rock("sandstone", 50e6, 2.5));
-  EXPECT_LT(stony.passages[0].mean_rate_of_penetration, 0.8 * sandstone.passages[0].mean_rate_of_penetration);
+  EXPECT_LT(stony.passages[0].mean_rate_of_penetration,
+            0.85 * sandstone.passages[0].mean_rate_of_penetration);
   EXPECT_GT(stony.passages[0].greatest_wear_gain, 1.5 * sandstone.passages[0].greatest_wear_gain);
   EXPECT_GT(stony.hottest.temperature, sandstone.hottest.temperature);
   EXPECT_GT(chips(stony), 100.0 * chips(sandstone));
@@ -129,6 +130,8 @@ TEST(Chips, ComeSeldomerTheSteeperTheBevel) {
       s.plan[0].weight_on_bit = 35e3;
       geometry::CutterShape& shape = s.bit.layout.shape;
       shape.bevel_angle = bevel * samples::degree;
+      // New edges: without a bevel they hone a flat of their own within a metre.
+      s.numbers.abrasion_coefficient = exactly(1e-22);
       s.repeat.connection_time = 0.0;
       const double found = chips(run(s));
       EXPECT_LT(found, last) << bevel;

@@ -129,6 +129,8 @@ scenario::Scenario wired_scenario() {
   rock.inclusion_strength.central = 150e6;
   rock.inclusion_abrasivity.central = 3.0;
   scenario.column.layers.resize(1);
+  // Between what cool flats leave to their carbide and what hot ones do: both laws of it act.
+  scenario.numbers.carbide_load_share.central = 0.02;
   return scenario;
 }
 
@@ -183,25 +185,31 @@ constexpr Wire wires[] = {
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
      "water worn"},
+    {"rate_exponent",
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
+    {"rate_speed",
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
+    {"rate_depth",
+     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
+     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
+     "water worn"},
     {"chip_friction_speed_share", "carried fluid table_near water"},
+    {"crushed_heat_share", "carried chip_hazard damage fluid settled table_near water worn"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},
-    {"carbide_wear_ratio",
+    {"cutting_wear_share", "worn"},
+    {"carbide_wear_ratio", ""},
+    {"carbide_load_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
      "water worn"},
-    {"acceleration_temperature",
-     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
-     "water worn"},
-    {"acceleration_scale",
-     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
-     "water worn"},
-    {"leached_acceleration_temperature",
-     "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
-     "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
-     "water worn"},
+    {"acceleration_temperature", "worn"},
+    {"acceleration_scale", "worn"},
+    {"leached_acceleration_temperature", "worn"},
     {"damage_seconds_at_750", "damage"},
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},

@@ -154,18 +154,37 @@ TEST(CuttingForce, AFlatFullyMobilisedBearsItsStrengthTimesItsArea) {
   EXPECT_NEAR(loads.area(0), 2e-3 * 2.0 * std::sqrt(64e-6 - 0.0), 1e-12);
 }
 
-TEST(CuttingForce, MobilisationGrowsLinearlyToItsFullCut) {
-  // On the level flat of a lone worn cutter h_n = d, and the contact is mobilised by min(1, d/d*(L_d)).
+// Below the bearing strength a contact's force grows with the root of the cut, so the cut with the square of
+// the force: Maurer's law of drilling, J. Petroleum Technology 14(11), 1962.
+TEST(CuttingForce, MobilisationGrowsWithTheRootOfTheCutToItsFullCut) {
+  // On the level flat of a lone worn cutter h_n = d, and the contact is mobilised by min(1, M(d/d*(L_d))).
   const geometry::BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 20.0 * degree, 30e-3);
   geometry::EdgeLaw law = samples::made_edge_law();
   const RockResistance r = made_resistance();
   const Loaded loaded(bit, Eigen::ArrayXd::Constant(1, 4e-3), 1.0 / 16.0, law);
   const double least_length = geometry::bearing_land(bit.shape, 20.0 * degree, law);
   const double least_full = r.mobilisation_slope * least_length;
-  const double d = 0.2 * least_full;  // nowhere mobilised, on the steep sides even less
-  const CutterLoads once = loaded.loads(d), twice = loaded.loads(2.0 * d);
-  EXPECT_NEAR(twice.contact_force(0), 2.0 * once.contact_force(0), 1e-9 * once.contact_force(0));
-  EXPECT_NEAR(twice.flat_mobilised(0), 2.0 * once.flat_mobilised(0), 1e-9 * once.flat_mobilised(0));
+  const auto mobilised = [](double share_of_full) {
+    const double rest = std::sqrt(elastic_share);
+    return (std::sqrt(share_of_full + elastic_share) - rest) / (std::sqrt(1.0 + elastic_share) - rest);
+  };
+  for (const double share : {1e-4, 0.01, 0.2, 0.8}) {
+    const double d = share * least_full;  // nowhere mobilised fully
+    double expected = 0.0;
+    for (const geometry::ProfileCell& cell : loaded.profile.cells()) {
+      if (cell.count == 0) continue;
+      const auto& s = loaded.profile.segments()[static_cast<std::size_t>(cell.first)];
+      expected += s.flat_weight * (cell.outer - cell.inner) / s.cosine *
+                  mobilised(d / (r.mobilisation_slope * s.diamond_per_cosine));
+    }
+    EXPECT_NEAR(loaded.loads(d).flat_mobilised(0), expected, 1e-9 * expected) << share;
+  }
+  // Elastic at first: twice the cut, twice the force; then its root, from which elastic_share takes a little.
+  const double tiny = 1e-6 * least_full, much = 0.4 * least_full;
+  EXPECT_NEAR(loaded.loads(2.0 * tiny).contact_force(0) / loaded.loads(tiny).contact_force(0), 2.0, 1e-3);
+  const double grows = loaded.loads(2.0 * much).contact_force(0) / loaded.loads(much).contact_force(0);
+  EXPECT_GT(grows, std::sqrt(2.0));
+  EXPECT_LT(grows, 1.1 * std::sqrt(2.0));
   // Where the flat is longest: L_d = t/cos(theta), so all of it is mobilised from d = slope t/cos(theta) on.
   const double most_full = r.mobilisation_slope * 2e-3 / std::cos(20.0 * degree);
   EXPECT_LT(loaded.loads(0.9 * most_full).flat_mobilised(0), 0.9999 * loaded.profile.flat_weight_total()(0));
@@ -248,6 +267,18 @@ TEST(CuttingForce, ANotANumberDoesNotPassAsAForce) {
   RockResistance r = made_resistance();
   r.specific_energy = std::numeric_limits<double>::quiet_NaN();
   EXPECT_TRUE(std::isnan(loaded.weight(1e-3, r)));
+}
+
+TEST(CuttingForce, MeanDepthIsThatOfTheRockCut) {
+  // A cut that falls straight from d to nothing holds rock of two thirds of d on the mean; edge that just
+  // begins to cut must not count by its length.
+  const geometry::BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 20.0 * degree, 30e-3);
+  const Loaded loaded(bit, Eigen::ArrayXd::Constant(1, 4e-3), 1.0 / 64.0);
+  const double d = 0.1e-3;
+  const CutterLoads loads = loaded.loads(d);
+  // Nearly all of the edge is the level flat; its sides add the thin rest.
+  EXPECT_LT(loads.depth_moment(0) / loads.area(0), d);
+  EXPECT_GT(loads.depth_moment(0) / loads.area(0), 0.9 * d);
 }
 
 }  // namespace

@@ -54,6 +54,39 @@ TEST(Abrasion, CarbideTakesPressureAsItResistsWear) {
   EXPECT_EQ(carbide_pressure_share(law, 300.0, 0.0, true), 1.0);
 }
 
+// Rock that springs back behind the diamond presses on the carbide whatever their wear.
+TEST(Abrasion, CarbideTakesItsLeastShareWhileColdAndMoreWhenHot) {
+  AbrasionLaw law = made_law();
+  law.carbide_load_least = 0.1;
+  EXPECT_EQ(carbide_pressure_share(law, 300.0, 0.0, false), 0.1);
+  const double meets = 350.0 + celsius_zero + 100.0 * std::log(15.0);  // where diamond wears 15 times as fast
+  EXPECT_EQ(carbide_pressure_share(law, meets - 1.0, 0.0, false), 0.1);
+  EXPECT_NEAR(carbide_pressure_share(law, meets + 10.0, 0.0, false), 0.1 * std::exp(0.1), 1e-12);
+  EXPECT_EQ(carbide_pressure_share(law, 300.0, 0.0, true), 1.0);
+  law.carbide_load_least = 5.0;  // never more than the diamond's
+  EXPECT_EQ(carbide_pressure_share(law, 300.0, 0.0, false), 1.0);
+}
+
+// The grinding ratio of turning tests: volume of rock cut per volume of diamond lost is 1/(kappa w eps),
+// whatever the speed, the cut and the flat.
+TEST(Abrasion, CuttingLosesOneVolumeOfDiamondPerSoMuchRock) {
+  AbrasionLaw law = made_law();
+  law.cutting_share = 2.0;
+  const double w = 8e-17, eps = 200e6, theta = 0.3;
+  for (const double area_of_cut : {0.1e-6, 3e-6}) {
+    for (const double flat : {2e-6, 20e-6}) {
+      for (const double v : {0.1, 2.0}) {
+        const double rate = cutting_wear_rate(law, w, eps, area_of_cut, v, flat, theta);
+        const double diamond = rate * flat * std::cos(theta), rock = area_of_cut * v;
+        EXPECT_NEAR(rock / diamond * (2.0 * w * eps), 1.0, 1e-12);
+      }
+    }
+  }
+  EXPECT_EQ(cutting_wear_rate(law, w, eps, 0.0, 1.0, 0.0, theta), 0.0);
+  law.cutting_share = 0.0;
+  EXPECT_EQ(cutting_wear_rate(law, w, eps, 1e-6, 1.0, 1e-6, theta), 0.0);
+}
+
 // Leached and cobalt-bearing diamond in one flat: pressures p_l and p_c that wear both alike and carry the
 // mean.
 TEST(Abrasion, PartsOfAFlatRecedeTogether) {
