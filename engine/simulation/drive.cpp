@@ -18,10 +18,7 @@ namespace odeint = boost::numeric::odeint;
 
 constexpr double first_step =
     0.1;  // s: about the fastest that the network resolves; error control may go lower
-constexpr double forever = 1e12;  // s
-/// Steps without an event or a change of settings: a long hole between two rods takes some dozens, a slow
-/// table's burning some thousands. A run that takes more goes nowhere and says so.
-constexpr long most_steps_in_a_row = 200000;
+constexpr double forever = 1e12;             // s
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its interval
 
 /// A change of settings within one layer is no new layer.
@@ -34,8 +31,8 @@ void tell_layer(RunInProgress& run, const DrillingInterval& planned, const Drill
 
 }  // namespace
 
-Drive::Drive(const scenario::Scenario& scenario, const Progress& progress)
-    : progress_(progress), run_(scenario) {}
+Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, long most_steps_in_a_row)
+    : progress_(progress), most_steps_in_a_row_(most_steps_in_a_row), run_(scenario) {}
 
 RunOutcome Drive::drill_all() {
   for (int hole = 0; hole < run_.scenario.repeat.holes && !run_.course.stopped; ++hole) drill_hole(hole);
@@ -140,8 +137,8 @@ void Drive::step_until_something_happens(double& dt) {
   const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
   int event = -1;
   for (long steps = 0; event < 0 && clock.time < until - same_time; ++steps) {
-    if (steps >= most_steps_in_a_row) {
-      throw std::runtime_error("the run gets no further: " + std::to_string(most_steps_in_a_row) +
+    if (steps >= most_steps_in_a_row_) {
+      throw std::runtime_error("the run gets no further: " + std::to_string(most_steps_in_a_row_) +
                                " steps in a row without an event; the last was of " +
                                std::to_string(run_.stepper.next_step()) + " s");
     }

@@ -6,10 +6,15 @@
 
 namespace dullcast::simulation {
 
+/// Steps without an event or a change of settings: a long hole between two rods takes some dozens, a slow
+/// table's burning some thousands. A run that takes more goes nowhere and says so (std::runtime_error).
+inline constexpr long usual_most_steps = 200000;
+
 /// Steps one run hole after hole. What happens on the way is in the files of events.
 class Drive {
  public:
-  Drive(const scenario::Scenario& scenario, const Progress& progress);
+  Drive(const scenario::Scenario& scenario, const Progress& progress,
+        long most_steps_in_a_row = usual_most_steps);
   RunOutcome drill_all();
 
  private:
@@ -23,6 +28,7 @@ class Drive {
   void record_rows(double t, double bottom);
 
   const Progress& progress_;
+  long most_steps_in_a_row_;
   RunInProgress run_;
   EventFunctions events_;
   double next_row_ = 0.0;  // m

@@ -42,11 +42,14 @@ std::vector<double> published_depths() {
 
 double wear_per_mass(const SteadySetting& setting, double d) {
   const wear::AbrasionLaw law{1e-17, 1.5, 150.0, 350.0 + celsius_zero, 100.0};
+  constexpr double cutting_share = 1.0;
   const SteadyBit b = samples::steady_at_depth_of_cut(setting, d);
-  double volume = 0.0;  // worn off in a revolution
+  const double energy = samples::resistance_of(setting).specific_energy;
+  double volume = 0.0;  // worn off in a revolution, by rubbing and by cutting
   for (Eigen::Index i = 0; i < setting.bit.count(); ++i)
     volume += wear::diamond_wear_coefficient(law, 2.0, 1.0, b.flat_temperature(i), false) * two_pi *
-              b.loads.contact_moment(i);
+              (b.loads.contact_moment(i) +
+               cutting_share * energy * b.loads.cut_strength(i) * b.loads.area_moment(i));
   return volume / (setting.rock.density * two_pi * b.loads.area_moment.sum());
 }
 

@@ -3,7 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 
+#include "engine/simulation/drive.hpp"
 #include "engine/simulation/run.hpp"
 #include "support/short_scenario.hpp"
 
@@ -85,6 +87,21 @@ TEST(RunStepping, EveryChangeOfRockIsSteppedFinelyAgain) {
         {2.0 * k, 2.0 * k + 2.0, k % 2 ? hard : samples::invented_rock("limestone", 80e6, 1.0), 0.0, {}});
   }
   EXPECT_GT(run(s).steps, one_layer + 3 * 10);
+}
+
+// A run that creeps says so, with its place, after a bounded number of steps.
+TEST(RunStepping, EndsInBoundedStepsAndSaysWhere) {
+  const scenario::Scenario s = testing::even_hole(5.0);
+  const Progress none;
+  EXPECT_NO_THROW(Drive(s, none).drill_all());
+  try {
+    Drive(s, none, 3).drill_all();
+    FAIL() << "three steps do not drill a hole";
+  } catch (const std::runtime_error& error) {
+    const std::string said = error.what();
+    EXPECT_EQ(said.find("hole 1, depth 0."), 0u) << said;
+    EXPECT_NE(said.find(" m: the run gets no further: 3 steps in a row without an event"), said.npos) << said;
+  }
 }
 
 }  // namespace
