@@ -86,7 +86,7 @@ TEST(RunStepping, EveryChangeOfRockIsSteppedFinelyAgain) {
     s.column.layers.push_back(
         {2.0 * k, 2.0 * k + 2.0, k % 2 ? hard : samples::invented_rock("limestone", 80e6, 1.0), 0.0, {}});
   }
-  EXPECT_GT(run(s).steps, one_layer + 3 * 10);
+  EXPECT_GT(run(s).steps, one_layer + 30);  // ten a layer more
 }
 
 // A run that creeps says so, with its place, after a bounded number of steps.
