@@ -45,7 +45,8 @@ TEST(WornProfile, SegmentsRunFromOutlineToOutlineInPassingOrder) {
     for (const ProfileCell& cell : profile.cells()) {
       double phase = 2.0;
       for (int k = 0; k < cell.count; ++k) {
-        const OutlineSegment& s = profile.segments()[static_cast<std::size_t>(cell.first + k)];
+        const OutlineSegment& s =
+            profile.segments()[static_cast<std::size_t>(cell.first) + static_cast<std::size_t>(k)];
         ASSERT_LE(s.pass_phase, phase);
         phase = s.pass_phase;
         ASSERT_NEAR(s.pass_phase, bit.azimuth(s.cutter) / two_pi, 1e-15);

@@ -54,9 +54,15 @@ int count_of(const std::string& text, const std::regex& pattern) {
   return static_cast<int>(std::distance(std::sregex_iterator(text.begin(), text.end(), pattern), {}));
 }
 
-/// One run of the program for all tests that look at its table.
+/// One run of the program, and what has to hold of its table. ctest runs every test as a process of its own,
+/// so they are one test: the run takes a quarter of a minute.
 class MeasurementsTable : public ::testing::Test {
  protected:
+  static void counts_its_lines_and_its_failing_lines();
+  static void medians_are_those_of_the_library_behind_it();
+  static void laboratory_file_gives_back_the_measurements_and_the_errors();
+  static void the_claim_is_tried_on_at_least_six_layouts_each_refitted();
+  static void curves_are_numbers_of_every_panel();
   static void SetUpTestSuite() {
     Scratch folder;
     const Said said = say_proofs("measurements --csv " + testing::word((folder / "new folder").string()));
@@ -73,7 +79,7 @@ class MeasurementsTable : public ::testing::Test {
   inline static std::map<std::string, std::string> written;
 };
 
-TEST_F(MeasurementsTable, CountsItsLinesAndItsFailingLines) {
+void MeasurementsTable::counts_its_lines_and_its_failing_lines() {
   const auto lines = file("lines");
   int failing = 0;
   for (const auto& line : lines) {
@@ -93,7 +99,7 @@ TEST_F(MeasurementsTable, CountsItsLinesAndItsFailingLines) {
   EXPECT_EQ(count_of(printed, std::regex("(^|\n)  FAILS  ")), 2 * failing);
 }
 
-TEST_F(MeasurementsTable, MediansAreThoseOfTheLibraryBehindIt) {
+void MeasurementsTable::medians_are_those_of_the_library_behind_it() {
   const scenario::ModelNumbers numbers =
       input::read_library(DULLCAST_SOURCE_DIR "/scenarios/library", input::UnitParser()).models;
   const auto rows = proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");
@@ -110,7 +116,7 @@ TEST_F(MeasurementsTable, MediansAreThoseOfTheLibraryBehindIt) {
   EXPECT_EQ(said["all: weight at measured depth of cut (35 rows)"], shown(errors.weight));
 }
 
-TEST_F(MeasurementsTable, LaboratoryFileGivesBackTheMeasurementsAndTheErrors) {
+void MeasurementsTable::laboratory_file_gives_back_the_measurements_and_the_errors() {
   const auto rows = proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");
   const auto written = file("laboratory");
   ASSERT_EQ(written.size(), rows.size());
@@ -127,7 +133,7 @@ TEST_F(MeasurementsTable, LaboratoryFileGivesBackTheMeasurementsAndTheErrors) {
   EXPECT_LT(median, proofs::claimed_median);
 }
 
-TEST_F(MeasurementsTable, TheClaimIsTriedOnAtLeastSixLayoutsEachRefitted) {
+void MeasurementsTable::the_claim_is_tried_on_at_least_six_layouts_each_refitted() {
   const auto rows = file("layouts");
   std::map<std::string, int> kinds;
   std::map<std::string, int> lands;
@@ -144,7 +150,7 @@ TEST_F(MeasurementsTable, TheClaimIsTriedOnAtLeastSixLayoutsEachRefitted) {
   EXPECT_GE(lands.size(), 6u) << "layouts that are refitted do not share one land";
 }
 
-TEST_F(MeasurementsTable, CurvesAreNumbersOfEveryPanel) {
+void MeasurementsTable::curves_are_numbers_of_every_panel() {
   std::map<std::string, int> panels;
   for (const auto& point : file("curves")) {
     ++panels[point.at("panel")];
@@ -153,6 +159,29 @@ TEST_F(MeasurementsTable, CurvesAreNumbersOfEveryPanel) {
   for (const char* panel :
        {"speed", "per_watt", "depth", "rake_rock", "wear", "acceleration", "line", "bevel", "rpm"})
     EXPECT_GE(panels[panel], 4) << panel;
+}
+
+TEST_F(MeasurementsTable, IsThatOfTheLibraryBehindItAndHidesNothing) {
+  {
+    SCOPED_TRACE("counts its lines and its failing lines");
+    counts_its_lines_and_its_failing_lines();
+  }
+  {
+    SCOPED_TRACE("medians are those of the library behind it");
+    medians_are_those_of_the_library_behind_it();
+  }
+  {
+    SCOPED_TRACE("laboratory file gives back the measurements and the errors");
+    laboratory_file_gives_back_the_measurements_and_the_errors();
+  }
+  {
+    SCOPED_TRACE("the claim is tried on at least six layouts each refitted");
+    the_claim_is_tried_on_at_least_six_layouts_each_refitted();
+  }
+  {
+    SCOPED_TRACE("curves are numbers of every panel");
+    curves_are_numbers_of_every_panel();
+  }
 }
 
 TEST(ProofLines, HoldOnlyWithinTheirMarginAndNeverOnNan) {
