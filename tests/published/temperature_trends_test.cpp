@@ -22,7 +22,9 @@ using proofs::whole_bit;
 using samples::SteadyBit;
 using samples::SteadySetting;
 constexpr double degree = pi / 180.0;
-const std::vector<double> depths = proofs::published_depths();
+std::vector<double> depths() {
+  return proofs::published_depths();
+}
 
 TEST(TemperatureTrends, RisesWithCuttingSpeed) {
   for (SteadySetting s : {lone_cutter(), whole_bit()}) {
@@ -55,7 +57,7 @@ TEST(TemperatureTrends, RisePerWattFallsWithSpeedUnlikeInThePublishedTests) {
 TEST(TemperatureTrends, RisesWithDepthOfCut) {
   for (const SteadySetting& s : {lone_cutter(), whole_bit()}) {
     double before = 0.0;
-    for (const double d : depths) {
+    for (const double d : depths()) {
       const double now = samples::steady_at_depth_of_cut(s, d).flat_temperature.maxCoeff();
       EXPECT_GT(now, before + 0.5) << d;
       before = now;
@@ -64,7 +66,7 @@ TEST(TemperatureTrends, RisesWithDepthOfCut) {
 }
 
 TEST(TemperatureTrends, IsHigherAtTheSmallerBackRakeAndInTheStrongerRock) {
-  for (const double d : depths) {
+  for (const double d : depths()) {
     const double at_5 = samples::steady_at_depth_of_cut(lone_cutter(5.0 * degree), d).flat_temperature(0);
     const double at_15 = samples::steady_at_depth_of_cut(lone_cutter(15.0 * degree), d).flat_temperature(0);
     const double stronger =
@@ -79,10 +81,10 @@ TEST(TemperatureTrends, IsHigherAtTheSmallerBackRakeAndInTheStrongerRock) {
 TEST(TemperatureTrends, TangentialForceIsLinearInDepthOfCut) {
   for (const SteadySetting& s : {lone_cutter(), whole_bit()}) {
     // Tangential force of a lone cutter is its torque over its radius; of a bit, the torque stands for it.
-    const double low = samples::steady_at_depth_of_cut(s, depths[0]).torque;
-    const double high = samples::steady_at_depth_of_cut(s, depths[4]).torque;
-    for (const double d : depths) {
-      const double line = low + (high - low) * (d - depths[0]) / (depths[4] - depths[0]);
+    const double low = samples::steady_at_depth_of_cut(s, depths()[0]).torque;
+    const double high = samples::steady_at_depth_of_cut(s, depths()[4]).torque;
+    for (const double d : depths()) {
+      const double line = low + (high - low) * (d - depths()[0]) / (depths()[4] - depths()[0]);
       EXPECT_NEAR(samples::steady_at_depth_of_cut(s, d).torque / line, 1.0, 0.03) << d;
     }
     EXPECT_GT(high, 1.5 * low);
@@ -108,7 +110,7 @@ TEST(TemperatureTrends, WearPerMassOfRockFallsAsDepthOfCutGrows) {
   SteadySetting s = whole_bit();
   s.rock.cerchar_abrasivity = 2.0;
   double before = 1e300;
-  for (const double d : depths) {
+  for (const double d : depths()) {
     const double now = proofs::wear_per_mass(s, d);
     EXPECT_LT(now, 0.95 * before) << d;
     before = now;

@@ -41,7 +41,7 @@ void print_suitability(const Sheet& sheet, const scenario::Scenario& scenario,
                                    15};
   for (const analysis::LayerSuitability& layer : analysis::suitability(scenario, outcome)) {
     std::vector<std::string> why = analysis::reasons(layer, sheet.units);
-    if (why.empty()) why.push_back("");
+    if (why.empty()) why.emplace_back();
     sheet.row(
         {spoken(layer.ground.rock), "to " + base::show(layer.ground.bottom, base::shown::depth, sheet.units),
          analysis::verdict_words(layer.verdict), why.front()},
