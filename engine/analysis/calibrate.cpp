@@ -95,8 +95,12 @@ std::optional<scenario::Quantity> told_share(const scenario::Scenario& scenario,
   if (!(prior.low > 0.0) || !(prior.high > prior.low)) return std::nullopt;
   const double spread = std::log(prior.high / prior.low) / (2.0 * ninety_percent_point);
   const double step = 0.5;  // of ln(share): wide of the runs' own errors
-  const Match moved =
-      match_mean(with_cutting(scenario, share * std::exp(step)), reading, here.factor, progress);
+  Match moved;
+  try {
+    moved = match_mean(with_cutting(scenario, share * std::exp(step)), reading, here.factor, progress);
+  } catch (const std::invalid_argument&) {
+    return std::nullopt;  // another share does not reach these readings
+  }
   const Eigen::ArrayXd& readings = reading.inspection.worn_height;
   double squares = 0.0, product = 0.0, slopes = 0.0;
   for (Eigen::Index i = 0; i < readings.size(); ++i) {
@@ -118,7 +122,8 @@ std::optional<scenario::Quantity> told_share(const scenario::Scenario& scenario,
   if (width > 0.5 * spread) return std::nullopt;
   const double move = std::clamp((product / variance - from_prior) / weight, -1.0, 1.0);
   scenario::Quantity told = prior;
-  told.central = std::clamp(share * std::exp(move), prior.low, prior.high);
+  // The prior pulls; it does not bind: one share in five lies past its low and high.
+  told.central = share * std::exp(move);
   told.low = told.central * std::exp(-ninety_percent_point * width);
   told.high = told.central * std::exp(ninety_percent_point * width);
   return told;
@@ -151,8 +156,9 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
 
   const Reading reading{inspection, place, measured, at_start, count};
   int runs = 0;
+  constexpr double most_runs = 16.0;  // as a rule
   const simulation::Progress tell = [&](double drilled, int asked) {
-    if (progress) progress(std::min(runs + drilled / asked, 4.0), 4.0);
+    if (progress) progress(std::min(runs + drilled / asked, most_runs), most_runs);
     if (drilled >= asked) ++runs;
   };
   Match match = match_mean(scenario, reading, 1.0, tell);
@@ -162,10 +168,14 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   for (int trial = 0; trial < 3; ++trial) {
     const std::optional<scenario::Quantity> told = told_share(scenario, reading, share, match, tell);
     if (!told) break;
-    evidence.cutting_wear_share = told;
     const double moved = std::abs(std::log(told->central / share));
+    try {
+      match = match_mean(with_cutting(scenario, told->central), reading, match.factor, tell);
+    } catch (const std::invalid_argument&) {
+      break;
+    }
+    evidence.cutting_wear_share = told;
     share = told->central;
-    match = match_mean(with_cutting(scenario, share), reading, match.factor, tell);
     if (moved < 0.05) break;
   }
   evidence.coefficient_factor = match.factor;

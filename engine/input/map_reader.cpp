@@ -46,11 +46,12 @@ std::optional<double> read_number(const YamlValue& value, const std::string& pat
   return std::nullopt;
 }
 
-MapReader::MapReader(const YamlValue& value, std::string path, Reading& reading, scenario::Location otherwise)
+MapReader::MapReader(const YamlValue& value, std::string path, Reading& reading,
+                     const scenario::Location& otherwise)
     : value_(map_or_nothing(value, path, reading)),
       path_(std::move(path)),
       reading_(reading),
-      location_(value.location.file.empty() ? std::move(otherwise) : value.location) {}
+      location_(value.location.file.empty() ? otherwise : value.location) {}
 
 std::string MapReader::path_of(std::string_view key) const {
   if (key.empty()) return path_;

@@ -26,7 +26,8 @@ class MapReader {
   /// `path` is the map's own path ("bit.cutter"), empty for the top. A value that is no map is reported,
   /// unless it is nothing, and read as an empty map. `otherwise` is the place to name when the value is
   /// absent.
-  MapReader(const YamlValue& value, std::string path, Reading& reading, scenario::Location otherwise = {});
+  MapReader(const YamlValue& value, std::string path, Reading& reading,
+            const scenario::Location& otherwise = {});
 
   const scenario::Location& location() const { return location_; }
   const std::string& path() const { return path_; }

@@ -78,8 +78,8 @@ scenario::Scenario ScenarioReader::read_text(const std::string& text, const std:
   return scenario;
 }
 
-scenario::Scenario ScenarioReader::read_parsed(YamlValue root, const std::string& file, bool with_inspection,
-                                               Problems& problems) const {
+scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std::string& file,
+                                               bool with_inspection, Problems& problems) const {
   scenario::Scenario scenario;
   scenario.file = std::filesystem::absolute(file).lexically_normal().string();
   const std::string folder = std::filesystem::path(scenario.file).parent_path().string();

@@ -31,7 +31,7 @@ class ScenarioReader {
   const UnitParser& units() const { return units_; }
 
  private:
-  scenario::Scenario read_parsed(YamlValue root, const std::string& file, bool with_inspection,
+  scenario::Scenario read_parsed(const YamlValue& root, const std::string& file, bool with_inspection,
                                  Problems& problems) const;
 
   UnitParser units_;

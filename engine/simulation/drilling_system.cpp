@@ -160,7 +160,7 @@ void DrillingSystem::balance_heat(const State& x) {
   thermal::exchange_cutter_heat(
       bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
       {now_.friction.flat, now_.friction.face, now_.forces.contact_area, now_.forces.contact_width,
-       loads.area, now_.sliding_speed, now_.friction.rock_rise},
+       loads.area, now_.sliding_speed, now_.friction.rock_rise, now_.friction.crushed},
       layout_.parts(x), shared, heat_, now_.heats);
 
   thermal::BottomWater bottom;

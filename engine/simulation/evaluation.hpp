@@ -32,7 +32,7 @@ struct Evaluation {
   Eigen::ArrayXd chip_hazard_rate;  // 1/s
 
   failure::EdgeCuts edge_cuts() const {
-    return {forces.loads.engaged_width, forces.loads.area, sliding_speed, forces.loads.cut_strength};
+    return {forces.loads.cutting_width, forces.loads.area, sliding_speed, forces.loads.cut_strength};
   }
 
   void resize(Eigen::Index cutters) {
@@ -40,7 +40,7 @@ struct Evaluation {
     heats.resize(cutters);
     for (Eigen::ArrayXd* field :
          {&sliding_speed, &contact_strength, &specific_energy, &friction.flat, &friction.face,
-          &friction.rock_rise, &cooling.convection, &cooling.bare, &chip_hazard_rate})
+          &friction.rock_rise, &friction.crushed, &cooling.convection, &cooling.bare, &chip_hazard_rate})
       field->setZero(cutters);
   }
 };

@@ -144,7 +144,7 @@ void keep_headers(const H5::FileAccPropList& access) {
 }  // namespace
 
 Hdf5FileAside::Hdf5FileAside(const std::string& path)
-    : path_(path), file_(path), state_(std::make_shared<State>(&file_)) {}
+    : path_(path), file_(path), state_(std::make_shared<State>(State{&file_, nullptr})) {}
 
 Hdf5FileAside::~Hdf5FileAside() {
   state_->file = nullptr;

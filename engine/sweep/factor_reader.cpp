@@ -226,7 +226,7 @@ void read_design_table(const std::string& text, const std::string& file, input::
     if (line.find_first_not_of(" \t") == line.npos) continue;
     std::vector<std::string> cells;
     try {
-      for (std::string cell : boost::tokenizer<boost::escaped_list_separator<char>>(line)) {
+      for (const std::string& cell : boost::tokenizer<boost::escaped_list_separator<char>>(line)) {
         const auto first = cell.find_first_not_of(" \t"), last = cell.find_last_not_of(" \t");
         cells.push_back(first == cell.npos ? "" : cell.substr(first, last - first + 1));
       }

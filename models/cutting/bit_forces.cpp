@@ -35,8 +35,8 @@ void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   CutterLoads& loads = forces.loads;
   for (Eigen::ArrayXd* load :
        {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment, &loads.contact_axial,
-        &loads.contact_across, &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised,
-        &loads.diamond_area, &loads.depth_moment, &forces.whole_flat}) {
+        &loads.contact_across, &loads.contact_area, &loads.engaged_width, &loads.cutting_width,
+        &loads.flat_mobilised, &loads.diamond_area, &loads.depth_moment, &forces.whole_flat}) {
     load->setZero();
   }
   for (Eigen::ArrayXd* factor : {&loads.speed_strength, &loads.cut_strength}) factor->setOnes();

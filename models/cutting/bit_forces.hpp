@@ -27,8 +27,9 @@ BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeL
 
 /// What asks for force at one instant. Arrays have one entry per cutter.
 struct ForceDemand {
-  const Eigen::ArrayXd& worn_height;    // m
-  const Eigen::ArrayXd& carbide_share;  // 1, w_d/w_c at each flat's temperature
+  const Eigen::ArrayXd& worn_height;  // m
+  const Eigen::ArrayXd&
+      carbide_share;  // 1, pressure on carbide over that on diamond, at each flat's temperature
   RockResistance resistance;
   double weight = 0.0;             // N on the bit
   double most_depth_of_cut = 0.0;  // m/rev, feed limit; infinity for none

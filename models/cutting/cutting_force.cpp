@@ -91,8 +91,9 @@ ForceDirections force_directions(const geometry::BitLayout& bit, const geometry:
 }
 
 void CutterLoads::resize(Eigen::Index cutters) {
-  for (auto* field : {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_across,
-                      &contact_area, &engaged_width, &flat_mobilised, &diamond_area, &depth_moment}) {
+  for (auto* field :
+       {&area, &area_moment, &contact_force, &contact_moment, &contact_axial, &contact_across, &contact_area,
+        &engaged_width, &cutting_width, &flat_mobilised, &diamond_area, &depth_moment}) {
     field->setZero(cutters);
   }
   for (auto* factor : {&speed_strength, &cut_strength}) factor->setOnes(cutters);
@@ -126,6 +127,7 @@ void cutter_loads(const geometry::WornProfile& profile, const RockResistance& ro
     loads.contact_across(i) += s.depth_inner > s.depth_outer ? force * sine : -force * sine;
     loads.contact_area(i) += bearing * mobilised * edge;
     loads.engaged_width(i) += mobilised * edge;
+    loads.cutting_width(i) += edge;
     loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;
     loads.diamond_area(i) += s.diamond_length * mobilised * edge;
     loads.depth_moment(i) += depth_moment_of(piece, width, s.cosine);

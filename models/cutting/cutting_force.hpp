@@ -63,8 +63,9 @@ struct CutterLoads {
   Eigen::ArrayXd contact_moment;  // N m, integral of r dF_c
   Eigen::ArrayXd contact_axial;   // N, integral of dF_c cos gamma
   Eigen::ArrayXd contact_across;  // N, integral of dF_c sin gamma: inward above 0, as on the shoulder
-  Eigen::ArrayXd contact_area;    // m2, integral of L_d + (w_d/w_c) L_c times mobilisation: where rock bears
+  Eigen::ArrayXd contact_area;    // m2, integral of L_d + p_c L_c times mobilisation: where rock bears
   Eigen::ArrayXd engaged_width;   // m, integral of mobilisation: length of edge that bears
+  Eigen::ArrayXd cutting_width;   // m, length of edge with a cut
   Eigen::ArrayXd flat_mobilised;  // m2, integral of flat_weight times mobilisation
   Eigen::ArrayXd diamond_area;    // m2, integral of L_d times mobilisation: of land or flat
   Eigen::ArrayXd
@@ -76,16 +77,16 @@ struct CutterLoads {
 };
 
 /// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:
-///   F_c,i = s_v integral over cut > 0 of sigma_c (L_d + (w_d/w_c) L_c) m ds, m = min(1, M(h_n/d*(L_d))),
+///   F_c,i = s_v integral over cut > 0 of sigma_c (L_d + p_c L_c) m ds, m = min(1, M(h_n/d*(L_d))),
 /// M(x) = (sqrt(x + x_0) - sqrt(x_0))/(sqrt(1 + x_0) - sqrt(x_0)),
 /// h_n = cut cos gamma(r), s_v and s_h what speed and depth make of the strengths (rate_strength.hpp) at the
 /// cutter's radius and at the mean depth of the rock it cuts, integral of h_n^2 ds over that of h_n ds: edge
 /// that just begins to cut does not count by its length, so that forces are continuous. carbide_share is
-/// w_d/w_c of each cutter at its temperature. Detournay & Defourny 1992; Detournay, Richard & Shepherd 2008
-/// [pub]. Below the bearing strength progress grows with the square of the weight, and the stronger the rock
-/// the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of craters under indenters; that the
-/// depth which mobilises fully is the elastic one, and that rock is elastic up to x_0 = elastic_share of it,
-/// is assumed [asm].
+/// p_c of each cutter, pressure on its carbide over that on its diamond. Detournay & Defourny 1992;
+/// Detournay, Richard & Shepherd 2008 [pub]. Below the bearing strength progress grows with the square of the
+/// weight, and the stronger the rock the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of
+/// craters under indenters; that the depth which mobilises fully is the elastic one, and that rock is elastic
+/// up to x_0 = elastic_share of it, is assumed [asm].
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
 

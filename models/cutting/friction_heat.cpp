@@ -11,8 +11,9 @@ void friction_heat(const BitMechanics& bit, const BitForces& forces, const RockR
       rock.flat_friction * (omega * forces.loads.contact_moment + omega * bit_radius * forces.side_force);
   heat.face = chips.speed_share * rock.specific_energy * omega * bit.directions.chip_friction *
               forces.loads.cut_strength * forces.loads.area_moment;
-  heat.rock_rise = chips.crushed_share * rock.specific_energy / heat_per_volume *
-                   (forces.loads.area > 0.0).select(forces.loads.cut_strength, 0.0);
+  heat.rock_rise = chips.crushed_share * rock.specific_energy / heat_per_volume * forces.loads.cut_strength;
+  heat.crushed = chips.crushed_share * rock.specific_energy * omega * forces.loads.cut_strength *
+                 forces.loads.area_moment;
 }
 
 }  // namespace dullcast::cutting

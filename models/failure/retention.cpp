@@ -29,8 +29,10 @@ void retention_loads(const CutterRetention& retention, const RetentionDemand& de
   const double rough = retention.chips.roughness_overload - 1.0;
   for (Eigen::Index i = 0; i < n; ++i) {
     const EdgeCuts& cuts = demand.cuts;
-    const double blow = inclusion_blow(retention.chips, demand.inclusions, cuts.engaged_width(i),
-                                       cuts.depth(i), cuts.sliding_speed(i));
+    Inclusions stones = demand.inclusions;
+    stones.strength *= cuts.strength(i);
+    const double blow =
+        inclusion_blow(retention.chips, stones, cuts.engaged_width(i), cuts.depth(i), cuts.sliding_speed(i));
     const double more = rough * (demand.cutting_pressure * cuts.strength(i) * cuts.area(i)) + blow;
     const double along = demand.tangential_force(i) + more;
     const double normal = demand.normal_force(i) + retention.zeta(i) * more;

@@ -11,29 +11,41 @@ double in_series(double first, double second) {
   return first + second > 0.0 ? first * second / (first + second) : 0.0;
 }
 
-/// A contact between the table and rock that moves past, by `rise` warmer than the bottom: what of its
-/// friction and of that warmth enters the table, and what of its friction enters the rock. All is taken from
-/// the fluid, where all work goes first.
+/// A contact between the table and rock that moves past: what of its friction enters the table and the rock.
+/// Both are taken from the fluid, where all work goes first.
 struct ContactFlows {
   SharedHeat heat;
-  double link = 0.0;  // W/K, from the table through the contact into the rock
+  double link = 0.0;   // W/K, from the table through the contact into the rock
+  double share = 0.0;  // 1, of the rock's own temperature in the contact's
 };
 
-ContactFlows contact_flows(double made, double spot, double rock_side, double table, double warm_rock,
-                           double rise) {
-  ContactFlows flows{share_heat(made, spot, rock_side, table, warm_rock), in_series(spot, rock_side)};
-  if (flows.link > 0.0) {
-    flows.heat.into_table += flows.link * rise;
-    flows.heat.temperature += flows.link / spot * rise;
-  }
-  return flows;
+ContactFlows contact_flows(double made, double spot, double rock_side, double table, double warm_rock) {
+  const double sum = spot + rock_side;
+  return {share_heat(made, spot, rock_side, table, warm_rock), in_series(spot, rock_side),
+          sum > 0.0 ? rock_side / sum : 0.0};
+}
+
+/// Lets the contact's rock arrive warmer than the bottom by `rise`, K; what that adds to the table, W.
+double warm_up(ContactFlows& contact, double rise) {
+  contact.heat.temperature += contact.share * rise;
+  contact.heat.into_table += contact.link * rise;
+  return contact.link * rise;
+}
+
+/// By how much crushed rock is warmer while it touches the cutter, K: as it comes, less what it gives away.
+/// At most it gives rock_sides times that, which is less than what it brings whatever the rest: rise Q/(Q +
+/// rock_sides rise).
+double rise_at_contact(double rise, double crushed, double rock_sides) {
+  const double sum = crushed + rock_sides * rise;
+  return sum > 0.0 ? rise * crushed / sum : 0.0;
 }
 
 }  // namespace
 
 void CutterHeats::resize(Eigen::Index cutters) {
-  for (Eigen::ArrayXd* field : {&flat_temperature, &flat_follows, &flat_into_table, &face_into_table,
-                                &flat_into_rock, &face_into_chip, &table_flux, &carbide_flux, &film}) {
+  for (Eigen::ArrayXd* field :
+       {&flat_temperature, &flat_follows, &flat_into_table, &face_into_table, &flat_into_rock,
+        &face_into_chip, &from_crushed, &table_flux, &carbide_flux, &film}) {
     field->setZero(cutters);
   }
   capacity.assign(static_cast<std::size_t>(cutters), PartArray::Ones());
@@ -57,10 +69,13 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
                                 law.chip_speed_share * cutting.sliding_speed(i),
                                 law.back_rake(i)};
     const CutterContacts contacts = cutter_contacts(network, heating, rock);
-    const ContactFlows flat = contact_flows(heating.flat_heat, contacts.flat_spot, contacts.flat_rock,
-                                            T(table_near), shared.warm_rock, cutting.rock_rise(i));
-    const ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
-                                            T(table_near), shared.warm_rock, cutting.rock_rise(i));
+    ContactFlows flat = contact_flows(heating.flat_heat, contacts.flat_spot, contacts.flat_rock,
+                                      T(table_near), shared.warm_rock);
+    ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
+                                      T(table_near), shared.warm_rock);
+    const double rise =
+        rise_at_contact(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
+    heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
     balance.move(fluid, near, flat.heat.into_table, {{near, -flat.link}, {warm, flat.link}});
     balance.move(fluid, near, face.heat.into_table, {{near, -face.link}, {warm, face.link}});
@@ -95,9 +110,9 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     const double flat_sum = contacts.flat_spot + contacts.flat_rock;
     heats.flat_follows(i) = flat_sum > 0.0 ? contacts.flat_spot / flat_sum : 1.0;
     heats.flat_into_table(i) = flat.heat.into_table;
-    heats.flat_into_rock(i) = heating.flat_heat - flat.heat.into_table;
+    heats.flat_into_rock(i) = flat.heat.into_rock;
     heats.face_into_table(i) = face.heat.into_table;
-    heats.face_into_chip(i) = heating.face_heat - face.heat.into_table;
+    heats.face_into_chip(i) = face.heat.into_rock;
     // As a whole, since a wild temperature throws.
     heats.capacity[static_cast<std::size_t>(i)] =
         PartArray(network.table_mass(0) * diamond_heat_capacity(T(table_near)),

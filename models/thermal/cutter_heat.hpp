@@ -23,7 +23,8 @@ struct CuttingHeat {
   const Eigen::ArrayXd& engaged_width;  // m
   const Eigen::ArrayXd& area_of_cut;    // m2
   const Eigen::ArrayXd& sliding_speed;  // m/s
-  const Eigen::ArrayXd& rock_rise;      // K, by which rock meets the cutter warmer than the bottom
+  const Eigen::ArrayXd& rock_rise;      // K, by which rock that was cut is warmer than the bottom
+  const Eigen::ArrayXd& crushed;        // W that it brings so
 };
 
 /// Temperatures of the shared stores, K.
@@ -40,6 +41,7 @@ struct CutterHeats {
   Eigen::ArrayXd
       flat_follows;  // 1, d flat_temperature/d T of the table by the contact; the rest follows the rock
   Eigen::ArrayXd flat_into_table, face_into_table, flat_into_rock, face_into_chip;  // W
+  Eigen::ArrayXd from_crushed;              // W of what enters the table, out of crushed rock
   Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid, of the parts by the contact
   Eigen::ArrayXd film;                      // 1 where a film of steam covers the table, else 0
   std::vector<PartArray> capacity;          // J/K
@@ -49,9 +51,10 @@ struct CutterHeats {
 /// Writes down every flow of heat between the cutters' parts and what surrounds them:
 /// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
 /// table and
-///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid. Rock meets face and
-///   flat rock_rise warmer than the bottom; that is heat of crushing, which has been counted into the fluid
-///   too;
+///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid. Crushed
+///   rock meets face and flat warmer than the bottom, by rise Q/(Q + h rise): rise what it comes with, Q the
+///   heat that it brings, h both contacts' conductance on the rock's side, so that it never gives more than
+///   it has [asm]; that heat of crushing has been counted into the fluid too;
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,

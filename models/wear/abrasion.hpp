@@ -34,9 +34,10 @@ double diamond_wear_coefficient(const AbrasionLaw& law, double abrasivity, doubl
 double shared_wear_coefficient(double ground, double stones, double load_on_stones);
 
 /// Pressure on the carbide behind a flat of which a share is leached over that on its diamond, at T: w_d/w_c,
-/// since both recede together, but carbide_load_least at least: lathe tests find what the carbide carries on
-/// a big flat not negligible (Appl, Wilson & Lakshman, Wear 162-164, 1993 [pub, from memory]), since rock
-/// that springs back behind the diamond presses on it; how much is assumed [asm].
+/// with which both recede together, but carbide_load_least at least: lathe tests find what the carbide
+/// carries on a big flat not negligible (Appl, Wilson & Lakshman, Wear 162-164, 1993 [pub, from memory]).
+/// Carbide recedes ahead of the diamond until rock that springs back behind it presses no more than that; how
+/// much that is, is assumed, and that the diamond alone says how fast the flat recedes [asm].
 double carbide_pressure_share(const AbrasionLaw& law, double T, double leached_share, bool ruined);
 
 /// du/dt = w_d sigma_c m v/cos(theta), m/s: worn height in the face, m the mean mobilisation over the flat

@@ -44,7 +44,9 @@ void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const F
     const double w = loads.wear_coefficient_cold * acceleration, v = loads.sliding_speed(i);
     const double rubbing =
         worn_height_rate(w, loads.contact_strength(i), mean_mobilisation(loads, i), v, law.back_rake(i));
-    const double recedes = std::max(loads.whole_flat(i), loads.diamond_area(i));
+    double recedes = std::max(loads.whole_flat(i), loads.diamond_area(i));
+    // A ruined table wears like the carbide behind it: all that bears recedes.
+    if (ruined(i)) recedes = std::max(recedes, loads.contact_area(i));
     rates(i) = rubbing + cutting_wear_rate(law.abrasion, w, loads.specific_energy(i), loads.area_of_cut(i), v,
                                            recedes, law.back_rake(i));
   }

@@ -45,7 +45,8 @@ inline constexpr double greatest_worn_share = 1.9;  // of the cutter's radius
 /// leached_share of each cutter's flat at its worn height (m).
 void leached_shares(const CutterWearLaw& law, const Eigen::ArrayXd& worn_height, Eigen::ArrayXd& shares);
 
-/// Load share of carbide, w_d/w_c, of each cutter at the temperatures (K) and leached shares given.
+/// Pressure share of carbide (carbide_pressure_share) of each cutter at the temperatures (K) and leached
+/// shares given.
 void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T,
                     const Eigen::ArrayXd& leached, const Flags& ruined, Eigen::ArrayXd& shares);
 

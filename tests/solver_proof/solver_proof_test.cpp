@@ -21,8 +21,10 @@
 //   stand there and nowhere else. Times count from the last change of rock or settings: a change that comes
 //   late makes all that follows late, and stands under the events' times.
 // - Body, fluid and rock, water and solids, damage, which only sum up: 10 steps' worth.
-// - Worn heights: the tolerance times the greatest worn height.
-// - Events: the tolerance times 1 m and times the run's length; work and books: the tolerance times the work.
+// - Worn heights: twice the tolerance times the greatest worn height.
+// - Events: the tolerance times 1 m (ten times that where slots pack: when they are clear again is a matter
+// of how
+//   they had filled) and times the run's length; work and books: the tolerance times the work.
 // Leaps of the chip hazard are left out: nothing follows from them (tests/engine/run holds them).
 //
 // Where these factors do not hold (measured): a worn cutter that creeps up to its critical heat flux and only
@@ -143,7 +145,7 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
   for (const Errors& e : table.engine) {
     const double tolerance = e.tolerance;
     SCOPED_TRACE(table.name + " at " + std::to_string(tolerance));
-    EXPECT_LT(e.worn, tolerance * table.greatest_wear);
+    EXPECT_LT(e.worn, 2.0 * tolerance * table.greatest_wear);
     EXPECT_LT(e.cutters, leaping * tolerance * 100.0);
     EXPECT_LT(e.flats, leaping * tolerance * 100.0);
     EXPECT_LT(e.between, leaping * tolerance * 100.0);
@@ -153,7 +155,6 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
     // Slots that pack fill within a second, with the depth of cut falling as they do: a leap, too.
     EXPECT_LT(e.fills, (has(table, simulation::EventKind::slots_pack) ? leaping : summing) * tolerance * 0.1);
     EXPECT_LT(e.damage, summing * tolerance * 1.0);
-    // When slots have cleared is a matter of how they had filled.
     EXPECT_LT(e.event_depth,
               (has(table, simulation::EventKind::slots_pack) ? summing : 1.0) * tolerance * 1.0);
     EXPECT_LT(e.event_time, tolerance * whole);
@@ -169,7 +170,7 @@ void hold_to_the_tolerance(const WorkPrecision& table) {
   // Worn heights and times begin far below the tolerance, so that they have less to fall; they fall all the
   // same, over four powers of ten, or to what is left of the depth of cut's own rounding.
   const Errors &loose = table.engine.front(), &tight = table.engine.back();
-  EXPECT_LT(tight.worn, std::max(loose.worn / 30.0, 1e-13)) << table.name;
+  EXPECT_LT(tight.worn, std::max(loose.worn / 25.0, 1e-13)) << table.name;
   EXPECT_LT(tight.event_time, loose.event_time / 30.0) << table.name;
 }
 

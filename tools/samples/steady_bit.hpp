@@ -28,6 +28,7 @@ struct SteadySetting {
   double inlet_temperature = 288.15;  // K, of fluid and rock
   double rotary_speed = 0.0;          // rev/s
   cutting::RateLaw rate{0.079, 0.4, 0.4e-3};  // as the library's central values
+  double carbide_share = 0.1;                 // 1, pressure on carbide over that on diamond
   double crushed_share = 0.6;  // 1, of the work of cutting, in the rock that meets face and flat
 };
 
@@ -58,7 +59,7 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
   const Eigen::Index n = s.bit.count();
   const cutting::RockResistance resistance = resistance_of(s);
   const cutting::ForceDirections directions = cutting::force_directions(s.bit, s.edge);
-  const Eigen::ArrayXd carbide_share = Eigen::ArrayXd::Constant(n, 1.0 / 150.0);
+  const Eigen::ArrayXd carbide_share = Eigen::ArrayXd::Constant(n, s.carbide_share);
   geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit.shape));
   profile.update(s.worn);
 
@@ -96,9 +97,13 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
         thermal::conductance_matrix(network, links, h).inverse()(thermal::table_near, thermal::table_near);
     // Heat into the table through a contact is (q + r (T_rock - T_table)) spot/(spot + r): linear in the
     // table's T.
-    const double rock = s.inlet_temperature + s.crushed_share * resistance.specific_energy *
-                                                  b.loads.cut_strength(i) /
-                                                  (s.rock.density * s.rock.heat_capacity);
+    const double crushed = s.crushed_share * resistance.specific_energy * b.loads.cut_strength(i) * omega *
+                           b.loads.area_moment(i);
+    const double rise = s.crushed_share * resistance.specific_energy * b.loads.cut_strength(i) /
+                        (s.rock.density * s.rock.heat_capacity);
+    // Crushed rock gives no more than it brings (models/thermal/cutter_heat.hpp).
+    const double most = crushed + (c.flat_rock + c.face_rock) * rise;
+    const double rock = s.inlet_temperature + (most > 0.0 ? rise * crushed / most : 0.0);
     const double flat_share = c.flat_spot / (c.flat_spot + c.flat_rock);
     const double face_share = c.face_spot > 0.0 ? c.face_spot / (c.face_spot + c.face_rock) : 0.0;
     const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +
@@ -120,7 +125,7 @@ inline SteadyBit steady_under_weight(const SteadySetting& s, double weight) {
   profile.update(s.worn);
   constexpr double none = std::numeric_limits<double>::infinity();
   const cutting::Balance balance = cutting::balance_weight(
-      profile, resistance, directions, Eigen::ArrayXd::Constant(s.bit.count(), 1.0 / 150.0), weight, none,
+      profile, resistance, directions, Eigen::ArrayXd::Constant(s.bit.count(), s.carbide_share), weight, none,
       cutting::BladeBearing{}, 0.0);
   return steady_at_depth_of_cut(s, balance.depth_of_cut);
 }

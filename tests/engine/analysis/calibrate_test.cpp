@@ -65,7 +65,19 @@ TEST(LearnFromInspection, TellsCuttingFromRubbingByThePatternOverTheCutters) {
   EXPECT_NEAR(sharp.coefficient_factor, 1.7, 0.06);
   EXPECT_LT(sharp.cutting_wear_share->low, 2.5);
   EXPECT_GT(sharp.cutting_wear_share->high, 2.5);
-  EXPECT_LT(sharp.cutting_wear_share->high / sharp.cutting_wear_share->low, 5.0 / 0.3);
+  // Readings ten times as sharp leave a tenth of the width, while the prior's pull is small.
+  inspection.measurement_error = 1e-5;
+  const InspectionEvidence less_sharp = learn_from_inspection(cutting_run(), inspection, {});
+  const auto width = [](const InspectionEvidence& evidence) {
+    return std::log(evidence.cutting_wear_share->high / evidence.cutting_wear_share->low);
+  };
+  ASSERT_TRUE(less_sharp.cutting_wear_share.has_value());
+  EXPECT_NEAR(width(less_sharp) / width(sharp), 10.0, 3.0);
+  // A share beyond the library's high is told as well.
+  truth.numbers = cutting_run().numbers;
+  truth.numbers.cutting_wear_share.central = 6.0;
+  inspection.worn_height = simulation::run(truth).end.worn_height;
+  EXPECT_NEAR(learn_from_inspection(cutting_run(), inspection, {}).cutting_wear_share->central, 6.0, 0.6);
   // Read to a third of a millimetre they say nothing of it, and the share stays.
   inspection.measurement_error = 0.3e-3;
   const InspectionEvidence blunt = learn_from_inspection(cutting_run(), inspection, {});

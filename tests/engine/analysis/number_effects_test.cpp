@@ -76,8 +76,8 @@ TEST(NumberEffects, TheRuleSaysWhichWear) {
   s.stepping.relative_tolerance = 1e-2;
   testing::give_one_layer(s, 0.2, s.column.layers[0].rock);
   // Hot enough to hurt the diamond (740 C) and not so hot that a table is ruined on the way.
-  s.plan[0].weight_on_bit = 36e3;
-  s.plan[0].rotary_speed = 5.0;
+  s.plan[0].weight_on_bit = 37e3;
+  s.plan[0].rotary_speed = 5.2;
   s.plan[0].flow = 4e-3;
   // Moving both points of the damage law by one factor moves damage by that factor, and nothing else.
   s.numbers.damage_seconds_at_750 = between(30.0, 60.0, 120.0);

@@ -365,17 +365,17 @@ TEST(SetValues, MistakesAreNamedByTheirKey) {
       errors_of(plain_text(),
                 {"plan.0.rotary_speed=80", "bit.grad=premium", "plan.7.flow=60 gpm", "foo", "repeat.holes=3",
                  "repeat.holes=4", "title.x=3", "plan..flow=1", "rework=[", "fluid=watr"}),
-      (Messages{
-          "--set bit.grad: bit.grad: is not a key here; did you mean grade?",
-          "--set fluid: fluid: there is no fluid \"watr\"; did you mean water?",
-          "--set foo: has no key and value; write it like --set bit.grade=premium",
-          "--set plan..flow: has an empty step in its path; write it like plan.0.rotary_speed=80 rpm",
-          "--set plan.0.rotary_speed: plan.0.rotary_speed: \"80\" has no unit, and a rotary speed is wanted; "
-          "write 90 rpm",
-          "--set plan.7.flow: \"7\" is no place in plan, a list of 1; count from 0",
-          "--set repeat.holes: is given twice; keep one of them",
-          "--set rework: \"[\" is no value; quote it or write it as in a file",
-          "--set title.x: there is nothing below title, which is \"plain\"; shorten the path"}));
+      (Messages{"--set bit.grad: bit.grad: is not a key here; did you mean grade?",
+                "--set fluid: fluid: there is no fluid \"watr\"; did you mean water?",
+                "--set foo: has no key and value; write it like --set bit.grade=premium",
+                "--set plan..flow: has an empty step in its path; write it like plan.0.rotary_speed=80 rpm",
+                ("--set plan.0.rotary_speed: plan.0.rotary_speed: \"80\" has no unit, and a rotary speed is "
+                 "wanted; "
+                 "write 90 rpm"),
+                "--set plan.7.flow: \"7\" is no place in plan, a list of 1; count from 0",
+                "--set repeat.holes: is given twice; keep one of them",
+                "--set rework: \"[\" is no value; quote it or write it as in a file",
+                "--set title.x: there is nothing below title, which is \"plain\"; shorten the path"}));
 }
 
 // What a run would refuse or make absurd is refused when it is read.

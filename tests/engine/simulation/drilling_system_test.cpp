@@ -76,13 +76,17 @@ TEST(DrillingSystem, PowerIsWeightTimesSpeedPlusTorqueTimesTurning) {
     const double rop = now.forces.balance.depth_of_cut * 85.0 / 60.0;
     EXPECT_NEAR(now.power, now.forces.balance.weight * rop + now.torque * turning, 1e-12 * now.power);
     EXPECT_NEAR(now.forces.balance.weight, 20e3, 1e-6);
-    // Every contact shares out exactly the heat that it makes, and friction makes less than all the work.
-    const Eigen::ArrayXd flat = now.heats.flat_into_table + now.heats.flat_into_rock - now.friction.flat;
-    const Eigen::ArrayXd face = now.heats.face_into_table + now.heats.face_into_chip - now.friction.face;
-    const double largest =
-        now.heats.flat_into_table.abs().maxCoeff() + now.heats.face_into_table.abs().maxCoeff();
-    EXPECT_LT(flat.abs().maxCoeff(), 1e-12 * largest);
-    EXPECT_LT(face.abs().maxCoeff(), 1e-12 * largest);
+    // The contacts share out exactly the heat that they make and what they draw from crushed rock, which is
+    // less than cutting left in it; friction makes less than all the work.
+    const thermal::CutterHeats& heats = now.heats;
+    const Eigen::ArrayXd made = now.friction.flat + now.friction.face + heats.from_crushed;
+    const Eigen::ArrayXd shared_out =
+        heats.flat_into_table + heats.flat_into_rock + heats.face_into_table + heats.face_into_chip;
+    const double largest = heats.flat_into_table.abs().maxCoeff() + heats.face_into_table.abs().maxCoeff();
+    EXPECT_LT((shared_out - made).abs().maxCoeff(), 1e-12 * largest);
+    EXPECT_GT(heats.from_crushed.minCoeff(), 0.0);
+    EXPECT_TRUE((heats.from_crushed < now.friction.crushed).all());
+    EXPECT_LT(now.friction.crushed.sum(), now.power);
     EXPECT_GT(now.friction.flat.minCoeff(), 0.0);
     EXPECT_LT(now.friction.flat.sum() + now.friction.face.sum(), now.power);
   }
@@ -326,28 +330,40 @@ TEST(DrillingSystem, CuttingWearsBesideRubbingByTheRockThatAnEdgeCuts) {
   }
 }
 
-// Rock that was crushed meets face and flat warm: a flat that conducts a share f of the step between table
-// and rock to itself runs hotter by (1 - f) crushed_share eps/(rho c).
+// Rock that was crushed meets face and flat warm. It warms the flat by the rock's share of the contact, and
+// gives no more than it brings: both contacts draw rise Q link/(Q + link rise).
 TEST(DrillingSystem, CrushedRockWarmsTheFlat) {
   scenario::Scenario s = testing::short_scenario();
-  const auto flat = [&](double share) {
+  const auto flat = [&](double share, double weight) {
     s.numbers.crushed_heat_share = samples::exactly(share);
+    s.plan[0].weight_on_bit = weight;
     Bench bench(s);
-    const State x = resting_state(bench.system.layout(), 300.0, 1.0);
+    State x = resting_state(bench.system.layout(), 300.0, 1.0);
+    bench.system.layout().worn(x).setConstant(weight < 5e3 ? 1e-3 : 0.0);
     bench.evaluate(x);
     return bench.system.evaluation();
   };
-  const Evaluation cold = flat(0.0), warm = flat(0.6);
-  const materials::Rock rock = rock_of(s.column.layers[0].rock);
-  for (Eigen::Index i = 0; i < cold.sliding_speed.size(); ++i) {
-    const double rise = 0.6 * 80e6 * cold.forces.loads.cut_strength(i) / (rock.density * rock.heat_capacity);
-    EXPECT_GT(rise, 10.0);
-    EXPECT_NEAR(warm.friction.rock_rise(i), rise, 1e-9);
-    EXPECT_NEAR(warm.heats.flat_temperature(i) - cold.heats.flat_temperature(i),
-                (1.0 - cold.heats.flat_follows(i)) * rise, 1e-9);
-    EXPECT_GT(warm.heats.face_into_table(i), cold.heats.face_into_table(i));
+  for (const double weight : {20e3, 2e3}) {  // a bit that drills, a dull one that skids
+    const Evaluation cold = flat(0.0, weight), warm = flat(0.6, weight);
+    const materials::Rock rock = rock_of(s.column.layers[0].rock);
+    for (Eigen::Index i = 0; i < cold.sliding_speed.size(); ++i) {
+      const cutting::CutterLoads& loads = cold.forces.loads;
+      const double rise = 0.6 * 80e6 * loads.cut_strength(i) / (rock.density * rock.heat_capacity);
+      EXPECT_NEAR(warm.friction.rock_rise(i), rise, 1e-9);
+      const double brings = 0.6 * 80e6 * loads.cut_strength(i) * loads.area_moment(i) * two_pi * 85.0 / 60.0;
+      EXPECT_NEAR(warm.friction.crushed(i), brings, 1e-9 * brings);
+      const double warmer = warm.heats.flat_temperature(i) - cold.heats.flat_temperature(i);
+      const double at_contact = warmer / (1.0 - cold.heats.flat_follows(i));
+      EXPECT_GT(at_contact, 0.0);
+      EXPECT_LT(at_contact, rise);
+      EXPECT_GT(warm.heats.from_crushed(i), 0.0);
+      EXPECT_LT(warm.heats.from_crushed(i), brings * (1.0 - at_contact / rise));
+      if (weight > 5e3) {
+        EXPECT_GT(at_contact, 0.3 * rise);
+      }
+    }
+    EXPECT_EQ(warm.power, cold.power);
   }
-  EXPECT_EQ(warm.power, cold.power);
 }
 
 // Whatever entry is not a number, the evaluation throws or its slope is not finite, which no step accepts.

@@ -113,7 +113,7 @@ Vector published_step(const std::function<Vector(const Vector&)>& f, const Matri
       at += h * m.alpha(i, j) * slopes[static_cast<std::size_t>(j)];
       coupling += m.gamma(i, j) * slopes[static_cast<std::size_t>(j)];
     }
-    slopes.push_back((identity - h * m.k.gamma * A).partialPivLu().solve(f(at) + h * A * coupling));
+    slopes.emplace_back((identity - h * m.k.gamma * A).partialPivLu().solve(f(at) + h * A * coupling));
     next += h * m.b(i) * slopes.back();
   }
   return next;

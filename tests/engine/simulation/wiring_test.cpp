@@ -197,7 +197,7 @@ constexpr Wire wires[] = {
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
      "water worn"},
-    {"chip_friction_speed_share", "carried fluid table_near water"},
+    {"chip_friction_speed_share", "carried chip_hazard damage fluid settled table_near water worn"},
     {"crushed_heat_share", "carried chip_hazard damage fluid settled table_near water worn"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},

@@ -269,17 +269,5 @@ TEST(CuttingForce, ANotANumberDoesNotPassAsAForce) {
   EXPECT_TRUE(std::isnan(loaded.weight(1e-3, r)));
 }
 
-TEST(CuttingForce, MeanDepthIsThatOfTheRockCut) {
-  // A cut that falls straight from d to nothing holds rock of two thirds of d on the mean; edge that just
-  // begins to cut must not count by its length.
-  const geometry::BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 20.0 * degree, 30e-3);
-  const Loaded loaded(bit, Eigen::ArrayXd::Constant(1, 4e-3), 1.0 / 64.0);
-  const double d = 0.1e-3;
-  const CutterLoads loads = loaded.loads(d);
-  // Nearly all of the edge is the level flat; its sides add the thin rest.
-  EXPECT_LT(loads.depth_moment(0) / loads.area(0), d);
-  EXPECT_GT(loads.depth_moment(0) / loads.area(0), 0.9 * d);
-}
-
 }  // namespace
 }  // namespace dullcast::cutting

@@ -37,15 +37,16 @@ TEST(RateStrength, IsBoundedAtRestAndInTheThinnestCut) {
   EXPECT_LT(strength_at_depth(law, 0.0), 2.0);
 }
 
-// Strength that follows speed and depth: at twice the speed every force grows by 2^a at one depth of cut, and
-// so does the weight; a cut twice as deep on a lone level edge needs 2^(1 - a) times the cutting force.
-TEST(RateStrength, EveryForceFollowsSpeedAndDepthOfCut) {
+// Strength that follows speed: at twice the speed every force grows by 2^a at one depth of cut, and so does
+// the weight.
+TEST(RateStrength, EveryForceFollowsSpeed) {
   samples::Draw draw(17);
   materials::Rock rock;
   rock.unconfined_strength = 60e6;
   rock.youngs_modulus = 18e9;
   rock.poissons_ratio = 0.25;
   rock.contact_strength_ratio = 1.5;
+  int tried = 0;
   for (int b = 0; b < 10; ++b) {
     const geometry::BitLayout bit = samples::random_bit(draw);
     const geometry::EdgeLaw edge = samples::made_edge_law();
@@ -61,6 +62,7 @@ TEST(RateStrength, EveryForceFollowsSpeedAndDepthOfCut) {
     const double d = 1e-3, grows = std::pow(2.0, 0.1);
     // Cutters on the axis are too slow for the law's range.
     if (!((two_pi * 3.0 * bit.radius) > least_rate_speed).all()) continue;
+    ++tried;
     CutterLoads at_slow, at_fast;
     cutter_loads(profile, slow, carbide, d, at_slow);
     cutter_loads(profile, fast, carbide, d, at_fast);
@@ -83,6 +85,72 @@ TEST(RateStrength, EveryForceFollowsSpeedAndDepthOfCut) {
                     1e-14);
       }
     }
+  }
+  EXPECT_GE(tried, 5);
+}
+
+/// One bevelled cutter on the axis of a flat face, its edge worn level.
+struct LevelEdge {
+  geometry::BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 20.0 * pi / 180.0, 30e-3);
+  geometry::EdgeLaw edge = samples::made_edge_law();
+  geometry::WornProfile profile{bit, edge, 8e-3 / 64.0};
+  LevelEdge() { profile.update(Eigen::ArrayXd::Constant(1, 4e-3)); }
+  CutterLoads loads(double d, double exponent) const {
+    materials::Rock stone;
+    stone.unconfined_strength = 60e6;
+    stone.youngs_modulus = 18e9;
+    stone.poissons_ratio = 0.25;
+    stone.contact_strength_ratio = 1.5;
+    RockResistance rock = rock_resistance(stone, 0.0, 0.4, 0.8);
+    rock.rate = {exponent, 0.4, 0.4e-3};
+    rock.rotary_speed = 3.0;
+    CutterLoads found;
+    cutter_loads(profile, rock, Eigen::ArrayXd::Constant(1, 0.1), d, found);
+    return found;
+  }
+};
+
+// Specific energy falls with depth of cut [pub: Teale 1965]: cut twice as deep, a level edge needs 2^(1 - a)
+// times the force of cutting.
+TEST(RateStrength, ACutTwiceAsDeepNeedsLessThanTwiceTheForce) {
+  const LevelEdge level;
+  const double a = 0.1;
+  const CutterLoads one = level.loads(0.05e-3, a), two = level.loads(0.1e-3, a);
+  const double force = two.cut_strength(0) * two.area(0) / (one.cut_strength(0) * one.area(0));
+  // The sides of the flat add a little edge with the depth: 1 %.
+  EXPECT_NEAR(force / (two.area(0) / one.area(0)), std::pow(2.0, -a), 0.01);
+}
+
+// Edge that just begins to cut must not count by its length, or forces would jump: the mean depth is over the
+// rock cut. Two cutters of one radius, the later one deeper by d: the other has nothing left to cut, and a
+// little less makes next to no difference.
+TEST(RateStrength, GrowsFromNothingWithTheCut) {
+  const geometry::BitLayout bit = samples::flat_faced_bit(12, 4, 8e-3, 15.0 * pi / 180.0, 8e-3);
+  geometry::WornProfile profile(bit, samples::made_edge_law(), 8e-3 / 16.0);
+  materials::Rock stone;
+  stone.unconfined_strength = 60e6;
+  stone.youngs_modulus = 18e9;
+  stone.poissons_ratio = 0.25;
+  stone.contact_strength_ratio = 1.5;
+  RockResistance rock = rock_resistance(stone, 0.0, 0.4, 0.8);
+  rock.rate = {0.1, 0.4, 0.4e-3};
+  rock.rotary_speed = 1.5;
+  const ForceDirections directions = force_directions(bit, samples::made_edge_law());
+  const Eigen::ArrayXd carbide = Eigen::ArrayXd::Constant(12, 0.1);
+  Eigen::ArrayXd worn = Eigen::ArrayXd::Constant(12, 2e-3);
+  double last = 0.0, last_bears = 0.0;
+  const double step = 1e-6;
+  for (int k = 0; k <= 400; ++k) {
+    worn(6) = 2e-3 + step * k;  // one cutter falls behind its neighbours, till they cut all that it cut
+    profile.update(worn);
+    CutterLoads loads;
+    cutter_loads(profile, rock, carbide, 0.2e-3, loads);
+    const double weight = axial_force(loads, rock, directions), bears = loads.contact_area.sum();
+    if (k > 0) {
+      EXPECT_NEAR(weight / last, 1.0, 0.03) << k;
+      EXPECT_NEAR(bears / last_bears, 1.0, 0.03) << k;
+    }
+    last = weight, last_bears = bears;
   }
 }
 
