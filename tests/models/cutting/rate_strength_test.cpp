@@ -13,6 +13,19 @@ namespace {
 
 constexpr RateLaw law{0.1, 0.4, 0.4e-3};
 
+/// A rock of 60 MPa that follows the law, under a bit that turns at the given speed, rev/s.
+RockResistance made_resistance(double rotary_speed) {
+  materials::Rock rock;
+  rock.unconfined_strength = 60e6;
+  rock.youngs_modulus = 18e9;
+  rock.poissons_ratio = 0.25;
+  rock.contact_strength_ratio = 1.5;
+  RockResistance resistance = rock_resistance(rock, 0.0, 0.4, 0.8);
+  resistance.rate = law;
+  resistance.rotary_speed = rotary_speed;
+  return resistance;
+}
+
 TEST(RateStrength, IsOneAtItsReferenceAndAPowerElsewhere) {
   EXPECT_EQ(strength_at_speed(law, 0.4), 1.0);
   EXPECT_EQ(strength_at_depth(law, 0.4e-3), 1.0);
@@ -41,11 +54,6 @@ TEST(RateStrength, IsBoundedAtRestAndInTheThinnestCut) {
 // the weight.
 TEST(RateStrength, EveryForceFollowsSpeed) {
   samples::Draw draw(17);
-  materials::Rock rock;
-  rock.unconfined_strength = 60e6;
-  rock.youngs_modulus = 18e9;
-  rock.poissons_ratio = 0.25;
-  rock.contact_strength_ratio = 1.5;
   int tried = 0;
   for (int b = 0; b < 10; ++b) {
     const geometry::BitLayout bit = samples::random_bit(draw);
@@ -54,9 +62,7 @@ TEST(RateStrength, EveryForceFollowsSpeed) {
     profile.update(samples::random_wear(bit, draw));
     const ForceDirections directions = force_directions(bit, edge);
     const Eigen::ArrayXd carbide = Eigen::ArrayXd::Constant(bit.count(), 0.1);
-    RockResistance slow = rock_resistance(rock, 0.0, 0.4, 0.8);
-    slow.rate = {0.1, 0.4, 0.4e-3};
-    slow.rotary_speed = 3.0;
+    const RockResistance slow = made_resistance(3.0);
     RockResistance fast = slow;
     fast.rotary_speed *= 2.0;
     const double d = 1e-3, grows = std::pow(2.0, 0.1);
@@ -95,17 +101,9 @@ struct LevelEdge {
   geometry::EdgeLaw edge = samples::made_edge_law();
   geometry::WornProfile profile{bit, edge, 8e-3 / 64.0};
   LevelEdge() { profile.update(Eigen::ArrayXd::Constant(1, 4e-3)); }
-  CutterLoads loads(double d, double exponent) const {
-    materials::Rock stone;
-    stone.unconfined_strength = 60e6;
-    stone.youngs_modulus = 18e9;
-    stone.poissons_ratio = 0.25;
-    stone.contact_strength_ratio = 1.5;
-    RockResistance rock = rock_resistance(stone, 0.0, 0.4, 0.8);
-    rock.rate = {exponent, 0.4, 0.4e-3};
-    rock.rotary_speed = 3.0;
+  CutterLoads loads(double d) const {
     CutterLoads found;
-    cutter_loads(profile, rock, Eigen::ArrayXd::Constant(1, 0.1), d, found);
+    cutter_loads(profile, made_resistance(3.0), Eigen::ArrayXd::Constant(1, 0.1), d, found);
     return found;
   }
 };
@@ -114,11 +112,10 @@ struct LevelEdge {
 // times the force of cutting.
 TEST(RateStrength, ACutTwiceAsDeepNeedsLessThanTwiceTheForce) {
   const LevelEdge level;
-  const double a = 0.1;
-  const CutterLoads one = level.loads(0.05e-3, a), two = level.loads(0.1e-3, a);
+  const CutterLoads one = level.loads(0.05e-3), two = level.loads(0.1e-3);
   const double force = two.cut_strength(0) * two.area(0) / (one.cut_strength(0) * one.area(0));
   // The sides of the flat add a little edge with the depth: 1 %.
-  EXPECT_NEAR(force / (two.area(0) / one.area(0)), std::pow(2.0, -a), 0.01);
+  EXPECT_NEAR(force / (two.area(0) / one.area(0)), std::pow(2.0, -law.exponent), 0.01);
 }
 
 // Edge that just begins to cut must not count by its length, or forces would jump: the mean depth is over the
@@ -127,14 +124,7 @@ TEST(RateStrength, ACutTwiceAsDeepNeedsLessThanTwiceTheForce) {
 TEST(RateStrength, GrowsFromNothingWithTheCut) {
   const geometry::BitLayout bit = samples::flat_faced_bit(12, 4, 8e-3, 15.0 * pi / 180.0, 8e-3);
   geometry::WornProfile profile(bit, samples::made_edge_law(), 8e-3 / 16.0);
-  materials::Rock stone;
-  stone.unconfined_strength = 60e6;
-  stone.youngs_modulus = 18e9;
-  stone.poissons_ratio = 0.25;
-  stone.contact_strength_ratio = 1.5;
-  RockResistance rock = rock_resistance(stone, 0.0, 0.4, 0.8);
-  rock.rate = {0.1, 0.4, 0.4e-3};
-  rock.rotary_speed = 1.5;
+  const RockResistance rock = made_resistance(1.5);
   const ForceDirections directions = force_directions(bit, samples::made_edge_law());
   const Eigen::ArrayXd carbide = Eigen::ArrayXd::Constant(12, 0.1);
   Eigen::ArrayXd worn = Eigen::ArrayXd::Constant(12, 2e-3);
