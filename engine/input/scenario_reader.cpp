@@ -71,7 +71,7 @@ scenario::Scenario ScenarioReader::read_text(const std::string& text, const std:
     problems.throw_if_any();
   }
   apply_sets(sets, root, problems);
-  scenario::Scenario scenario = read_parsed(std::move(root), file, true, problems);
+  scenario::Scenario scenario = read_parsed(root, file, true, problems);
   problems.throw_if_any();
   warnings.insert(warnings.end(), problems.warnings().begin(), problems.warnings().end());
   scenario.text = resolved_text(scenario);
@@ -111,8 +111,8 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   if (with_inspection) {
     scenario.calibrate_from = read_inspection(top, folder, [&](const std::string& other) {
       Problems its_problems;
-      YamlValue its_root = parse_yaml(read_text_file(other), other, its_problems);
-      const scenario::Scenario run = read_parsed(std::move(its_root), other, false, its_problems);
+      const YamlValue its_root = parse_yaml(read_text_file(other), other, its_problems);
+      const scenario::Scenario run = read_parsed(its_root, other, false, its_problems);
       its_problems.throw_if_any();
       return run.bit.layout.count();
     });

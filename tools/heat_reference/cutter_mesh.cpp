@@ -108,8 +108,8 @@ void add_patch(CutterMesh& mesh, const std::array<int, 4>& corners, Material mat
   };
   for (int p = 0; p < 2 * pieces; ++p) {
     for (int q = 0; q < 2 * pieces; ++q) {
-      const double s = (static_cast<double>(p / 2) + gauss[p % 2]) / pieces,
-                   t = (static_cast<double>(q / 2) + gauss[q % 2]) / pieces;
+      const int piece_s = p / 2, piece_t = q / 2;
+      const double s = (piece_s + gauss[p % 2]) / pieces, t = (piece_t + gauss[q % 2]) / pieces;
       const Vector3d along_s = (1.0 - t) * (point(1) - point(0)) + t * (point(3) - point(2));
       const Vector3d along_t = (1.0 - s) * (point(2) - point(0)) + s * (point(3) - point(1));
       SurfacePoint here;
