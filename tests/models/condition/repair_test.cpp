@@ -26,6 +26,17 @@ BitFindings sound(Eigen::Index cutters = 18) {
   return found;
 }
 
+// Where a shop draws its lines unless it says otherwise [asm]: one that is changed is changed on purpose,
+// here too.
+TEST(PlanRepair, LimitsAreAsTheyWereChosen) {
+  const RepairLimits limits;
+  EXPECT_EQ(limits.worn_share, 0.5);
+  EXPECT_EQ(limits.pocket_share, 0.25);
+  EXPECT_EQ(limits.pocket_share_scrap, 0.75);
+  EXPECT_EQ(limits.gauge_loss, 0.8e-3);
+  EXPECT_EQ(limits.cost_share, 0.7);
+}
+
 TEST(PlanRepair, LeavesASoundBitAlone) {
   const RepairPlan plan = plan_repair(sound(), costs);
   EXPECT_EQ(plan.kind, RepairClass::none);

@@ -16,12 +16,12 @@ using samples::Draw;
 constexpr double degree = pi / 180.0;
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 
-geometry::BitLayout four_blades(double exposure) {
+geometry::BitLayout four_blades(double exposure, double wing_sweep = 20.0 * degree) {
   geometry::BladePlan plan;
   plan.bit_diameter = 0.2;
   plan.cutters_per_blade.resize(4);
   plan.cutters_per_blade << 7, 7, 7, 7;  // so dense that other blades cover what a dull one leaves
-  plan.wing_sweep = 20.0 * degree;
+  plan.wing_sweep = wing_sweep;
   plan.cone_angle = 10.0 * degree;
   plan.gauge_angle = 60.0 * degree;
   plan.inner_back_rake = plan.outer_back_rake = 15.0 * degree;
@@ -170,6 +170,40 @@ TEST(BladeRubbing, BladesBearGraduallyPastTheLimitAndUpToTheRocksStrength) {
     EXPECT_LT(blade_contact(profile, rock, blades, limit + 1e-3).weight,
               4.0 * 20e6 * 4 * 21e-3 * bit.bit_radius);
   }
+}
+
+// The same summed up by brute force from the discs themselves, on wings swept far: where a blade lies x below
+// the rock it bears q min(1, x/x*) over its thickness, no more than the blades have room for near the axis,
+// and x more.
+TEST(BladeRubbing, WhatBladesBearIsTheSumOverTheirSurfaces) {
+  const geometry::BitLayout bit = four_blades(4e-3, 75.0 * degree);
+  const BladeSurfaces surfaces = blade_surfaces(bit);
+  const Eigen::ArrayXd u = Eigen::ArrayXd::Constant(bit.count(), 2e-3);
+  const geometry::WornProfile profile = worn(bit, u, 1.0 / 256.0);
+  const RockResistance rock = rock_of_strength(60e6);
+  const BladeBearing blades = blades_of(profile, surfaces);
+  const double d = 3.0 * blades.limit.depth_of_cut + 6e-3;
+  const double yield = rock.mobilisation_slope * rock.bearing_strength / rock.contact_strength;
+  double weight = 0.0, moment = 0.0;
+  for (int blade = 0; blade < 4; ++blade) {
+    const auto& surface = surfaces[static_cast<std::size_t>(blade)];
+    const double from = std::max(surface.front().r, bit.shape.radius),
+                 width = (surface.back().r - from) / 20000.0;
+    for (int k = 0; k < 20000; ++k) {
+      const double r = from + (k + 0.5) * width;
+      const double x = -gap(bit, u, surfaces, blade, r, d);
+      const double along = std::min(20e-3, two_pi / 4.0 * r);
+      const double force = rock.bearing_strength * std::clamp(x / (yield * along), 0.0, 1.0) *
+                           (along + std::max(0.0, x)) * width;
+      weight += force;
+      moment += r * force;
+    }
+  }
+  const BladeContact contact = blade_contact(profile, rock, blades, d);
+  EXPECT_GT(weight, 10e3);
+  // Rock over a blade is taken as straight over a cell of 31 um, in which another cutter may take over.
+  EXPECT_NEAR(contact.weight / weight, 1.0, 0.02);
+  EXPECT_NEAR(contact.moment / moment, 1.0, 0.02);
 }
 
 TEST(BladeRubbing, CuttersAndBladesCarryTheWeightTogether) {

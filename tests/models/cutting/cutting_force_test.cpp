@@ -57,9 +57,20 @@ TEST(CuttingForce, ResistanceOfARock) {
   // Mohr-Coulomb at 35 deg: UCS + 3.6902 p_d.
   EXPECT_NEAR(r.specific_energy, 60e6 + 3.6902 * 2e6, 1e3);
   EXPECT_NEAR(r.contact_strength, 1.5 * r.specific_energy, 1.0);
+  EXPECT_EQ(r.bearing_strength, r.specific_energy);  // unless a bearing ratio is given
   EXPECT_NEAR(r.mobilisation_slope, 4.0 * (1.0 - 0.0625) * r.contact_strength / 18e9, 1e-12);
   EXPECT_EQ(r.flat_friction, 0.35);
   EXPECT_EQ(r.drilling_efficiency, 0.7);
+}
+
+// Stones raise all strengths of their ground alike, that under blades too.
+TEST(CuttingForce, StonesRaiseEveryStrengthByTheMeanOfTheirShares) {
+  const RockResistance ground = rock_resistance(made_rock(20e6), 0.0, 0.4, 0.8, 4.0);
+  const RockResistance stony = stony_resistance(ground, 0.25, 160e6);
+  EXPECT_NEAR(stony.specific_energy, 0.75 * 20e6 + 0.25 * 160e6, 1e-6);
+  EXPECT_NEAR(stony.contact_strength, 1.5 * 55e6, 1e-6);
+  EXPECT_NEAR(stony.bearing_strength, 4.0 * 55e6, 1e-6);
+  EXPECT_NEAR(load_on_stones(stony, 0.25, 160e6), 40.0 / 55.0, 1e-12);
 }
 
 TEST(CuttingForce, DirectionsOfACutter) {
