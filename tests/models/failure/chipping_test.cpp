@@ -104,6 +104,8 @@ TEST(ChipHazard, IsTheSumOfItsBlows) {
                           met * each(1.2e7, 175e6, depth_in_stone(impacts.inclusions, 1e-3)))),
               1.0, 1e-12);
   EXPECT_NEAR(depth_in_stone(impacts.inclusions, 1e-3), 3e-3, 3e-6);
+  // As deep as half their size, rounded: that over the fourth root of 2.
+  EXPECT_NEAR(depth_in_stone({0.5, 25e-3, 175e6}, 12.5e-3), 12.5e-3 / std::pow(2.0, 0.25), 1e-12);
   // No stones at all: the peaks in the ground alone, exactly.
   EXPECT_NEAR(chip_hazard_rate(law, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}, 3e6}) / (0.7 * ground), 1.0,
               1e-13);

@@ -85,6 +85,19 @@ TEST(TouchDown, IsOneBlowOfTheOverloadAndGrowsWithIt) {
   }
   EXPECT_GT(touch_down_hazard(set_down, shape, edge, EdgeImpacts{10e-3, 1e-3, 0.7, 8e6, gravel}),
             100.0 * touch_down_hazard(set_down, shape, edge, {10e-3, 1e-3, 0.7, 8e6, {}}));
+  // Half of the ground is stones: half of each hazard.
+  const EdgeImpacts all_stone{10e-3, 1e-3, 0.7, gravel.strength, {}, set_down.impact_impedance};
+  const EdgeImpacts between{10e-3, 1e-3, 0.7, 60e6, {}, 1e7}, mixed{10e-3, 1e-3, 0.7, 60e6, gravel, 1e7};
+  set_down.touch_down_overload = 1.0;
+  EXPECT_NEAR(touch_down_hazard(set_down, shape, edge, mixed) /
+                  (0.5 * touch_down_hazard(set_down, shape, edge, all_stone) +
+                   0.5 * touch_down_hazard(set_down, shape, edge, between)),
+              1.0, 1e-12);
+  const failure::Inclusions few{0.01, 25e-3, 175e6};
+  EXPECT_NEAR(touch_down_hazard(set_down, shape, edge, {10e-3, 1e-3, 0.7, 60e6, few, 1e7}) /
+                  (0.01 * touch_down_hazard(set_down, shape, edge, all_stone) +
+                   0.99 * touch_down_hazard(set_down, shape, edge, between)),
+              1.0, 1e-12);
   EXPECT_EQ(touch_down_hazard(set_down, shape, edge, {0.0, 0.0, 0.7, 80e6, {}}), 0.0);
   EdgeImpacts wild = impacts;
   wild.rock_strength = 1e30;

@@ -141,6 +141,7 @@ TEST(BitLayout, RefusesPlansThatCannotBeLaidOut) {
             "blade plan: the gauge angle must lie above 0 and up to 90 deg");
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.gauge_angle = not_a_number; }), shape), "");
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.cone_angle = not_a_number; }), shape), "");
+  EXPECT_NE(refusal_of(with([](BladePlan& p) { p.cone_angle = 0.51 * pi; }), shape), "");
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.crowding = 0.0; }), shape), "");
 }
 

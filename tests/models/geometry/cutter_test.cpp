@@ -15,6 +15,7 @@ constexpr double degree = pi / 180.0;
 
 EdgeLaw some_law() {
   EdgeLaw law;
+  EXPECT_EQ(law.bevel_width_reference, 4e-4) << "the conventional bevel, unless another is given";
   law.land_reference = 6e-4;
   law.bevel_width_reference = 4e-4;
   law.bevel_angle_reference = 45.0 * degree;
