@@ -12,20 +12,6 @@
 namespace dullcast::analysis {
 namespace {
 
-void multiply(scenario::Quantity& quantity, double factor) {
-  for (double* value : {&quantity.low, &quantity.central, &quantity.high}) *value *= factor;
-}
-
-scenario::Scenario with_factor(scenario::Scenario scenario, double factor) {
-  multiply(scenario.numbers.abrasion_coefficient, factor);
-  return scenario;
-}
-
-scenario::Scenario with_cutting(scenario::Scenario scenario, double share) {
-  multiply(scenario.numbers.cutting_wear_share, share / scenario.numbers.cutting_wear_share.central);
-  return scenario;
-}
-
 /// Mean over the measured cutters.
 double measured_mean(const Eigen::ArrayXd& values, const Eigen::ArrayXd& readings, double& count) {
   double sum = 0.0;
@@ -54,16 +40,23 @@ struct Match {
   simulation::RunOutcome outcome;
 };
 
-/// Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient.
-Match match_mean(const scenario::Scenario& scenario, const Reading& reading, double guess,
-                 const simulation::Progress& progress) {
+/// Secant in ln(gain) against ln(factor), from the guess that wear is proportional to the coefficient; at
+/// another central share of cutting where one is given.
+Match match_mean(const scenario::Scenario& scenario, const Reading& reading, std::optional<double> share,
+                 double guess, const simulation::Progress& progress) {
   constexpr int most_trials = 12;
   constexpr double close_enough = 1e-4;
   Match match;
   match.factor = guess;
+  InspectionEvidence tried;
+  if (share) {
+    tried.cutting_wear_share = scenario.numbers.cutting_wear_share;
+    tried.cutting_wear_share->central = *share;
+  }
   double slope = 1.0, last_log_factor = 0.0, last_log_gain = 0.0, count = 0.0;
   for (int trial = 0;; ++trial) {
-    match.outcome = simulation::run(with_factor(scenario, match.factor), progress);
+    tried.coefficient_factor = match.factor;
+    match.outcome = simulation::run(with_evidence(scenario, tried), progress);
     const double gain = measured_mean(match.outcome.end.worn_height, reading.inspection.worn_height, count) -
                         reading.at_start;
     if (!(gain > 0.0))
@@ -97,7 +90,7 @@ std::optional<scenario::Quantity> told_share(const scenario::Scenario& scenario,
   const double step = 0.5;  // of ln(share): wide of the runs' own errors
   Match moved;
   try {
-    moved = match_mean(with_cutting(scenario, share * std::exp(step)), reading, here.factor, progress);
+    moved = match_mean(scenario, reading, share * std::exp(step), here.factor, progress);
   } catch (const std::invalid_argument&) {
     return std::nullopt;  // another share does not reach these readings
   }
@@ -161,7 +154,7 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
     if (progress) progress(std::min(runs + drilled / asked, most_runs), most_runs);
     if (drilled >= asked) ++runs;
   };
-  Match match = match_mean(scenario, reading, 1.0, tell);
+  Match match = match_mean(scenario, reading, std::nullopt, 1.0, tell);
   InspectionEvidence evidence;
   // The pattern over the cutters: cutting wears by the rock that each edge cuts, rubbing by travel.
   double share = scenario.numbers.cutting_wear_share.central;
@@ -170,7 +163,7 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
     if (!told) break;
     const double moved = std::abs(std::log(told->central / share));
     try {
-      match = match_mean(with_cutting(scenario, told->central), reading, match.factor, tell);
+      match = match_mean(scenario, reading, told->central, match.factor, tell);
     } catch (const std::invalid_argument&) {
       break;
     }
@@ -180,8 +173,7 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   }
   evidence.coefficient_factor = match.factor;
   if (!options.band) return evidence;
-  scenario::Scenario matched = with_factor(scenario, match.factor);
-  if (evidence.cutting_wear_share) matched.numbers.cutting_wear_share = *evidence.cutting_wear_share;
+  const scenario::Scenario matched = with_evidence(scenario, evidence);
   const simulation::RunOutcome& outcome = match.outcome;
   evidence.effects = number_effects(matched, half_worn(outcome.end), "outer_dull_grade", options);
 

@@ -16,8 +16,6 @@ namespace {
 /// A change of ln(wear) too small to tell in a band; its square is nothing beside the leading ones.
 constexpr double hardly_matters = 0.01;
 
-constexpr const char* abrasion_number = "abrasion_coefficient";
-
 /// Numbers that only say when something breaks or how the steel goes. They touch wear, the speed and the heat
 /// of a hole only where something does break or blades rub, which one run with all of them moved tells.
 constexpr const char* breakage_numbers[] = {
@@ -199,6 +197,14 @@ std::vector<NumberEffect> number_effects(const scenario::Scenario& scenario,
   return effects;
 }
 
+scenario::Scenario with_evidence(scenario::Scenario scenario, const InspectionEvidence& evidence) {
+  scenario::Quantity& abrasion = scenario.numbers.abrasion_coefficient;
+  for (double* value : {&abrasion.low, &abrasion.central, &abrasion.high})
+    *value *= evidence.coefficient_factor;
+  if (evidence.cutting_wear_share) scenario.numbers.cutting_wear_share = *evidence.cutting_wear_share;
+  return scenario;
+}
+
 Forecast forecast(const scenario::Scenario& given, const ForecastOptions& options,
                   const ForecastProgress& progress) {
   Forecast result;
@@ -206,15 +212,9 @@ Forecast forecast(const scenario::Scenario& given, const ForecastOptions& option
   if (options.evidence) {
     result.calibrated = true;
     result.coefficient_factor = options.evidence->coefficient_factor;
-    if (options.evidence->cutting_wear_share) {
-      scenario.numbers.cutting_wear_share = *options.evidence->cutting_wear_share;
-      result.cutting_wear_share = scenario.numbers.cutting_wear_share.central;
-    }
-    scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
-      if (name != abrasion_number) return;
-      for (double* value : {&quantity.low, &quantity.central, &quantity.high})
-        *value *= result.coefficient_factor;
-    });
+    if (options.evidence->cutting_wear_share)
+      result.cutting_wear_share = options.evidence->cutting_wear_share->central;
+    scenario = with_evidence(scenario, *options.evidence);
   }
   result.central_scenario = scenario;
   // Work in units of whole runs; the slopes' one-hole runs count for what they are.

@@ -48,6 +48,10 @@ struct InspectionEvidence {
   std::optional<scenario::Quantity> cutting_wear_share;
 };
 
+/// The scenario with what the inspected bit has taught in place of the library's: the abrasion coefficient
+/// times the evidence's factor and, where it was told, the share of cutting.
+scenario::Scenario with_evidence(scenario::Scenario scenario, const InspectionEvidence& evidence);
+
 struct ForecastOptions {
   int threads = 1;
   /// Relative tolerance of the one-hole runs that measure slopes: they are compared with each other, not

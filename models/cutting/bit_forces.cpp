@@ -32,14 +32,8 @@ void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   memory.balance = {};
   forces.balance = {};
   forces.rubbing = memory.rubbing;
-  CutterLoads& loads = forces.loads;
-  for (Eigen::ArrayXd* load :
-       {&loads.area, &loads.area_moment, &loads.contact_force, &loads.contact_moment, &loads.contact_axial,
-        &loads.contact_across, &loads.contact_area, &loads.engaged_width, &loads.cutting_width,
-        &loads.flat_mobilised, &loads.diamond_area, &loads.depth_moment, &forces.whole_flat}) {
-    load->setZero();
-  }
-  for (Eigen::ArrayXd* factor : {&loads.speed_strength, &loads.cut_strength}) factor->setOnes();
+  forces.loads.resize(forces.whole_flat.size());
+  forces.whole_flat.setZero();
   forces.outer_radius = bit.unworn_reach;
   forces.stand_off.setZero();
   forces.bottom_torque = 0.0;

@@ -32,14 +32,6 @@ double warm_up(ContactFlows& contact, double rise) {
   return contact.link * rise;
 }
 
-/// By how much crushed rock is warmer while it touches the cutter, K: as it comes, less what it gives away.
-/// At most it gives rock_sides times that, which is less than what it brings whatever the rest: rise Q/(Q +
-/// rock_sides rise).
-double rise_at_contact(double rise, double crushed, double rock_sides) {
-  const double sum = crushed + rock_sides * rise;
-  return sum > 0.0 ? rise * crushed / sum : 0.0;
-}
-
 }  // namespace
 
 void CutterHeats::resize(Eigen::Index cutters) {
@@ -74,7 +66,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
                                       T(table_near), shared.warm_rock);
     const double rise =
-        rise_at_contact(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
+        rise_at_contacts(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
     heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
     balance.move(fluid, near, flat.heat.into_table, {{near, -flat.link}, {warm, flat.link}});

@@ -52,9 +52,8 @@ struct CutterHeats {
 /// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
 /// table and
 ///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid. Crushed
-///   rock meets face and flat warmer than the bottom, by rise Q/(Q + h rise): rise what it comes with, Q the
-///   heat that it brings, h both contacts' conductance on the rock's side, so that it never gives more than
-///   it has [asm]; that heat of crushing has been counted into the fluid too;
+///   rock meets face and flat warmer than the bottom (rise_at_contacts); that heat of crushing has been
+///   counted into the fluid too;
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,

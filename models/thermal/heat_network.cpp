@@ -205,6 +205,11 @@ CutterContacts cutter_contacts(const CutterNetwork& network, const CutterHeating
   return contacts;
 }
 
+double rise_at_contacts(double rise, double crushed, double rock_sides) {
+  const double sum = crushed + rock_sides * rise;
+  return sum > 0.0 ? rise * crushed / sum : 0.0;
+}
+
 SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
                       double rock_temperature) {
   SharedHeat shared;

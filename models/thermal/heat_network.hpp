@@ -124,6 +124,12 @@ struct CutterContacts {
 CutterContacts cutter_contacts(const CutterNetwork& network, const CutterHeating& heating,
                                const materials::Rock& rock);
 
+/// By how much crushed rock is warmer than the bottom while it touches a cutter, K: as it comes (rise, K, >=
+/// 0), less what it gives away of the heat that it brings (crushed, W, >= 0): rise Q/(Q + h rise), h the
+/// contacts' conductance on the rock's side, W/K. At most it gives h times that, which is less than Q [asm];
+/// 0 where nothing is cut.
+double rise_at_contacts(double rise, double crushed, double rock_sides);
+
 /// Heat shared between a spot on the table and the rock moving past it: surface temperature and the two
 /// flows.
 struct SharedHeat {

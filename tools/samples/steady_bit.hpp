@@ -97,13 +97,11 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
         thermal::conductance_matrix(network, links, h).inverse()(thermal::table_near, thermal::table_near);
     // Heat into the table through a contact is (q + r (T_rock - T_table)) spot/(spot + r): linear in the
     // table's T.
-    const double crushed = s.crushed_share * resistance.specific_energy * b.loads.cut_strength(i) * omega *
-                           b.loads.area_moment(i);
-    const double rise = s.crushed_share * resistance.specific_energy * b.loads.cut_strength(i) /
-                        (s.rock.density * s.rock.heat_capacity);
-    // Crushed rock gives no more than it brings (models/thermal/cutter_heat.hpp).
-    const double most = crushed + (c.flat_rock + c.face_rock) * rise;
-    const double rock = s.inlet_temperature + (most > 0.0 ? rise * crushed / most : 0.0);
+    const double left = s.crushed_share * resistance.specific_energy * b.loads.cut_strength(i);  // J/m3
+    const double rock =
+        s.inlet_temperature + thermal::rise_at_contacts(left / (s.rock.density * s.rock.heat_capacity),
+                                                        left * omega * b.loads.area_moment(i),
+                                                        c.flat_rock + c.face_rock);
     const double flat_share = c.flat_spot / (c.flat_spot + c.flat_rock);
     const double face_share = c.face_spot > 0.0 ? c.face_spot / (c.face_spot + c.face_rock) : 0.0;
     const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +

@@ -175,5 +175,14 @@ TEST(HeatNetwork, ContactsFollowTheirAreas) {
   EXPECT_EQ(off.flat_spot + off.flat_rock + off.face_spot + off.face_rock, 0.0);
 }
 
+TEST(CrushedRock, GivesNoMoreHeatThanItBrings) {
+  // 80 K, 300 W, 2 W/K on the rock's side: 80 x 300/460 K.
+  EXPECT_NEAR(rise_at_contacts(80.0, 300.0, 2.0), 80.0 * 300.0 / 460.0, 1e-12);
+  EXPECT_EQ(rise_at_contacts(80.0, 300.0, 0.0), 80.0);
+  EXPECT_EQ(rise_at_contacts(80.0, 0.0, 2.0), 0.0);
+  EXPECT_EQ(rise_at_contacts(0.0, 0.0, 0.0), 0.0);
+  for (const double brings : {1e-6, 1.0, 1e3}) EXPECT_LT(2.0 * rise_at_contacts(80.0, brings, 2.0), brings);
+}
+
 }  // namespace
 }  // namespace dullcast::thermal
