@@ -29,7 +29,15 @@ std::string millimetres(double length) {
   return base::plain_number(1000.0 * length) + " mm";
 }
 
-void read_blades(MapReader blades, geometry::BitLayout& layout) {
+bool all_have_size(const geometry::BitLayout& layout) {
+  return std::all_of(layout.shapes.begin(), layout.shapes.end(),
+                     [](const geometry::CutterShape& shape) { return shape.radius > 0.0; });
+}
+
+/// The number of cutters planned; the layout is made only when nothing is wrong.
+Eigen::Index read_blades(MapReader blades, const std::vector<geometry::FittedCutter>& fitted,
+                         scenario::BitRecord& record) {
+  geometry::BitLayout& layout = record.layout;
   const std::size_t errors_before = blades.reading().problems.error_count();
   geometry::BladePlan plan;
   plan.bit_diameter = 2.0 * layout.bit_radius;
@@ -63,19 +71,26 @@ void read_blades(MapReader blades, geometry::BitLayout& layout) {
   plan.outer_back_rake =
       blades.number_or("outer_back_rake", base::dimension::angle, back_rake_range, 20.0 * degree);
   plan.side_rake = blades.number_or("side_rake", base::dimension::angle, side_rake_range, 0.0);
-  plan.exposure =
-      blades.number_or("exposure", base::dimension::length, base::range::above_zero, layout.shape.radius);
+  plan.wing_twist = read_wing_twist(blades, static_cast<std::size_t>(plan.cutters_per_blade.size()));
+  plan.exposure = blades.number("exposure", base::dimension::length, base::range::above_zero);
+  plan.zones = read_kind_zones(blades, record.kinds);
+  plan.fitted = fitted;
   plan.crowding = blades.number_or("crowding", base::dimension::number, crowding_range, plan.crowding);
   blades.finish();
   if (blades.reading().problems.error_count() != errors_before || !(layout.bit_radius > 0.0) ||
-      !(layout.shape.radius > 0.0)) {
-    return;
+      !all_have_size(layout)) {
+    return 0;
   }
+  const Eigen::Index cutters = plan.cutters_per_blade.sum();
+  const bool all_there =
+      std::all_of(fitted.begin(), fitted.end(), [&](const auto& one) { return one.cutter < cutters; });
+  if (!all_there) return cutters;
   try {
-    layout = geometry::lay_out_blades(plan, layout.shape);
+    layout = geometry::lay_out_mixed(plan, layout.shapes);
   } catch (const std::invalid_argument& failure) {
     blades.error("", std::string("cannot be laid out: ") + failure.what());
   }
+  return cutters;
 }
 
 /// Cutters over one radius, more than the profile of a run can hold; empty where no radius has so many.
@@ -110,9 +125,10 @@ void check_layout(MapReader& bit, const char* key, const geometry::BitLayout& la
                          ", outside the bit's radius of " + millimetres(layout.bit_radius) +
                          "; bring it in, or correct the diameter");
     }
-    if (layout.exposure(i) > 2.0 * layout.shape.radius) {
+    const double diameter = 2.0 * layout.shape(i).radius;
+    if (layout.exposure(i) > diameter) {
       bit.error(key, "cutter " + std::to_string(i + 1) + " stands out more than its own diameter of " +
-                         millimetres(2.0 * layout.shape.radius) + "; a usual exposure is half of it");
+                         millimetres(diameter) + "; a usual exposure is half of it");
     }
   }
   // A cutter at gauge cuts the wall; some must face the bottom, or nothing carries weight.
@@ -186,15 +202,15 @@ scenario::BitRecord read_bit(MapReader& scenario, const Library& library, const 
         // A scenario's own list of cutters stands for the library's blades, and the other way round.
         const char* dropped = value.find("cutters") ? "blades" : value.find("blades") ? "cutters" : "";
         std::erase_if(from.entries, [&](const auto& entry) { return entry.key == dropped; });
-        // So do its own cutter dimensions for the library's size code.
+        // So do its own cutter dimensions for the library's size code, and a wing's twist for its sweep.
         const auto* own = value.find("cutter");
-        auto* cutter = from.find("cutter");
-        if (own && cutter) {
-          const bool measured = own->value.find("diameter") || own->value.find("length");
-          const bool coded = own->value.find("size") != nullptr;
-          std::erase_if(cutter->value.entries, [&](const auto& entry) {
-            return (measured && entry.key == "size") ||
-                   (coded && (entry.key == "diameter" || entry.key == "length"));
+        if (auto* cutter = from.find("cutter"); own && cutter)
+          cutter->value = cutter_laid_over(cutter->value, own->value);
+        const auto* blades = value.find("blades");
+        if (auto* theirs = from.find("blades"); blades && theirs && blades->value.is_map()) {
+          std::erase_if(theirs->value.entries, [&](const auto& entry) {
+            return (entry.key == "wing_sweep" && blades->value.find("wing_twist")) ||
+                   (entry.key == "wing_twist" && blades->value.find("wing_sweep"));
           });
         }
         value = laid_over(from, value);
@@ -208,7 +224,8 @@ scenario::BitRecord read_bit(MapReader& scenario, const Library& library, const 
   geometry::BitLayout& layout = record.layout;
   layout.bit_radius =
       0.5 * bit.required("diameter", base::dimension::length, diameter_range, "7.875 in or 200 mm");
-  layout.shape = read_cutter_shape(bit.map("cutter"), library.models.edge_radius.central);
+  read_cutter_kinds(bit, library, record);
+  const std::vector<geometry::FittedCutter> fitted = read_fitted(bit, record.kinds);
   const bool listed = bit.has("cutters"), planned = bit.has("blades");
   if (listed && planned) bit.error("blades", "is given beside cutters:; keep one of them");
   if (!listed && !planned) {
@@ -218,18 +235,19 @@ scenario::BitRecord read_bit(MapReader& scenario, const Library& library, const 
   const std::size_t errors_before = scenario.reading().problems.error_count();
   bit.find("blades");
   bit.find("cutters");
+  Eigen::Index cutters = 0;
   if (listed) {
-    read_cutter_list(bit, layout);
+    read_cutter_list(bit, record);
+    cutters = layout.count();
+    for (const geometry::FittedCutter& one : fitted)
+      if (one.cutter < layout.count()) layout.kind(one.cutter) = one.kind;
   } else if (planned) {
-    read_blades(bit.map("blades"), layout);
+    cutters = read_blades(bit.map("blades"), fitted, record);
   }
-  if (layout.count() > 0 && layout.bit_radius > 0.0 && layout.shape.radius > 0.0 &&
+  if (cutters > 0) check_fitted(bit, fitted, cutters);
+  if (layout.count() > 0 && layout.bit_radius > 0.0 && all_have_size(layout) &&
       scenario.reading().problems.error_count() == errors_before) {
     check_layout(bit, listed ? "cutters" : "blades", layout);
-  }
-  if (const auto* grade = named_record(bit, "grade", "cutter grade", bit.word("grade").value_or("standard"),
-                                       library.grades)) {
-    record.grade = *grade;
   }
   if (const auto* body =
           named_record(bit, "body", "bit body", bit.word("body").value_or("steel"), library.bodies)) {

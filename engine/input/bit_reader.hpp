@@ -17,14 +17,52 @@ struct CutterSize {
 };
 std::optional<CutterSize> cutter_size(std::string_view code);
 
-/// Reads `cutter:`, the shape of every cutter of the bit. A usual cutter's table (2 mm) and bevel (0.4 mm, 45
-/// deg) [cp] stand in for what is not given.
+/// A chamfer as drawings state it, "0.4 mm x 45 deg" ("none" is none): how wide it is on the face, by its
+/// angle to the face; at 45 deg it takes as much off the side (ISO 129-1). Reports what is no chamfer.
+struct Chamfer {
+  double width = 0.0, angle = 0.0;  // m, rad
+};
+std::optional<Chamfer> read_chamfer(MapReader& cutter);
+
+/// Reads the shape of one kind of cutter. A usual cutter's table (2 mm) and bevel (0.4 mm, 45 deg) [cp] stand
+/// in for what is not given.
 geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius);
 
-/// Reads `cutters:`, an explicit list, into the layout (shape, bit_radius set before). Azimuths come out in
-/// [0, 2 pi); profile angles that are not given come from the neighbours along the profile; blades that are
-/// not given come from gaps in azimuth of more than 15 deg.
-void read_cutter_list(MapReader& bit, geometry::BitLayout& layout);
+/// What the cutters of `cutter:` are called where a kind is named.
+inline constexpr const char* usual_kind = "usual";
+
+/// Reads `cutter:`, `grade:` and `cutter_kinds:` into the record's kinds and its layout's shapes, the usual
+/// kind first. What another kind does not say is as in `cutter:`.
+void read_cutter_kinds(MapReader& bit, const Library& library, scenario::BitRecord& record);
+
+/// laid_over of a cutter's keys: a size code takes the place of dimensions, a chamfer that of a bevel, and
+/// the other way round.
+YamlValue cutter_laid_over(const YamlValue& base, const YamlValue& over);
+
+/// The kind named under `kind`, the usual one when nothing is; reports a name that the bit does not have.
+int read_kind(MapReader& map, const std::vector<scenario::CutterKind>& kinds);
+
+/// Reads `fitted:`, cutters by number that are of another kind than where they sit.
+std::vector<geometry::FittedCutter> read_fitted(MapReader& bit,
+                                                const std::vector<scenario::CutterKind>& kinds);
+/// Reports fitted cutters that a bit of so many does not have.
+void check_fitted(MapReader& bit, const std::vector<geometry::FittedCutter>& fitted, Eigen::Index cutters);
+
+/// Reads `blades.kinds:`, zones of another kind from the axis outward.
+std::vector<geometry::KindZone> read_kind_zones(MapReader& blades,
+                                                const std::vector<scenario::CutterKind>& kinds);
+
+/// Reads `blades.wing_twist:`, an angle or an arc along the gauge, one for all wings or one a wing; empty
+/// when absent.
+std::vector<geometry::WingTwist> read_wing_twist(MapReader& blades, std::size_t wings);
+
+/// The number of a cutter, counted from 1; 0 when the value is none.
+int cutter_number(const YamlValue& value);
+
+/// Reads `cutters:`, an explicit list, into the record's layout (kinds, bit_radius set before). Azimuths come
+/// out in [0, 2 pi); profile angles that are not given come from the neighbours along the profile; blades
+/// that are not given come from gaps in azimuth of more than 15 deg.
+void read_cutter_list(MapReader& bit, scenario::BitRecord& record);
 
 /// Reads a bit's ports, slots, blades and gauge pads. What is not given scales with the bit radius R: blades
 /// 0.30 R high and 0.22 R thick, pads 0.5 R long and as wide as a blade is thick [asm]; no ports (not known)

@@ -8,15 +8,26 @@ namespace dullcast::input {
 
 namespace {
 
-void write_cutters(YamlLines& lines, const geometry::BitLayout& layout) {
+void write_shape(YamlLines& lines, int indent, const geometry::CutterShape& shape) {
+  lines.number(indent, "diameter", 2.0 * shape.radius, base::dimension::length);
+  lines.number(indent, "length", shape.length, base::dimension::length);
+  lines.number(indent, "table_thickness", shape.table_thickness, base::dimension::length);
+  lines.number(indent, "leach_depth", shape.leach_depth, base::dimension::length);
+  lines.number(indent, "leach_side_depth", shape.leach_side_depth, base::dimension::length);
+  lines.number(indent, "bevel_width", shape.bevel_width, base::dimension::length);
+  lines.number(indent, "bevel_angle", shape.bevel_angle, base::dimension::angle);
+}
+
+void write_cutters(YamlLines& lines, const scenario::BitRecord& bit) {
+  const geometry::BitLayout& layout = bit.layout;
   lines.line(2, "cutter", "");
-  lines.number(4, "diameter", 2.0 * layout.shape.radius, base::dimension::length);
-  lines.number(4, "length", layout.shape.length, base::dimension::length);
-  lines.number(4, "table_thickness", layout.shape.table_thickness, base::dimension::length);
-  lines.number(4, "leach_depth", layout.shape.leach_depth, base::dimension::length);
-  lines.number(4, "leach_side_depth", layout.shape.leach_side_depth, base::dimension::length);
-  lines.number(4, "bevel_width", layout.shape.bevel_width, base::dimension::length);
-  lines.number(4, "bevel_angle", layout.shape.bevel_angle, base::dimension::angle);
+  write_shape(lines, 4, layout.shapes.front());
+  if (bit.kinds.size() > 1) lines.line(2, "cutter_kinds", "");
+  for (std::size_t k = 1; k < bit.kinds.size(); ++k) {
+    lines.line(4, bit.kinds[k].name, "");
+    write_shape(lines, 6, layout.shapes[k]);
+    lines.line(6, "grade", yaml_quoted(bit.kinds[k].grade.name));
+  }
   lines.line(2, "cutters", "");
   for (Eigen::Index i = 0; i < layout.count(); ++i) {
     const auto item = [&](const char* key, double value, const base::Dimension& dimension) {
@@ -29,6 +40,9 @@ void write_cutters(YamlLines& lines, const geometry::BitLayout& layout) {
               item("side_rake", layout.side_rake(i), base::dimension::angle) +
               item("profile_angle", layout.profile_angle(i), base::dimension::angle) +
               item("exposure", layout.exposure(i), base::dimension::length) +
+              (layout.kind(i) == 0
+                   ? ""
+                   : "kind: " + bit.kinds[static_cast<std::size_t>(layout.kind(i))].name + ", ") +
               "blade: " + std::to_string(layout.blade(i) + 1) + "}\n");
   }
 }
@@ -65,10 +79,10 @@ void write_bit(YamlLines& lines, const scenario::BitRecord& bit, const std::stri
   lines.line(0, "bit", "");
   lines.line(2, "name", yaml_quoted(bit.name));
   lines.number(2, "diameter", 2.0 * bit.layout.bit_radius, base::dimension::length);
-  lines.line(2, "grade", yaml_quoted(bit.grade.name));
+  lines.line(2, "grade", yaml_quoted(bit.kinds.front().grade.name));
   lines.line(2, "lot", yaml_quoted(bit.lot.name));
   lines.line(2, "body", yaml_quoted(bit.body.name));
-  write_cutters(lines, bit.layout);
+  write_cutters(lines, bit);
   write_build(lines, bit.build);
   if (!continues.empty()) {
     lines.line(2, "continues", continues);

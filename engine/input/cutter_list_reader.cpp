@@ -87,7 +87,8 @@ void blades_from_azimuth(geometry::BitLayout& layout) {
 
 }  // namespace
 
-void read_cutter_list(MapReader& bit, geometry::BitLayout& layout) {
+void read_cutter_list(MapReader& bit, scenario::BitRecord& record) {
+  geometry::BitLayout& layout = record.layout;
   const auto& items = bit.list("cutters");
   constexpr std::size_t most = 400;
   if (items.empty() || items.size() > most) {
@@ -97,11 +98,7 @@ void read_cutter_list(MapReader& bit, geometry::BitLayout& layout) {
     return;
   }
   const auto n = static_cast<Eigen::Index>(items.size());
-  for (auto* field : {&layout.radius, &layout.azimuth, &layout.depth, &layout.back_rake, &layout.side_rake,
-                      &layout.profile_angle, &layout.exposure}) {
-    field->setZero(n);
-  }
-  layout.blade.setZero(n);
+  geometry::resize(layout, n);
   std::vector<std::optional<double>> profile(items.size());
   std::size_t with_blade = 0;
   for (Eigen::Index i = 0; i < n; ++i) {
@@ -114,8 +111,9 @@ void read_cutter_list(MapReader& bit, geometry::BitLayout& layout) {
     layout.back_rake(i) = cutter.required("back_rake", base::dimension::angle, back_rake_range);
     layout.side_rake(i) = cutter.number_or("side_rake", base::dimension::angle, side_rake_range, 0.0);
     profile[k] = cutter.number("profile_angle", base::dimension::angle, profile_range);
-    layout.exposure(i) =
-        cutter.number_or("exposure", base::dimension::length, base::range::above_zero, layout.shape.radius);
+    layout.kind(i) = read_kind(cutter, record.kinds);
+    layout.exposure(i) = cutter.number_or("exposure", base::dimension::length, base::range::above_zero,
+                                          layout.shape(i).radius);
     if (const auto blade = cutter.whole_number("blade", 1, 24)) {
       layout.blade(i) = *blade - 1;
       ++with_blade;

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "engine/base/words.hpp"
 #include "engine/input/bit_reader.hpp"
 #include "models/common/constants.hpp"
@@ -21,6 +23,29 @@ std::optional<CutterSize> cutter_size(std::string_view code) {
   const auto two = [&](std::size_t at) { return 10 * (code[at] - '0') + (code[at + 1] - '0'); };
   if (two(0) < 5 || two(2) < 3) return std::nullopt;
   return CutterSize{two(0) / 1000.0, two(2) / 1000.0};
+}
+
+std::optional<Chamfer> read_chamfer(MapReader& cutter) {
+  const auto text = cutter.word("chamfer");
+  if (!text) return std::nullopt;
+  for (const char* bevel : {"bevel_width", "bevel_angle"})
+    if (cutter.has(bevel)) cutter.error(bevel, "is given beside chamfer:; keep one of them");
+  if (*text == "none") return Chamfer{};
+  const auto by = text->find(" x ");
+  if (by == std::string::npos) {
+    cutter.error("chamfer", "\"" + *text +
+                                "\" is no chamfer; write its width by its angle, such as "
+                                "0.4 mm x 45 deg, or none");
+    return std::nullopt;
+  }
+  YamlValue width = *cutter.find("chamfer"), angle = width;
+  width.text = text->substr(0, by);
+  angle.text = text->substr(by + 3);
+  const std::string path = cutter.path_of("chamfer");
+  const auto w =
+      read_number(width, path, base::dimension::length, base::range::not_negative, cutter.reading());
+  const auto chi = read_number(angle, path, base::dimension::angle, bevel_angle_range, cutter.reading());
+  return w && chi ? std::optional(Chamfer{*w, *chi}) : std::nullopt;
 }
 
 geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
@@ -55,10 +80,12 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
       cutter.number_or("leach_depth", base::dimension::length, base::range::not_negative, 0.0);
   shape.leach_side_depth =
       cutter.number_or("leach_side_depth", base::dimension::length, base::range::not_negative, 0.0);
-  shape.bevel_width =
-      cutter.number_or("bevel_width", base::dimension::length, base::range::not_negative, 4e-4);
-  shape.bevel_angle =
-      cutter.number_or("bevel_angle", base::dimension::angle, bevel_angle_range, 45.0 * degree);
+  const auto chamfer = read_chamfer(cutter);
+  shape.bevel_width = cutter.number_or("bevel_width", base::dimension::length, base::range::not_negative,
+                                       chamfer ? chamfer->width : 4e-4);
+  shape.bevel_angle = cutter.number_or("bevel_angle", base::dimension::angle, bevel_angle_range,
+                                       chamfer ? chamfer->angle : 45.0 * degree);
+  const char* width_key = chamfer ? "chamfer" : "bevel_width";
   if (shape.length > 0.0 && shape.table_thickness > shape.length) {
     cutter.error("table_thickness", "is more than the cutter's length of " + millimetres(shape.length) +
                                         "; a usual table is 2 mm");
@@ -74,7 +101,11 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
         "is more than a quarter of the cutter's diameter; it is measured from the table's side inwards");
   }
   if (shape.radius > 0.0 && shape.bevel_width > 0.5 * shape.radius) {
-    cutter.error("bevel_width", "is more than a quarter of the cutter's diameter; a usual bevel is 0.4 mm");
+    cutter.error(width_key, "is more than a quarter of the cutter's diameter; a usual bevel is 0.4 mm");
+  }
+  if (shape.bevel_width * std::tan(shape.bevel_angle) > shape.table_thickness) {
+    cutter.error(width_key, "reaches deeper than the table's thickness of " +
+                                millimetres(shape.table_thickness) + "; a usual bevel is 0.4 mm by 45 deg");
   }
   cutter.finish();
   return shape;

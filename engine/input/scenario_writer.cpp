@@ -190,8 +190,13 @@ class Writer {
       numbers(4, *rock);
     }
     line(0, "grades", "");
-    line(2, yaml_quoted(scenario_.bit.grade.name), "");
-    numbers(4, scenario_.bit.grade);
+    const auto& kinds = scenario_.bit.kinds;
+    for (auto kind = kinds.begin(); kind != kinds.end(); ++kind) {
+      const auto same = [&](const auto& other) { return other.grade.name == kind->grade.name; };
+      if (std::any_of(kinds.begin(), kind, same)) continue;
+      line(2, yaml_quoted(kind->grade.name), "");
+      numbers(4, kind->grade);
+    }
     line(0, "lots", "");
     line(2, yaml_quoted(scenario_.bit.lot.name), "");
     numbers(4, scenario_.bit.lot);

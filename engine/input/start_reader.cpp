@@ -45,9 +45,7 @@ Eigen::ArrayXi named_cutters(MapReader& bit, const char* key, Eigen::Index n) {
   const auto& items = bit.list(key);
   for (std::size_t k = 0; n > 0 && k < items.size(); ++k) {
     const std::string& text = items[k].text;
-    const bool whole = items[k].is_scalar() && !text.empty() && text.size() < 5 &&
-                       text.find_first_not_of("0123456789") == std::string::npos;
-    const int number = whole ? std::stoi(text) : 0;
+    const int number = cutter_number(items[k]);
     const std::string path = bit.path_of(key) + "." + std::to_string(k);
     if (number < 1 || number > n) {
       bit.reading().problems.error(items[k].location, path,
@@ -86,6 +84,13 @@ void check_wear(MapReader& bit, const scenario::BitRecord& record) {
 }
 
 }  // namespace
+
+int cutter_number(const YamlValue& value) {
+  const std::string& text = value.text;
+  const bool whole = value.is_scalar() && !text.empty() && text.size() < 5 &&
+                     text.find_first_not_of("0123456789") == std::string::npos;
+  return whole ? std::stoi(text) : 0;
+}
 
 void read_start(MapReader& bit, scenario::BitRecord& record, const std::string& folder) {
   const auto n = record.layout.count();

@@ -32,7 +32,7 @@ bool has_word_of_turning(std::string_view words) {
          words.find("degree") != std::string_view::npos;
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   return "\"" + std::string(text) + "\"";
 }
 
@@ -87,7 +87,7 @@ struct UnitParser::System {
       Converter converter = make_converter(words, si);
       if (!converter && !knows(words)) unknown(unit, wanted);
       if (!converter) {
-        throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+        throw UnitError(in_quotes(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
       }
       found = met.emplace(key, std::move(converter)).first;
     }
@@ -99,7 +99,7 @@ struct UnitParser::System {
   }
 
   [[noreturn]] static void unknown(std::string_view unit, const base::Dimension& wanted) {
-    throw UnitError("does not know the unit " + quoted(unit) + "; write " + wanted.examples);
+    throw UnitError("does not know the unit " + in_quotes(unit) + "; write " + wanted.examples);
   }
 };
 
@@ -129,7 +129,7 @@ std::string without_currency(const std::string& unit, std::string_view currency,
   }
   std::string example = wanted.examples;
   if (const auto sign = example.find('$'); sign != std::string::npos) example.replace(sign, 1, currency);
-  throw UnitError(quoted(unit) + " is not " + wanted.name + " in " + std::string(currency) + "; write " +
+  throw UnitError(in_quotes(unit) + " is not " + wanted.name + " in " + std::string(currency) + "; write " +
                   example);
 }
 
@@ -153,7 +153,7 @@ double UnitParser::parse(std::string_view text, const base::Dimension& wanted,
   if (wanted.rule == base::UnitRule::number) {
     if (unit.empty()) return number;
     if (unit == "%" || unit == "percent") return number / 100.0;
-    throw UnitError(quoted(unit) + " is a unit where a plain number is wanted; write " + wanted.examples);
+    throw UnitError(in_quotes(unit) + " is a unit where a plain number is wanted; write " + wanted.examples);
   }
   if (unit.empty()) {
     throw UnitError("has no unit, and " + std::string(wanted.name) + " is wanted; write " + wanted.examples);
@@ -162,7 +162,7 @@ double UnitParser::parse(std::string_view text, const base::Dimension& wanted,
     const std::string per = without_currency(unit, currency, wanted);
     const bool wants_per = *wanted.si != '\0';
     if (per.empty() != !wants_per || per == "/") {
-      throw UnitError(quoted(unit) + " is not " + wanted.name + "; write " + wanted.examples);
+      throw UnitError(in_quotes(unit) + " is not " + wanted.name + "; write " + wanted.examples);
     }
     if (!wants_per) return number;
     const std::string words = udunits_words(per.substr(1), base::UnitRule::plain);
@@ -172,10 +172,10 @@ double UnitParser::parse(std::string_view text, const base::Dimension& wanted,
   }
   const std::string words = udunits_words(unit, wanted.rule);
   if (wanted.rule == base::UnitRule::rotary_speed && !has_word_of_turning(words)) {
-    throw UnitError(quoted(unit) + " does not say what turns; write " + wanted.examples);
+    throw UnitError(in_quotes(unit) + " does not say what turns; write " + wanted.examples);
   }
   if (wanted.rule == base::UnitRule::angle && !has_word_of_turning(words)) {
-    throw UnitError(quoted(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+    throw UnitError(in_quotes(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
   }
   if (wanted.rule == base::UnitRule::weight_per_length) {
     try {

@@ -58,12 +58,26 @@ void visit_rock_number(std::vector<Layer>& layers, const std::string& rock,
   }
 }
 
+/// Each grade of a bit once, carried to all kinds of cutter that have it.
+void visit_grades(BitRecord& bit, const std::function<void(const std::string&, Quantity&)>& visit) {
+  for (auto kind = bit.kinds.begin(); kind != bit.kinds.end(); ++kind) {
+    const auto same = [&](const CutterKind& other) { return other.grade.name == kind->grade.name; };
+    const auto first = std::find_if(bit.kinds.begin(), kind, same);
+    if (first != kind) {
+      kind->grade = first->grade;
+    } else {
+      visit_record("grade " + kind->grade.name + ": ", kind->grade, visit);
+    }
+  }
+}
+
 }  // namespace
 
 void for_each_number(Scenario& scenario, const std::function<void(const std::string&, Quantity&)>& visit) {
   visit_record("", scenario.numbers, visit);
-  scenario.bit.layout.shape.edge_radius = scenario.numbers.edge_radius.central;
-  visit_record("grade " + scenario.bit.grade.name + ": ", scenario.bit.grade, visit);
+  for (geometry::CutterShape& shape : scenario.bit.layout.shapes)
+    shape.edge_radius = scenario.numbers.edge_radius.central;
+  visit_grades(scenario.bit, visit);
   visit_record("lot " + scenario.bit.lot.name + ": ", scenario.bit.lot, visit);
   visit_record("body " + scenario.bit.body.name + ": ", scenario.bit.body, visit);
   visit_record("fluid " + scenario.fluid.name + ": ", scenario.fluid, visit);

@@ -123,12 +123,18 @@ struct BitBuild {
   double gauge_pad_width = 0.0;   // m, along the circumference, of one blade's pad
 };
 
+/// One kind of cutter on a bit; its shape stands in the layout.
+struct CutterKind {
+  std::string name = "usual";
+  GradeRecord grade;
+};
+
 struct BitRecord {
   std::string name;
   BitBuild build;
   LotRecord lot;
-  geometry::BitLayout layout;  // laid out and checked
-  GradeRecord grade;
+  geometry::BitLayout layout;        // laid out and checked
+  std::vector<CutterKind> kinds{1};  // one per shape of the layout, the bit's usual kind first
   BodyRecord body;
   Eigen::ArrayXd starting_wear;         // m, worn height of every cutter at the start
   Eigen::ArrayXd starting_damage;       // 1, heat damage of every cutter at the start
@@ -139,6 +145,9 @@ struct BitRecord {
   double starting_blade_wear = 0.0;     // m, rubbed off the blades
   double starting_pad_wear = 0.0;       // m, rubbed off the gauge pads
   std::string continues;                // path of an earlier result whose end state is the start, or empty
+  const GradeRecord& grade_of(Eigen::Index cutter) const {
+    return kinds[static_cast<std::size_t>(layout.kind(cutter))].grade;
+  }
 };
 
 /// What is left to chance: carried as probabilities, or drawn.

@@ -74,7 +74,8 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
       interval.rock, ground.excess_pressure, scenario.numbers.flat_friction.central,
       scenario.numbers.drilling_efficiency.central, scenario.numbers.blade_bearing_ratio.central);
   between.rate = models.rate;
-  interval.edge_ground = edge_ground(scenario, models.edges.chips, ground, interval.rock, between);
+  interval.edge_ground =
+      edge_ground(scenario, models.edges.kinds.front().chips, ground, interval.rock, between);
   const failure::Inclusions& stones = interval.edge_ground.inclusions;
   interval.resistance = cutting::stony_resistance(between, stones.share, stones.strength);
   const double on_stones = cutting::load_on_stones(interval.resistance, stones.share, stones.strength);
@@ -84,7 +85,7 @@ DrillingInterval make_interval(const scenario::Scenario& scenario, const BitMode
   };
   const wear::AbrasionLaw& abrasion = models.wear.abrasion;
   interval.wear_coefficient_cold = shared([&](double abrasivity) {
-    return wear::diamond_wear_coefficient(abrasion, abrasivity, models.wear_resistance, 0.0, false);
+    return wear::diamond_wear_coefficient(abrasion, abrasivity, 1.0, 0.0, false);
   });
   interval.stickiness = ground.rock.stickiness.central;
   interval.rubbing_coefficient = shared([&](double abrasivity) {

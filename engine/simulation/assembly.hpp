@@ -17,20 +17,21 @@ struct DrillingInterval {
   materials::Rock rock;
   cutting::RockResistance resistance;  // stones' share in it
   failure::EdgeGround edge_ground;
-  double stickiness = 0.0;             // 1
-  double wear_coefficient_cold = 0.0;  // m2/N of this rock on this grade, below the acceleration temperature
-  double rubbing_coefficient = 0.0;    // m2/N of this rock on blades and pads
-  double rotary_speed = 0.0;           // rev/s
-  double flow = 0.0;                   // m3/s as the plan states it
-  double most_depth_of_cut = 0.0;      // m/rev, feed limit; infinity for none
-  materials::Fluid fluid;              // as it passes the bit, which buoys the string too
-  double flow_at_bit = 0.0;            // m3/s that the pump sends
-  bool liquid = true;                  // else a gas, which boils nothing but its own mist
-  double mist_rate = 0.0;              // kg/s of water in the gas
-  double gas_rate = 0.0;               // kg/s of the gas itself
-  double fluid_capacity = 0.0;         // J/K, M c of the full hole bottom
-  double fluid_mass = 0.0;             // kg, M when full
-  double jet_wash = 0.0;               // m/s over the cutters, at the full flow
+  double stickiness = 0.0;  // 1
+  double wear_coefficient_cold =
+      0.0;  // m2/N of this rock on the reference grade, below the acceleration temperature
+  double rubbing_coefficient = 0.0;  // m2/N of this rock on blades and pads
+  double rotary_speed = 0.0;         // rev/s
+  double flow = 0.0;                 // m3/s as the plan states it
+  double most_depth_of_cut = 0.0;    // m/rev, feed limit; infinity for none
+  materials::Fluid fluid;            // as it passes the bit, which buoys the string too
+  double flow_at_bit = 0.0;          // m3/s that the pump sends
+  bool liquid = true;                // else a gas, which boils nothing but its own mist
+  double mist_rate = 0.0;            // kg/s of water in the gas
+  double gas_rate = 0.0;             // kg/s of the gas itself
+  double fluid_capacity = 0.0;       // J/K, M c of the full hole bottom
+  double fluid_mass = 0.0;           // kg, M when full
+  double jet_wash = 0.0;             // m/s over the cutters, at the full flow
 };
 
 /// Whole-run settings that belong to the ground and the hole.

@@ -21,10 +21,10 @@ geometry::EdgeLaw edge_law(const scenario::ModelNumbers& numbers) {
   return law;
 }
 
-failure::ChipLaw chip_law(const scenario::Scenario& scenario) {
+failure::ChipLaw chip_law(const scenario::Scenario& scenario, const scenario::GradeRecord& grade) {
   const scenario::ModelNumbers& numbers = scenario.numbers;
   failure::ChipLaw law;
-  law.edge_strength = scenario.bit.grade.edge_strength.central * scenario.bit.lot.edge_share.central;
+  law.edge_strength = grade.edge_strength.central * scenario.bit.lot.edge_share.central;
   law.weibull_modulus = numbers.weibull_modulus.central;
   law.hot_share = numbers.edge_hot_share.central;
   law.damaged_share = numbers.edge_damaged_share.central;
@@ -43,9 +43,9 @@ failure::ChipLaw chip_law(const scenario::Scenario& scenario) {
   return law;
 }
 
-thermal::CutterMaterials cutter_materials(const scenario::Scenario& scenario) {
+thermal::CutterMaterials cutter_materials(const scenario::Scenario& scenario,
+                                          const scenario::GradeRecord& grade) {
   const scenario::ModelNumbers& numbers = scenario.numbers;
-  const scenario::GradeRecord& grade = scenario.bit.grade;
   thermal::CutterMaterials materials;
   materials.table_conductivity = grade.table_conductivity.central;
   materials.table_density = grade.table_density.central;
@@ -69,7 +69,9 @@ hydraulics::CleaningLaw cleaning_law(const scenario::Scenario& scenario, const g
   law.packed_share = numbers.packed_share.central;
   law.cuttings_spread = numbers.cuttings_spread.central;
   law.suspending_transport = numbers.suspending_transport.central;
-  law.burying_depth = numbers.burying_height.central * 2.0 * bit.shape.radius;
+  law.burying_depth = numbers.burying_height.central * 2.0 * geometry::cutter_radii(bit).mean();
+  law.throwing_radius =
+      hydraulics::throwing_radius(bit.radius, bit.side_rake, numbers.chip_friction_speed_share.central);
   law.slots.area = (own_share > 0.0 ? own_share : numbers.junk_slot_share.central) * law.hole_area;
   law.slots.volume = law.slots.area * numbers.slot_height.central * law.bit_diameter;
   law.slots.annulus_area = law.hole_area - pi * pipe * pipe;
@@ -86,7 +88,7 @@ thermal::CoolingLaw cooling_law(const scenario::ModelNumbers& numbers, const geo
                                 const hydraulics::Slots& slots) {
   thermal::CoolingLaw law;
   law.radius = bit.radius;
-  law.cutter_diameter = 2.0 * bit.shape.radius;
+  law.cutter_diameter = 2.0 * geometry::cutter_radii(bit);
   law.bit_radius = bit.bit_radius;
   law.slot_diameter = 2.0 * std::sqrt(slots.area / (pi * std::max(bit.blades, 1)));
   law.slot_volume = slots.volume;
@@ -113,8 +115,8 @@ thermal::BottomWaterLaw bottom_water_law(const scenario::Scenario& scenario, con
           2.0 * bit.bit_radius - scenario.string.pipe_diameter};
 }
 
-wear::CutterWearLaw cutter_wear_law(const scenario::ModelNumbers& numbers, const geometry::BitLayout& bit,
-                                    const thermal::CutterMaterials& materials) {
+wear::CutterWearLaw cutter_wear_law(const scenario::Scenario& scenario, const geometry::BitLayout& bit) {
+  const scenario::ModelNumbers& numbers = scenario.numbers;
   wear::CutterWearLaw law;
   law.abrasion.coefficient = numbers.abrasion_coefficient.central;
   law.abrasion.abrasivity_exponent = numbers.abrasivity_exponent.central;
@@ -127,8 +129,15 @@ wear::CutterWearLaw cutter_wear_law(const scenario::ModelNumbers& numbers, const
   law.damage = {numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
                 numbers.leached_limit.central};
   law.back_rake = bit.back_rake;
-  law.shape = bit.shape;
-  law.table_conductivity = materials.table_conductivity;
+  law.shapes = bit.shapes;
+  law.kind = bit.kind;
+  law.table_conductivity.resize(bit.count());
+  law.wear_resistance.resize(bit.count());
+  for (Eigen::Index i = 0; i < bit.count(); ++i) {
+    const scenario::GradeRecord& grade = scenario.bit.grade_of(i);
+    law.table_conductivity(i) = grade.table_conductivity.central;
+    law.wear_resistance(i) = grade.wear_resistance.central;
+  }
   return law;
 }
 
@@ -147,17 +156,21 @@ failure::CutterRetention cutter_retention(const scenario::Scenario& scenario, co
   failure::CutterRetention retention;
   retention.braze = {numbers.braze_strength.central * lot.braze_share.central,
                      numbers.braze_softening.central, numbers.braze_solidus.central};
-  retention.bond = {scenario.bit.grade.bond_strength.central * lot.bond_share.central,
-                    numbers.bond_mismatch.central, numbers.bond_neutral_temperature.central};
   retention.blade = {build.blade_height, build.blade_thickness, bit.bit_radius};
-  retention.chips = models.edges.chips;
-  retention.shape = bit.shape;
+  retention.chips = models.edges.kinds.front().chips;
+  retention.kind = bit.kind;
+  for (std::size_t k = 0; k < bit.shapes.size(); ++k) {
+    const thermal::CutterMaterials& materials = models.materials[k];
+    retention.kinds.push_back(
+        {{scenario.bit.kinds[k].grade.bond_strength.central * lot.bond_share.central,
+          numbers.bond_mismatch.central, numbers.bond_neutral_temperature.central},
+         bit.shapes[k],
+         failure::bonded_pocket_area(bit.shapes[k], materials.exposed_share, materials.back_in_pocket)});
+  }
   retention.back_rake = bit.back_rake;
   retention.zeta = models.mechanics.directions.zeta;
   retention.blade_of = bit.blade;
   retention.blades = bit.blades;
-  retention.bonded_area =
-      failure::bonded_pocket_area(bit.shape, models.materials.exposed_share, models.materials.back_in_pocket);
   retention.pocket_depth = wear::pocket_depth(bit);
   retention.body_strength = scenario.bit.body.strength.central;
   retention.cutter_spread = lot.strength_spread.central;
@@ -172,7 +185,7 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   const scenario::BodyRecord& body = scenario.bit.body;
   BitModels models;
   models.bit = scenario.bit.layout;
-  models.bit.shape.edge_radius = numbers.edge_radius.central;
+  for (geometry::CutterShape& shape : models.bit.shapes) shape.edge_radius = numbers.edge_radius.central;
   const geometry::BitLayout& bit = models.bit;
   const double R = bit.bit_radius;
 
@@ -182,22 +195,25 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
   models.chip_heat = {numbers.chip_friction_speed_share.central, numbers.crushed_heat_share.central};
   models.cleaning = cleaning_law(scenario, bit);
-  models.materials = cutter_materials(scenario);
-  models.cutter_heat = {thermal::cutter_network(bit.shape, models.materials), models.chip_heat.speed_share,
-                        bit.back_rake};
+  models.cutter_heat = {{}, bit.kind, models.chip_heat.speed_share, bit.back_rake, bit.side_rake};
+  models.edges = {{}, bit.kind, bit.back_rake, numbers.boundary_undulation.central};
+  for (std::size_t k = 0; k < bit.shapes.size(); ++k) {
+    const scenario::GradeRecord& grade = scenario.bit.kinds[k].grade;
+    models.materials.push_back(cutter_materials(scenario, grade));
+    models.cutter_heat.networks.push_back(thermal::cutter_network(bit.shapes[k], models.materials[k]));
+    models.edges.kinds.push_back(
+        {chip_law(scenario, grade), bit.shapes[k], models.materials[k].table_conductivity});
+  }
   models.cooling = cooling_law(numbers, bit, models.cleaning.slots);
   models.bottom_heat = {
       body.volume_share.central * R * R * R * body.density.central * body.heat_capacity.central,
       numbers.body_wetted_share.central * R * R, models.cleaning.hole_area, numbers.warm_skin_depth.central};
   models.bottom_water = bottom_water_law(scenario, bit, models.cleaning.slots);
-  models.wear = cutter_wear_law(numbers, bit, models.materials);
+  models.wear = cutter_wear_law(scenario, bit);
   models.body_wear = body_wear_law(scenario, bit);
   models.pad_width = scenario.bit.build.gauge_pad_width;
-  models.edges = {chip_law(scenario), bit.shape, bit.back_rake, numbers.boundary_undulation.central,
-                  models.materials.table_conductivity};
   models.retention = cutter_retention(scenario, models);
 
-  models.wear_resistance = scenario.bit.grade.wear_resistance.central;
   models.rubbing_coefficient = numbers.rubbing_coefficient.central / body.rubbing_resistance.central;
   models.settling_time = numbers.settling_time.central;
   models.bottom_volume = models.cleaning.slots.volume + models.cleaning.hole_area *

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include "engine/scenario/scenario.hpp"
 #include "models/cutting/bit_forces.hpp"
 #include "models/cutting/friction_heat.hpp"
@@ -19,7 +21,7 @@ struct BitModels {
   geometry::EdgeLaw edge;
   cutting::BitMechanics mechanics;
   hydraulics::CleaningLaw cleaning;
-  thermal::CutterMaterials materials;
+  std::vector<thermal::CutterMaterials> materials;  // one per kind of cutter
   thermal::CutterHeatLaw cutter_heat;
   thermal::CoolingLaw cooling;
   thermal::BottomHeatLaw bottom_heat;
@@ -31,7 +33,6 @@ struct BitModels {
   cutting::RateLaw rate;
   cutting::ChipHeatLaw chip_heat;
   double pad_width = 0.0;            // m, along travel
-  double wear_resistance = 1.0;      // 1, of the grade
   double rubbing_coefficient = 0.0;  // m2/N at CAI 1, of this body
   double settling_time = 0.0;     // s: the load share of carbide follows the flat's temperature with this lag
   double bottom_volume = 0.0;     // m3 of fluid that takes part in the bottom's heat

@@ -54,10 +54,10 @@ class EdgeChips : public EventFunction {
     const BitModels& bit = run.models.bit;
     Event event{EventKind::chip};
     event.cutter = static_cast<int>(cutter_);
-    event.value = failure::chip_height(bit.edges.chips, bit.bit.shape,
+    event.value = failure::chip_height(bit.edges.of(cutter_).chips, bit.bit.shape(cutter_),
                                        run.probe(run.x).evaluation().edge_cuts().depth(cutter_));
     // No more breaks off than there is.
-    const double most = wear::greatest_worn_share * bit.bit.shape.radius;
+    const double most = wear::greatest_worn_share * bit.bit.shape(cutter_).radius;
     double& worn = run.layout().worn(run.x)(cutter_);
     event.value = std::clamp(most - worn, 0.0, event.value);
     worn += event.value;

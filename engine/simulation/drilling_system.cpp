@@ -10,7 +10,7 @@ namespace dullcast::simulation {
 DrillingSystem::DrillingSystem(const RunModels& models)
     : models_(&models),
       layout_(models.bit.bit.count()),
-      profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)),
+      profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit)),
       heat_(layout_.cutters),
       matrix_(layout_),
       error_scale_(layout_.error_scales()) {
@@ -18,6 +18,7 @@ DrillingSystem::DrillingSystem(const RunModels& models)
   now_.resize(n);
   for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn})
     field->setZero(n);
+  most_worn_ = wear::greatest_worn_share * geometry::cutter_radii(models.bit.bit);
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
 }
 
@@ -63,8 +64,7 @@ void DrillingSystem::operator()(const State& x, State& dxdt, double /*t*/) {
 void DrillingSystem::find_forces(const State& x) {
   const BitModels& bit = models_->bit;
   const DrillingInterval& s = *interval_;
-  const double most_worn = wear::greatest_worn_share * bit.bit.shape.radius;
-  worn_ = lost_.select(most_worn, layout_.worn(x).max(0.0).min(most_worn));
+  worn_ = lost_.select(most_worn_, layout_.worn(x).max(0.0).min(most_worn_));
   wear::leached_shares(bit.wear, worn_, leached_share_);
   wear::carbide_shares(bit.wear.abrasion, layout_.settled(x), leached_share_, ruined_, carbide_share_);
   now_.resistance = s.resistance;
@@ -85,8 +85,9 @@ void DrillingSystem::find_forces(const State& x) {
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   now_.torque = now_.forces.torque();
   now_.power = balance.weight * now_.rate_of_penetration + now_.torque * two_pi * s.rotary_speed;
-  now_.bottom = hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids,
-                                        slots.annulus_velocity, balance.depth_of_cut);
+  now_.bottom =
+      hydraulics::bottom_flow(bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density, solids,
+                              slots.annulus_velocity, balance.depth_of_cut, two_pi * s.rotary_speed);
   now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration,
                                          x(layout_.depth()));
 }
@@ -120,7 +121,7 @@ double DrillingSystem::rubbing_into_body() const {
   const BitModels& bit = models_->bit;
   const cutting::BitForces& forces = now_.forces;
   const double omega = two_pi * interval_->rotary_speed, friction = bit.mechanics.blade_friction;
-  const double R = bit.bit.bit_radius, k = bit.materials.body_conductivity;
+  const double R = bit.bit.bit_radius, k = bit.materials.front().body_conductivity;
   const thermal::RubbingFace blades{friction * omega * forces.balance.blade_moment,
                                     bit.body_wear.blade_area / std::max(bit.bit.blades, 1),
                                     bit.mechanics.blade_thickness, omega * forces.rubbing.contact_radius};
@@ -251,7 +252,7 @@ void DrillingSystem::linearise() {
 double DrillingSystem::stored_heat(const State& x, double T_zero) const {
   const BitModels& bit = models_->bit;
   const double water = std::max(x(layout_.water()), 0.0) + bit.bottom_water.dry_capacity_share;
-  return thermal::heat_in_cutters(bit.cutter_heat.network, layout_.parts(x), T_zero) +
+  return thermal::heat_in_cutters(bit.cutter_heat, layout_.parts(x), T_zero) +
          bit.bottom_heat.body_capacity * (x(layout_.body()) - T_zero) +
          warm_capacity_ * (x(layout_.warm()) - T_zero) +
          interval_->fluid_capacity * water * (x(layout_.fluid()) - T_zero);

@@ -68,6 +68,7 @@ class DrillingSystem {
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;
   double warm_capacity_ = 1.0;
+  Eigen::ArrayXd most_worn_;  // m, one per cutter
   Eigen::ArrayXd worn_, leached_share_, carbide_share_;
   wear::Flags ruined_, lost_;
   State error_scale_;

@@ -5,8 +5,7 @@
 namespace dullcast::simulation {
 
 NewBitReference::NewBitReference(const RunModels& models)
-    : bit_(&models.bit),
-      profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit.shape)) {
+    : bit_(&models.bit), profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit)) {
   const Eigen::Index n = models.bit.bit.count();
   profile_.update(Eigen::ArrayXd::Zero(n));
   const cutting::BitMechanics& mechanics = bit_->mechanics;

@@ -154,8 +154,8 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.chip_hazard = layout_.chip_hazard(x);
   row.film = now.heats.film;
   row.flat_area.resize(layout_.cutters);
-  const geometry::CutterShape& shape = bit.bit.shape;
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    const geometry::CutterShape& shape = bit.bit.shape(i);
     const double u = std::clamp(row.worn_height(i), 0.0, 2.0 * shape.radius);
     const geometry::WearFlat flat =
         geometry::wear_flat(shape.radius, shape.length, shape.table_thickness, bit.bit.back_rake(i), u);

@@ -46,19 +46,22 @@ Fields<scenario::BitBuild> build_fields() {
 
 Fields<geometry::BitLayout> layout_fields() {
   using R = geometry::BitLayout;
-  return {
-      {"bit_radius", "m", "half the nominal diameter of the bit", &R::bit_radius},
-      {"blades", "1", "number of blades", &R::blades},
-      {"radius", "m", "distance of each cutter's tip from the bit axis", &R::radius},
-      {"azimuth", "radian", "azimuth of each cutter, clockwise seen from above", &R::azimuth},
-      {"depth", "m", "depth of each cutter's tip along the bit axis, positive downward", &R::depth},
-      {"back_rake", "radian", "back rake of each cutter", &R::back_rake},
-      {"side_rake", "radian", "side rake of each cutter", &R::side_rake},
-      {"profile_angle", "radian", "angle of the profile's outward normal against the bit axis",
-       &R::profile_angle},
-      {"exposure", "m", "height of each cutter's tip over its blade", &R::exposure},
-      {"blade", "1", "blade of each cutter, counted from 1", &R::blade, counted_from_one},
-  };
+  return since_minor<R>(
+      3,
+      {
+          {"bit_radius", "m", "half the nominal diameter of the bit", &R::bit_radius},
+          {"blades", "1", "number of blades", &R::blades},
+          {"radius", "m", "distance of each cutter's tip from the bit axis", &R::radius},
+          {"azimuth", "radian", "azimuth of each cutter, clockwise seen from above", &R::azimuth},
+          {"depth", "m", "depth of each cutter's tip along the bit axis, positive downward", &R::depth},
+          {"back_rake", "radian", "back rake of each cutter", &R::back_rake},
+          {"side_rake", "radian", "side rake of each cutter", &R::side_rake},
+          {"profile_angle", "radian", "angle of the profile's outward normal against the bit axis",
+           &R::profile_angle},
+          {"exposure", "m", "height of each cutter's tip over its blade", &R::exposure},
+          {"blade", "1", "blade of each cutter, counted from 1", &R::blade, counted_from_one},
+      },
+      {{"kind", "1", "kind of each cutter (group kinds), counted from 1", &R::kind, counted_from_one}});
 }
 
 Fields<geometry::CutterShape> cutter_fields() {
@@ -70,7 +73,7 @@ Fields<geometry::CutterShape> cutter_fields() {
           {"cutter_length", "m", "length of a cutter, diamond table and carbide together", &R::length},
           {"table_thickness", "m", "thickness of the diamond table", &R::table_thickness},
           {"leach_depth", "m", "depth from the face to which cobalt was removed", &R::leach_depth},
-          {"bevel_width", "m", "width of the bevel", &R::bevel_width},
+          {"bevel_width", "m", "width of the bevel, seen on the face", &R::bevel_width},
           {"bevel_angle", "radian", "angle of the bevel, measured from the face", &R::bevel_angle},
           {"edge_radius", "m", "radius of the cutting edge", &R::edge_radius},
       },

@@ -93,11 +93,12 @@ void apply_starting_state(scenario::Scenario& scenario, const StoredRun& earlier
                         std::to_string(here.count()) + " in the scenario");
   }
   for (Eigen::Index i = 0; i < here.count(); ++i) {
-    check_length(earlier, "the radius of cutter " + std::to_string(i + 1) + " on the bit", there.radius[i],
-                 here.radius[i]);
+    const std::string cutter = "cutter " + std::to_string(i + 1);
+    check_length(earlier, "the radius of " + cutter + " on the bit", there.radius[i], here.radius[i]);
+    check_length(earlier, "the diameter of " + cutter, 2.0 * there.shape(i).radius,
+                 2.0 * here.shape(i).radius);
+    check_length(earlier, "the length of " + cutter, there.shape(i).length, here.shape(i).length);
   }
-  check_length(earlier, "the diameter of a cutter", 2.0 * there.shape.radius, 2.0 * here.shape.radius);
-  check_length(earlier, "the length of a cutter", there.shape.length, here.shape.length);
   check_end(earlier, here.count());
   const simulation::BitCondition& end = earlier.outcome.end;
   scenario.bit.starting_wear = end.worn_height;

@@ -175,6 +175,22 @@ void check_type_and_version(const GroupReader& root, StoredRun& run) {
   }
 }
 
+/// Kinds of cutter; a file from before 1.3 has one, without a name of its own.
+void get_kinds(const GroupReader& bit_group, geometry::BitLayout& layout, StoredRun& run, Source source) {
+  if (source.minor < 3) {
+    get_object(bit_group, layout.shapes.front(), result_format::cutter_fields(), source);
+    run.kind_names = {"usual"};
+    run.kind_grades = {bit_group.text_attribute("cutter_grade")};
+    return;
+  }
+  const GroupReader group = bit_group.subgroup("kinds");
+  layout.shapes = get_table(group, result_format::cutter_fields(), "kind", source);
+  group.get("name", {layout.shapes.size()}, run.kind_names);
+  group.get("grade", {layout.shapes.size()}, run.kind_grades);
+  if ((layout.kind < 0).any() || (layout.kind >= static_cast<int>(layout.shapes.size())).any())
+    bit_group.damaged("kind", "names a kind of cutter that the file does not hold");
+}
+
 StoredRun read_file(const H5::H5File& file, const std::string& path) {
   const GroupReader root(file.openGroup("/"), "", path);
   StoredRun run;
@@ -191,9 +207,8 @@ StoredRun read_file(const H5::H5File& file, const std::string& path) {
   get_object(bit_group, bit, result_format::bit_fields(), source);
   get_object(bit_group, bit.build, result_format::build_fields(), source);
   get_object(bit_group, bit.layout, result_format::layout_fields(), source);
-  get_object(bit_group, bit.layout.shape, result_format::cutter_fields(), source);
+  get_kinds(bit_group, bit.layout, run, source);
   run.bit_name = bit.name;
-  run.cutter_grade = bit_group.text_attribute("cutter_grade");
   run.body = bit_group.text_attribute("body");
   run.build = bit.build;
   run.layout = bit.layout;

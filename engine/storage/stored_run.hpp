@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
@@ -15,7 +16,8 @@ struct StoredRun {
   std::string program_version, program_commit;
   std::string title;
   std::string scenario_text;  // resolved YAML
-  std::string bit_name, cutter_grade, body;
+  std::string bit_name, body;
+  std::vector<std::string> kind_names, kind_grades;  // of each kind of cutter, as in layout.shapes
   scenario::BitBuild build;
   geometry::BitLayout layout;
   Eigen::ArrayXd starting_wear;         // m, one per cutter

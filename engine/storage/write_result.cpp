@@ -116,6 +116,18 @@ void put_events(const GroupWriter& group, const std::vector<simulation::Event>& 
   group.put({"kind", "", "kind of event, one word"}, kinds, {row});
 }
 
+void put_kinds(const GroupWriter& group, const scenario::BitRecord& bit, const TableAxis& cutters) {
+  const TableAxis row = put_table(group, bit.layout.shapes, result_format::cutter_fields(), "kind",
+                                  "kind of cutter, counted from 1", cutters);
+  std::vector<std::string> names, grades;
+  for (const scenario::CutterKind& kind : bit.kinds) {
+    names.push_back(kind.name);
+    grades.push_back(kind.grade.name);
+  }
+  group.put({"name", "", "name of each kind of cutter"}, names, {row});
+  group.put({"grade", "", "cutter grade of each kind"}, grades, {row});
+}
+
 void put_outcome(const GroupWriter& group, const simulation::RunOutcome& outcome, const TableAxis& cutters) {
   group.put({"ended_by", "", "why the run ended"},
             std::vector<std::string>{simulation::ended_by_name(outcome.ended_by)}, {});
@@ -153,12 +165,13 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
                                                     "cutter, counted from 1");
 
   const GroupWriter bit_group = root.subgroup("bit", "the bit and its cutters as the run began");
-  bit_group.attribute("cutter_grade", bit.grade.name);
+  bit_group.attribute("cutter_grade", bit.kinds.front().grade.name);
   bit_group.attribute("body", bit.body.name);
   put_object(bit_group, bit, result_format::bit_fields(), cutters);
   put_object(bit_group, bit.build, result_format::build_fields(), cutters);
   put_object(bit_group, bit.layout, result_format::layout_fields(), cutters);
-  put_object(bit_group, bit.layout.shape, result_format::cutter_fields(), cutters);
+  put_object(bit_group, bit.layout.shapes.front(), result_format::cutter_fields(), cutters);
+  put_kinds(bit_group.subgroup("kinds", "kinds of cutter on the bit, its usual one first"), bit, cutters);
   put_object(root.subgroup("rework_rules", "the scenario's limits"), scenario.rules,
              result_format::rework_rule_fields(), cutters);
   put_outcome(root.subgroup("outcome", "what became of the bit"), outcome, cutters);

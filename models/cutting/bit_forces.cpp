@@ -116,15 +116,13 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,
                    double pad_wear, const Eigen::Array<bool, Eigen::Dynamic, 1>& lost, BitForces& forces) {
   const CutterLoads& loads = forces.loads;
-  const Eigen::ArrayXd& cosine = bit.directions.tip_cosine;
   const double pressure = rock.specific_energy / rock.drilling_efficiency;
   forces.tangential_force =
       pressure * loads.cut_strength * loads.area + rock.flat_friction * loads.contact_force;
   forces.normal_force =
       bit.directions.zeta * pressure * loads.cut_strength * loads.area + loads.contact_force;
-  forces.radial_force = layout.profile_angle.sign() * bit.directions.zeta * pressure * loads.cut_strength *
-                            loads.area * (1.0 - cosine.square()).max(0.0).sqrt() +
-                        loads.contact_across;
+  forces.radial_force =
+      bit.directions.across * pressure * loads.cut_strength * loads.area + loads.contact_across;
   forces.lateral = lateral_imbalance(layout, forces.tangential_force, forces.radial_force);
   const double clearance = pad_clearance(pad_wear, std::max(0.0, bit.unworn_reach - forces.outer_radius));
   share_side_force(bit, layout, std::exp(-std::max(0.0, clearance) / bit.pad_seating), lost, forces);

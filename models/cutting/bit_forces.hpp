@@ -79,7 +79,7 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
 /// What pushes the bit sideways and who carries it:
 /// - each cutter: F_t = eps A/e + mu F_c, F_n = zeta eps A/e + F_c, eps at its speed and depth of cut
 ///   (CutterLoads); what does not push along the axis pushes across it, inward on the shoulder, outward in
-///   the cone;
+///   the cone, and against the side to which a face with side rake looks (ForceDirections);
 /// - their vector sum (lateral_imbalance) rests on the wall: on the pads, exp(-clearance/pad_seating) of it
 ///   [asm]; what they leave on the gauge cutters that face it, by the cosine of the angle between and
 ///   exp(-stand-off/pad_seating) of each, as far as one of them stands at the wall at all;

@@ -169,6 +169,7 @@ BladeContact blade_contact(const geometry::WornProfile& profile, const RockResis
   if (blades.surfaces == nullptr || !(d >= blades.limit.depth_of_cut)) return contact;
   const double yield = rock.mobilisation_slope * rock.bearing_strength / rock.contact_strength;
   const double around = two_pi / static_cast<double>(blades.surfaces->size());
+  const double widest_core = profile.bit().shape(0).radius;
   int core_of = -1;  // the blade over whose core we are
   int last_blade = -1;
   for_each_stretch(
@@ -177,7 +178,7 @@ BladeContact blade_contact(const geometry::WornProfile& profile, const RockResis
         if (blade != last_blade) core_of = last_blade = blade;
         const Interference begin = interference(profile, cell, blade, first, d),
                            end = interference(profile, cell, blade, last, d);
-        if (begin.cleared || first.r >= profile.bit().shape.radius) core_of = -1;
+        if (begin.cleared || first.r >= widest_core) core_of = -1;
         const double r = 0.5 * (first.r + last.r), along = std::min(blades.thickness, around * r);
         const double full = std::max(yield * along, least_yield);
         const double strength = core_of == blade ? rock.core_strength : rock.bearing_strength;

@@ -79,14 +79,17 @@ double load_on_stones(const RockResistance& stony, double share, double stone_st
 ForceDirections force_directions(const geometry::BitLayout& bit, const geometry::EdgeLaw& law) {
   ForceDirections directions;
   const Eigen::Index n = bit.count();
-  directions.zeta.resize(n);
-  directions.chip_friction.resize(n);
+  for (auto* part : {&directions.zeta, &directions.chip_friction, &directions.axial, &directions.across})
+    part->resize(n);
   for (Eigen::Index i = 0; i < n; ++i) {
-    const double psi = geometry::face_friction_angle(bit.back_rake(i), law);
-    directions.zeta(i) = geometry::force_inclination(bit.back_rake(i), law);
-    directions.chip_friction(i) = std::sin(psi) / std::cos(bit.back_rake(i) + psi);
+    const geometry::CuttingDirection force =
+        geometry::cutting_direction(bit.back_rake(i), bit.side_rake(i), law);
+    const double cosine = std::cos(bit.profile_angle(i)), sine = std::sin(bit.profile_angle(i));
+    directions.zeta(i) = force.normal;
+    directions.chip_friction(i) = force.friction;
+    directions.axial(i) = std::max(0.0, force.normal * cosine - force.sideways * sine);
+    directions.across(i) = force.normal * sine + force.sideways * cosine;
   }
-  directions.tip_cosine = bit.profile_angle.cos();
   return directions;
 }
 
@@ -167,8 +170,8 @@ double axial_force(const geometry::WornProfile& profile, const RockResistance& r
   double force = 0.0;
   for (Eigen::Index i = 0; i < radius.size(); ++i) {
     const double in_cut = cutting * strength_in_cut(rock, sums.area(i), sums.depth_moment(i)) * sums.area(i);
-    force += strength_at_radius(rock, radius(i)) * (directions.zeta(i) * directions.tip_cosine(i) * in_cut +
-                                                    rock.contact_strength * sums.bearing(i));
+    force += strength_at_radius(rock, radius(i)) *
+             (directions.axial(i) * in_cut + rock.contact_strength * sums.bearing(i));
   }
   return force;
 }
@@ -181,7 +184,7 @@ double axial_force(const geometry::WornProfile& profile, const RockResistance& r
 
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions) {
   return rock.specific_energy / rock.drilling_efficiency *
-             (directions.zeta * directions.tip_cosine * loads.cut_strength * loads.area).sum() +
+             (directions.axial * loads.cut_strength * loads.area).sum() +
          loads.contact_axial.sum();
 }
 

@@ -46,11 +46,15 @@ double load_on_stones(const RockResistance& stony, double share, double stone_st
 /// the depth that mobilises it fully. Without it the least cut would bear without measure.
 inline constexpr double elastic_share = 0.01;
 
-/// Per-cutter constants of the force law, made once a bit.
+/// Per-cutter constants of the force law, made once a bit: parts of the cutting force over eps A
+/// (geometry::cutting_direction), and what of it pushes along and across the bit's axis at the tip's profile
+/// angle gamma. A face that looks outward is pushed inward along the profile by lambda: on the shoulder that
+/// is also downward. It draws no cutter in by more than zeta pushes out [asm]: axial is not below 0.
 struct ForceDirections {
-  Eigen::ArrayXd zeta;           // 1, force inclination
-  Eigen::ArrayXd chip_friction;  // 1, sin psi/cos(theta + psi): chip friction over eps A
-  Eigen::ArrayXd tip_cosine;     // 1, cos gamma at the tip
+  Eigen::ArrayXd zeta;           // 1, along the profile's normal
+  Eigen::ArrayXd chip_friction;  // 1, of the chip on the face
+  Eigen::ArrayXd axial;          // 1, zeta cos gamma - lambda sin gamma: upward on the bit
+  Eigen::ArrayXd across;         // 1, zeta sin gamma + lambda cos gamma: inward on the bit
 };
 ForceDirections force_directions(const geometry::BitLayout& bit, const geometry::EdgeLaw& law);
 

@@ -28,13 +28,12 @@ LateralLoad lateral_imbalance(const geometry::BitLayout& bit, const Eigen::Array
 }
 
 double gauge_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height) {
-  const double gone = 2.0 * bit.shape.radius;
   double unworn_reach = 0.0, reach = 0.0;
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
     const double u = at_least(worn_height(i), 0.0);
     if (std::isnan(u)) return u;
     unworn_reach = at_least(geometry::make_outline(bit, i, 0.0).reach_outer, unworn_reach);
-    if (u < gone) reach = at_least(geometry::make_outline(bit, i, u).reach_outer, reach);
+    if (u < 2.0 * bit.shape(i).radius) reach = at_least(geometry::make_outline(bit, i, u).reach_outer, reach);
   }
   return at_least(unworn_reach - reach, 0.0);
 }
@@ -49,7 +48,7 @@ Eigen::ArrayXi gauge_cutters(const geometry::BitLayout& bit) {
 
 double hole_diameter_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height,
                           const Eigen::ArrayXi& lost) {
-  return 2.0 * gauge_loss(bit, (lost != 0).select(2.0 * bit.shape.radius, worn_height));
+  return 2.0 * gauge_loss(bit, (lost != 0).select(2.0 * geometry::cutter_radii(bit), worn_height));
 }
 
 double pad_clearance(double pad_wear, double gauge_loss) {

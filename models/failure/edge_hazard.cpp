@@ -18,7 +18,7 @@ void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const 
                        const EdgeGround& ground, Eigen::ArrayXd& rates) {
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
     rates(i) = edges.lost(i) ? 0.0
-                             : chip_hazard_rate(law.chips, law.shape, edges.edge(law, i),
+                             : chip_hazard_rate(law.of(i).chips, law.of(i).shape, edges.edge(law, i),
                                                 impacts_on(cuts, ground, i), ground.factors);
   }
 }
@@ -27,8 +27,8 @@ void add_touch_down_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, c
                             const EdgeGround& ground, Eigen::Ref<Eigen::ArrayXd> hazards) {
   for (Eigen::Index i = 0; i < hazards.size(); ++i) {
     if (edges.lost(i)) continue;
-    hazards(i) += touch_down_hazard(law.chips, law.shape, edges.edge(law, i), impacts_on(cuts, ground, i),
-                                    ground.factors);
+    hazards(i) += touch_down_hazard(law.of(i).chips, law.of(i).shape, edges.edge(law, i),
+                                    impacts_on(cuts, ground, i), ground.factors);
   }
 }
 
@@ -38,7 +38,7 @@ void add_boundary_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, con
   const double impacts = law.boundary_undulation / d;
   for (Eigen::Index i = 0; i < hazards.size(); ++i) {
     if (edges.lost(i) || !(cuts.engaged_width(i) > 0.0)) continue;
-    hazards(i) += boundary_hazard(law.chips, law.shape, edges.edge(law, i), cuts.depth(i),
+    hazards(i) += boundary_hazard(law.of(i).chips, law.of(i).shape, edges.edge(law, i), cuts.depth(i),
                                   strength * cuts.strength(i), cuts.sliding_speed(i), impacts);
   }
 }
@@ -46,9 +46,9 @@ void add_boundary_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, con
 void add_quench_hazards(const EdgeHazardLaw& law, const EdgeStates& edges, double T_fluid,
                         const Eigen::ArrayXd& convection, Eigen::Ref<Eigen::ArrayXd> hazards) {
   for (Eigen::Index i = 0; i < hazards.size(); ++i) {
-    const double stress = quench_stress(law.chips, edges.temperature(i), T_fluid, convection(i),
-                                        law.shape.table_thickness, law.table_conductivity);
-    hazards(i) += quench_hazard(law.chips, stress, edges.edge(law, i));
+    const double stress = quench_stress(law.of(i).chips, edges.temperature(i), T_fluid, convection(i),
+                                        law.of(i).shape.table_thickness, law.of(i).table_conductivity);
+    hazards(i) += quench_hazard(law.of(i).chips, stress, edges.edge(law, i));
   }
 }
 

@@ -36,10 +36,10 @@ void retention_loads(const CutterRetention& retention, const RetentionDemand& de
     const double more = rough * (demand.cutting_pressure * cuts.strength(i) * cuts.area(i)) + blow;
     const double along = demand.tangential_force(i) + more;
     const double normal = demand.normal_force(i) + retention.zeta(i) * more;
-    loads.pocket(i) = pocket_load_share(retention.braze, std::hypot(along, normal), retention.bonded_area,
-                                        demand.pocket_fit, demand.pocket(i));
-    loads.bond(i) = bond_load_share(retention.bond, along, normal, retention.shape, retention.back_rake(i),
-                                    0.5 * (demand.table(i) + demand.carbide(i)));
+    loads.pocket(i) = pocket_load_share(retention.braze, std::hypot(along, normal),
+                                        retention.of(i).bonded_area, demand.pocket_fit, demand.pocket(i));
+    loads.bond(i) = bond_load_share(retention.of(i).bond, along, normal, retention.of(i).shape,
+                                    retention.back_rake(i), 0.5 * (demand.table(i) + demand.carbide(i)));
     loads.blade(retention.blade_of(i)) += along * retention.blade.height;
   }
   for (Eigen::Index b = 0; b < loads.blade.size(); ++b) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <vector>
 
 #include "models/failure/chipping.hpp"
 #include "models/failure/edge_cuts.hpp"
@@ -10,19 +11,25 @@ namespace dullcast::failure {
 
 /// What holds the cutters and the blades of one bit, at median strength, and how strengths spread.
 struct CutterRetention {
+  /// One kind of cutter.
+  struct Kind {
+    BondLaw bond;
+    geometry::CutterShape shape;
+    double bonded_area = 0.0;  // m2, of its pocket
+  };
   BrazeLaw braze;
-  BondLaw bond;
   BladeSection blade;
   ChipLaw chips;  // whose overload and impedance the peaks of force have
-  geometry::CutterShape shape;
+  std::vector<Kind> kinds;
+  Eigen::ArrayXi kind;             // of each cutter
   Eigen::ArrayXd back_rake, zeta;  // rad and 1, one per cutter
   Eigen::ArrayXi blade_of;         // blade of each cutter
   int blades = 1;
-  double bonded_area = 0.0;    // m2, of one pocket
   double pocket_depth = 0.0;   // m
   double body_strength = 0.0;  // Pa
   double cutter_spread = 0.0;  // 1, of ln(strength), pockets and bonds
   double body_spread = 0.0;    // 1
+  const Kind& of(Eigen::Index i) const { return kinds[static_cast<std::size_t>(kind(i))]; }
 };
 
 /// What pulls at it at one instant. Arrays have one entry per cutter.

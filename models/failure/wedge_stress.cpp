@@ -33,8 +33,8 @@ EdgeWedge edge_wedge(const geometry::CutterShape& shape, double back_rake, doubl
   const double chi = std::clamp(shape.bevel_angle, 0.0, 0.5 * pi - theta);
   const double width = shape.bevel_width < 0.0 ? 0.0 : shape.bevel_width;
   const double edge = shape.edge_radius < least_edge_radius ? least_edge_radius : shape.edge_radius;
-  const double first_touch = width * std::sin(chi) * std::tan(theta);
-  const double used_up = width * std::cos(chi);
+  const double first_touch = width * std::tan(chi) * std::tan(theta);
+  const double used_up = width;
   const double flat = cubic_step((worn_height - first_touch) / edge);
   const double chi_left = chi * cubic_step((used_up - worn_height) / (bevel_lengths_needed * edge));
   const double opening = 0.5 * pi + chi_left + flat * theta;

@@ -28,11 +28,11 @@ struct EdgeWedge {
 /// (m, measured in the face from the corner that an unbevelled cutter would have).
 ///
 ///     travel -->          The face leans forward by theta, the side of the cylinder rises backward by theta
-///              / face     (clearance). The bevel, w_b long on its slope, takes w_b cos(chi) off the face and
-///             /           w_b sin(chi) off the side. A flat parallel to the travel at worn height u meets
-///            | bevel      the face's line at u and, x behind the face, lies at u - x tan(theta) above the
-///     ___   /             side's line. So it touches the bevel's lower corner at u_1 = w_b sin(chi)
-///  side  ''/              tan(theta) and has used the bevel up at u_2 = w_b cos(chi).
+///              / face     (clearance). The bevel takes w_b off the face and w_b tan(chi) off the side. A
+///             /           flat parallel to the travel at worn height u meets the face's line at u and, x
+///            | bevel      behind the face, lies at u - x tan(theta) above the side's line. So it touches the
+///     ___   /             bevel's lower corner at u_1 = w_b tan(chi) tan(theta) and has used the bevel up at
+///  side  ''/              u_2 = w_b.
 ///
 /// - Before the flat: bevel (or face) and side, 2 alpha = pi/2 + chi, delta = pi/4 + theta + chi/2.
 /// - With the flat: 2 alpha = pi/2 + theta + chi, delta = alpha: the load runs along the flat.

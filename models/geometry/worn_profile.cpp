@@ -18,7 +18,7 @@ const double least_rake_sine = std::sin(pi / 180.0);
 WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing)
     : bit_(bit), land_(bit.count()), spacing_(spacing) {
   const auto n = static_cast<std::size_t>(bit.count());
-  for (Eigen::Index i = 0; i < bit.count(); ++i) land_(i) = bearing_land(bit.shape, bit.back_rake(i), law);
+  for (Eigen::Index i = 0; i < bit.count(); ++i) land_(i) = bearing_land(bit.shape(i), bit.back_rake(i), law);
   passing_order_.resize(n);
   std::iota(passing_order_.begin(), passing_order_.end(), 0);
   // The cutter at the larger azimuth passes a point first; at equal azimuth the lower number.
@@ -47,7 +47,7 @@ void WornProfile::update(const Eigen::ArrayXd& u) {
   breaks_.clear();
   for (Eigen::Index i = 0; i < bit_.count(); ++i) {
     // The edge radius stands in for a flat that has not formed yet.
-    const double flat_height = std::max(u(i), bit_.shape.edge_radius);
+    const double flat_height = std::max(u(i), bit_.shape(i).edge_radius);
     Outline& outline = outlines_[static_cast<std::size_t>(i)];
     outline = make_outline(bit_, i, flat_height);
     const double edge_flat_inner = outline.flat_inner, edge_flat_outer = outline.flat_outer;
@@ -117,18 +117,20 @@ void WornProfile::add_segment(int cutter, double inner, double outer, double u) 
   const double chord = std::sqrt(width * width + rise * rise);
   s.cosine = width / chord;
 
-  const double x = outline.along_profile(0.5 * (inner + outer), 0.5 * (s.depth_inner + s.depth_outer));
+  const double turned = outline.side_cosine;  // widths across the travel over those along the edge
+  const double x = outline.across_face(0.5 * (inner + outer), 0.5 * (s.depth_inner + s.depth_outer));
   const double a = outline.a;
+  const CutterShape& shape = bit_.shape(cutter);
   const double arc = std::sqrt(std::max(0.0, (a - x) * (a + x))) - a;
   const double worn = std::max(0.0, u + arc);
   const double sine = std::max(outline.rake_sine, least_rake_sine), cosine = outline.rake_cosine;
-  const double table = bit_.shape.table_thickness / cosine, whole = bit_.shape.length / cosine;
+  const double table = shape.table_thickness / cosine, whole = shape.length / cosine;
   const double flat_length = std::min(worn / sine, whole);
-  s.diamond_length = std::max(land_(cutter), std::min(flat_length, table));
+  s.diamond_length = std::max(land_(cutter), std::min(flat_length, table)) / turned;
   s.diamond_per_cosine = s.diamond_length / s.cosine;
-  s.carbide_length = std::max(0.0, flat_length - table);
-  const double edge_worn = std::max(0.0, std::max(u, bit_.shape.edge_radius) + arc);
-  s.flat_weight = std::min(edge_worn / sine, table);
+  s.carbide_length = std::max(0.0, flat_length - table) / turned;
+  const double edge_worn = std::max(0.0, std::max(u, shape.edge_radius) + arc);
+  s.flat_weight = std::min(edge_worn / sine, table) / turned;
   flat_weight_total_(cutter) += s.flat_weight * chord;
   segments_.push_back(s);
 }

@@ -40,8 +40,9 @@ class WornProfile {
 
   /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
   /// Contact lengths: L_d = max(land, min(max(s, 0)/sin theta, t/cos theta)) with s(x) = u - a + sqrt(a^2 -
-  /// x^2), and the carbide behind it to l/cos theta; theta counts as 1 deg at least [asm]. Throws
-  /// std::length_error when more than most_overlapping_cutters stand over one radius.
+  /// x^2), x along the face, and the carbide behind it to l/cos theta; theta counts as 1 deg at least [asm].
+  /// Side rake beta turns the contact on the rock: across the travel it is cos beta as wide, along it 1/cos
+  /// beta as long. Throws std::length_error when more than most_overlapping_cutters stand over one radius.
   void update(const Eigen::ArrayXd& u);
 
   const std::vector<ProfileCell>& cells() const { return cells_; }
@@ -77,9 +78,9 @@ class WornProfile {
   double core_radius_ = 0.0, outer_radius_ = 0.0;
 };
 
-/// Width of cells that resolves outlines well: a share of the cutter's radius.
-inline double usual_spacing(const CutterShape& shape) {
-  return shape.radius / 16.0;
+/// Width of cells that resolves outlines well, m: a share of the smallest cutter's radius.
+inline double usual_spacing(const BitLayout& bit) {
+  return cutter_radii(bit).minCoeff() / 16.0;
 }
 
 }  // namespace dullcast::geometry

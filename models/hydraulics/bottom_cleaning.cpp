@@ -8,6 +8,12 @@
 
 namespace dullcast::hydraulics {
 
+double throwing_radius(const Eigen::ArrayXd& radius, const Eigen::ArrayXd& side_rake,
+                       double chip_speed_share) {
+  const double ways = radius.sum();
+  return ways > 0.0 ? chip_speed_share * (radius.square() * side_rake.sin()).sum() / ways : 0.0;
+}
+
 Bed bed_round_cutters(const CleaningLaw& law, const materials::Fluid& fluid, double rock_density,
                       const SlotFlow& slot, double fraction) {
   Bed bed;
@@ -26,12 +32,12 @@ double regrinding_efficiency(const CleaningLaw& law, double buried, double plug)
 }
 
 BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
-                       const Solids& solids, double annulus_velocity, double d) {
+                       const Solids& solids, double annulus_velocity, double d, double omega) {
   BottomFlow flow;
   flow.cuttings_size = cuttings_size(d / std::max(law.blades, 1));
   flow.lifted_share =
       lifted_share(fluid, rock_density, flow.cuttings_size, law.cuttings_spread, annulus_velocity);
-  flow.slot = slot_flow(law.slots, fluid, Q, solids.fraction, flow.lifted_share);
+  flow.slot = slot_flow(law.slots, fluid, Q, solids.fraction, flow.lifted_share, omega * law.throwing_radius);
   flow.plug = plug_over_bit(law.slots, flow.slot.flow, flow.lifted_share, solids.plug);
   flow.renewal = flow.slot.flow / at_least(law.slots.volume, 1e-9);
   return flow;

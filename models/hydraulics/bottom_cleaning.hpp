@@ -1,5 +1,7 @@
 #pragma once
 
+#include <Eigen/Core>
+
 #include "models/hydraulics/hole_cleaning.hpp"
 
 namespace dullcast::hydraulics {
@@ -14,7 +16,15 @@ struct CleaningLaw {
   int blades = 1;
   double suspending_transport = 0.5;  // 1, transport ratio from which cuttings stay in suspension
   double burying_depth = 0.0;         // m of settled cuttings that bury the cutters whole
+  double throwing_radius = 0.0;       // m, see throwing_radius()
 };
+
+/// Speed at which a bit's faces throw their cuttings outward, over its angular speed, m: chips leave over a
+/// face with side rake beta at beta to its edge's normal (geometry::cutting_direction), chip_speed_share of
+/// the cutting speed fast, so the mean over cutters is chip_speed_share sum r_i^2 sin(beta_i)/sum r_i, each
+/// weighed by its way [asm]. Below 0 inward. Empty arrays give 0.
+double throwing_radius(const Eigen::ArrayXd& radius, const Eigen::ArrayXd& side_rake,
+                       double chip_speed_share);
 
 /// Rock that lies in the slots and over the bit.
 struct Solids {
@@ -49,10 +59,10 @@ double regrinding_efficiency(const CleaningLaw& law, double buried, double plug)
 
 /// Flow past the bit when the pump sends Q (m3/s) and a depth of cut d (m/rev) makes cuttings of a rock's
 /// density (kg/m3): their size at d shared by the blades, what of them is lifted (cuttings.hpp), slots and
-/// plug (hole_cleaning.hpp).
+/// plug (hole_cleaning.hpp), where the turning bit (angular speed omega, rad/s) throws them.
 /// `annulus_velocity` (m/s): that of slot_flow at the same flow and solids.
 BottomFlow bottom_flow(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
-                       const Solids& solids, double annulus_velocity, double d);
+                       const Solids& solids, double annulus_velocity, double d, double omega);
 
 /// How fast solids gather, 1/s, and how fast each dies away by itself: -d rate/d itself, 1/s.
 struct SolidsRates {

@@ -77,10 +77,16 @@ Number overflow(const Number& c, double packed_fraction) {
   return overflow_rate * packed_fraction * straight_past(pushed, y, overflow_straight_from);
 }
 
+/// What the flow carries out of the slots at a speed, m/s, over what it carries of cuttings that nothing
+/// throws.
+Dual helped_out(double thrown, const Dual& speed) {
+  return thrown == 0.0 ? Dual(1.0) : 1.0 + thrown / (std::abs(thrown) + speed);
+}
+
 }  // namespace
 
-SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c,
-                   double lifted_share) {
+SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c, double lifted_share,
+                   double thrown) {
   const double packed_fraction = packed_fraction_of(slots);
   const Dual solids = variable(c);
   const Dual packing =
@@ -89,7 +95,8 @@ SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, 
   const Dual flow = flow_within_limit(at_least(Q, 0.0), slots.pressure_limit, law);
   const double volume = at_least(slots.volume, least_volume), lifted = within(lifted_share, 0.0, 1.0);
   // In series: what the flow lifts, and the grinding of what it does not.
-  const Dual carrying = lifted * flow / (1.0 + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow);
+  const Dual carrying = lifted * flow / (1.0 + lifted * (1.0 - lifted) / (regrinding_rate * volume) * flow) *
+                        helped_out(thrown, flow / at_least(slots.area, least_area));
   const Dual pushed = overflow(solids, packed_fraction);
   const Dual out = (1.0 / volume) * (carrying * solids_per_fluid(solids, packed_fraction)) + pushed;
 

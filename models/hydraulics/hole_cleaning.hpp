@@ -45,13 +45,15 @@ struct SlotFlow {
 ///   within what is physical). What is lifted leaves with the flow, what is not must first be ground finer,
 ///   0.5/s of it [asm]: 1/carrying = 1/(lifted_share flow) + (1 - lifted_share)/(0.5/s volume), so that the
 ///   steady c is cuttings_concentration when all is lifted, and a fast gas that lifts little still packs;
-///   and near packing the bit pushes rock up like a plug: 0.1/s packed_fraction y^2/(1 - y) with y = 0 at 0.9
-///   packed_fraction and 1 when packed [asm], which takes any inflow before c reaches packed_fraction. Rock
-///   that is not lifted stays in the slots and is ground again. out_slope holds lifted_share constant.
+///   cutters whose faces look outward throw cuttings out at `thrown` (m/s, throwing_radius) as the flow
+///   carries them: it carries 1 + thrown/(|thrown| + flow/area) of what it does alone, between none and twice
+///   [asm]; and near packing the bit pushes rock up like a plug: 0.1/s packed_fraction y^2/(1 - y) with y = 0
+///   at 0.9 packed_fraction and 1 when packed [asm], which takes any inflow before c reaches packed_fraction.
+///   Rock that is not lifted stays in the slots and is ground again. out_slope holds lifted_share constant.
 /// Slots' areas and volume count as at least 1e-9 (SI), bed_grain as 1 micrometre, packed_fraction within
 /// 0.05 to 0.95, Q from 0.
-SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c,
-                   double lifted_share);
+SlotFlow slot_flow(const Slots& slots, const materials::Fluid& fluid, double Q, double c, double lifted_share,
+                   double thrown = 0.0);
 
 /// dc/dt, 1/s: rock_volume_rate/volume - out. rock_volume_rate m3/s of solid rock (ROP times the hole's
 /// area), counted from 0. With the pump off the slots pack (packing 1) in 0.9 packed_fraction

@@ -12,8 +12,8 @@ namespace {
 /// What cuttings that bury the cutters let through where they boil.
 void find_boiling_bed(const CoolingLaw& law, const BottomConditions& at, Cooling& cooling) {
   constexpr double least_left = 0.02;
-  cooling.dry_bed = packed_bed_convection(at.rock_conductivity, cooling.water.vapour_conductivity,
-                                          law.packed_void_share, law.cutter_diameter);
+  cooling.dry_bed_conductivity =
+      packed_bed_conductivity(at.rock_conductivity, cooling.water.vapour_conductivity, law.packed_void_share);
   const double lets_through =
       law.dry_out_factor * bed_dry_out_flux(cooling.water, law.bed_grain, law.packed_void_share);
   const double set_free =
@@ -29,18 +29,21 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   const double turning = renewed * at.rotary_speed;
   const double still = (1.0 - renewed) * free_convection(at.fluid, law.still_expansion);
   cooling.buried = at.buried;
-  cooling.bed = packed_bed_convection(at.rock_conductivity, at.fluid.conductivity, law.packed_void_share,
-                                      law.cutter_diameter);
+  cooling.bed_conductivity =
+      packed_bed_conductivity(at.rock_conductivity, at.fluid.conductivity, law.packed_void_share);
+  double beds = 0.0;
   for (Eigen::Index i = 0; i < law.radius.size(); ++i) {
     const double passing =
         std::hypot(speed_past_cutter(at.slot_velocity, turning, law.radius(i)), at.jet_wash);
-    cooling.bare(i) = cutter_convection(at.fluid, passing, law.cutter_diameter) + still;
-    cooling.convection(i) = bare * cooling.bare(i) + at.buried * cooling.bed;
+    const double bed = packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i));
+    beds += bed;
+    cooling.bare(i) = cutter_convection(at.fluid, passing, law.cutter_diameter(i)) + still;
+    cooling.convection(i) = bare * cooling.bare(i) + at.buried * bed;
   }
   const double along_walls =
       speed_past_cutter(at.slot_velocity, law.wall_speed_share * turning, law.bit_radius);
-  cooling.body =
-      clear * (slot_convection(at.fluid, along_walls, law.slot_diameter) + still) + at.packing * cooling.bed;
+  cooling.body = clear * (slot_convection(at.fluid, along_walls, law.slot_diameter) + still) +
+                 at.packing * beds / static_cast<double>(law.radius.size());
   cooling.bottom = cooling.convection.mean();
   cooling.wetted_share = 1.0;
   // Trial steps look far below the hole's end, so this deep is no error.
@@ -48,7 +51,7 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   if (!cooling.boils) return;
   cooling.water = materials::saturated_water(at.pressure);
   cooling.critical_flux = critical_heat_flux(cooling.water, at.temperature);
-  cooling.dry_bed = cooling.dry_out_flux = 0.0;
+  cooling.dry_bed_conductivity = cooling.dry_out_flux = 0.0;
   if (at.buried > 0.0) find_boiling_bed(law, at, cooling);
   const double in_slots = law.slot_volume * at.fluid.density / at.full_mass;
   const double wetted = cubic_step(at.water_share / in_slots);
@@ -70,12 +73,14 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
   };
   if (bare > 0.0)
     add(bare, boiling_flux(cooling.water, cooling.bare(i), T_surface, T_fluid, law.boiling_surface_factor,
-                           law.cutter_diameter, cooling.critical_flux));
+                           law.cutter_diameter(i), cooling.critical_flux));
+  const double dry_bed = packed_bed_convection(cooling.dry_bed_conductivity, law.cutter_diameter(i));
   if (buried > 0.0)
-    add(buried, bed_flux(cooling.water, cooling.bed, cooling.dry_bed, T_surface, T_fluid,
-                         law.boiling_surface_factor, cooling.dry_out_flux));
+    add(buried,
+        bed_flux(cooling.water, packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i)),
+                 dry_bed, T_surface, T_fluid, law.boiling_surface_factor, cooling.dry_out_flux));
   const double wetted = cooling.wetted_share;
-  const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * cooling.dry_bed);
+  const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
   return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry,
           regime};
 }

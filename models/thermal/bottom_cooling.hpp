@@ -10,12 +10,12 @@ namespace dullcast::thermal {
 
 /// What decides how the fluid cools one bit and stays the same along the hole.
 struct CoolingLaw {
-  Eigen::ArrayXd radius;          // m, of each cutter from the axis
-  double cutter_diameter = 0.0;   // m
-  double bit_radius = 0.0;        // m
-  double slot_diameter = 0.0;     // m, hydraulic: of a circle as wide open as one junk slot
-  double slot_volume = 0.0;       // m3
-  double wall_speed_share = 0.0;  // 1, of the body's speed that is left between its walls and their fluid
+  Eigen::ArrayXd radius;           // m, of each cutter from the axis
+  Eigen::ArrayXd cutter_diameter;  // m, of each
+  double bit_radius = 0.0;         // m
+  double slot_diameter = 0.0;      // m, hydraulic: of a circle as wide open as one junk slot
+  double slot_volume = 0.0;        // m3
+  double wall_speed_share = 0.0;   // 1, of the body's speed that is left between its walls and their fluid
   double boiling_surface_factor = 0.0;  // 1, C_sf
   double steam_convection = 0.0;        // W/(m2 K), of surfaces that stand in steam
   double packed_void_share = 0.0;       // 1, of settled and packed cuttings
@@ -47,12 +47,12 @@ struct BottomConditions {
 
 /// How surfaces are cooled. Arrays have one entry per cutter and keep their storage.
 struct Cooling {
-  Eigen::ArrayXd convection;        // W/(m2 K), single phase
-  Eigen::ArrayXd bare;              // W/(m2 K), of the part that no cuttings bury
-  double buried = 0.0;              // 1, of the cutters' surfaces
-  double bed = 0.0;                 // W/(m2 K), through the cuttings that bury the rest
-  double dry_bed = 0.0;             // W/(m2 K), through them when steam fills their pores
-  double body = 0.0, bottom = 0.0;  // W/(m2 K), from the body's walls and from the hole's bottom
+  Eigen::ArrayXd convection;          // W/(m2 K), single phase
+  Eigen::ArrayXd bare;                // W/(m2 K), of the part that no cuttings bury
+  double buried = 0.0;                // 1, of the cutters' surfaces
+  double bed_conductivity = 0.0;      // W/(m K), of the cuttings that bury the rest
+  double dry_bed_conductivity = 0.0;  // W/(m K), of them when steam fills their pores
+  double body = 0.0, bottom = 0.0;    // W/(m2 K), from the body's walls and from the hole's bottom
   bool boils = false;  // there is a saturation to boil at: a liquid below greatest_boiling_pressure
   materials::SaturatedWater water;  // at the bottom's pressure, where it boils
   double critical_flux = 0.0;       // W/m2, where it boils, of bare surfaces

@@ -92,12 +92,15 @@ double wall_jet_speed(double jet_velocity, double port_diameter, double distance
   return distance > spread ? jet_velocity * spread / distance : jet_velocity + 0.0 * distance;
 }
 
-double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
-                             double cutter_diameter) {
+double packed_bed_conductivity(double rock_conductivity, double fluid_conductivity, double void_share) {
   const double fluid = std::max(fluid_conductivity, 1e-3);
   const double decades = std::log10(std::clamp(rock_conductivity / fluid, 1.0, 6000.0));
   const double exponent = 0.280 - 0.757 * std::log10(std::clamp(void_share, 0.2, 0.6)) - 0.057 * decades;
-  return 2.0 * fluid * std::pow(10.0, exponent * decades) / std::max(cutter_diameter, 1e-3);
+  return fluid * std::pow(10.0, exponent * decades);
+}
+
+double packed_bed_convection(double bed_conductivity, double cutter_diameter) {
+  return 2.0 * bed_conductivity / std::max(cutter_diameter, 1e-3);
 }
 
 }  // namespace dullcast::thermal

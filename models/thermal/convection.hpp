@@ -54,12 +54,14 @@ double jet_speed_at(double jet_velocity, double port_diameter, double distance);
 /// and port diameter D m of 0 or more; at x of 0 it is v.
 double wall_jet_speed(double jet_velocity, double port_diameter, double distance);
 
-/// Conductance from a cutter buried in packed cuttings, W/(m2 K): 2 k_e/D, pure conduction from a sphere of
-/// the cutter's diameter [hb], in a bed of effective conductivity by Krupiczka 1967 [pub, from memory]:
+/// Effective conductivity of packed cuttings, W/(m K), by Krupiczka 1967 [pub, from memory]:
 /// k_e/k_f = (k_s/k_f)^n, n = 0.280 - 0.757 lg(void) - 0.057 lg(k_s/k_f).
 /// Measured base: void share 0.2 to 0.48, k_s/k_f 1 to 6,000; both are held to 0.2 .. 0.6 and 1 .. 6,000.
-/// Conductivities W/(m K), held to 1 mW/(m K) or more; cutter_diameter m, not under 1 mm. Total.
-double packed_bed_convection(double rock_conductivity, double fluid_conductivity, double void_share,
-                             double cutter_diameter);
+/// Conductivities W/(m K), held to 1 mW/(m K) or more. Total.
+double packed_bed_conductivity(double rock_conductivity, double fluid_conductivity, double void_share);
+
+/// Conductance from a cutter buried in a bed of conductivity k_e (W/(m K)), W/(m2 K): 2 k_e/D, pure
+/// conduction from a sphere of the cutter's diameter (m, not under 1 mm) [hb]. Total.
+double packed_bed_convection(double bed_conductivity, double cutter_diameter);
 
 }  // namespace dullcast::thermal

@@ -47,19 +47,20 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
                           const materials::Rock& rock, const CuttingHeat& cutting,
                           const PartTemperatures& parts, const SharedTemperatures& shared,
                           HeatBalance& balance, CutterHeats& heats) {
-  const CutterNetwork& network = law.network;
   const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
              warm = HeatBalance::shared(warm_rock_store);
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+    const CutterNetwork& network = law.network(i);
     const PartArray T = parts.row(i).transpose();
-    const CutterHeating heating{cutting.flat_heat(i),
-                                cutting.face_heat(i),
-                                cutting.contact_area(i),
-                                cutting.engaged_width(i),
-                                cutting.area_of_cut(i),
-                                cutting.sliding_speed(i),
-                                law.chip_speed_share * cutting.sliding_speed(i),
-                                law.back_rake(i)};
+    const CutterHeating heating{
+        cutting.flat_heat(i),
+        cutting.face_heat(i),
+        cutting.contact_area(i),
+        cutting.engaged_width(i),
+        cutting.area_of_cut(i) / std::cos(law.side_rake(i)),  // seen on the turned face
+        cutting.sliding_speed(i),
+        law.chip_speed_share * cutting.sliding_speed(i),
+        law.back_rake(i)};
     const CutterContacts contacts = cutter_contacts(network, heating, rock);
     ContactFlows flat = contact_flows(heating.flat_heat, contacts.flat_spot, contacts.flat_rock,
                                       T(table_near), shared.warm_rock);
@@ -113,7 +114,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
   }
 }
 
-double heat_in_cutters(const CutterNetwork& network, const PartTemperatures& parts, double T_zero) {
+double heat_in_cutters(const CutterHeatLaw& law, const PartTemperatures& parts, double T_zero) {
   const auto diamond_heat = [T_zero](double T) {
     const double rise = T - T_zero;
     const int slices = 1 + static_cast<int>(std::abs(rise));
@@ -123,6 +124,7 @@ double heat_in_cutters(const CutterNetwork& network, const PartTemperatures& par
   };
   double heat = 0.0;
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+    const CutterNetwork& network = law.network(i);
     heat += network.table_mass(0) * diamond_heat(parts(i, table_near)) +
             network.table_mass(1) * diamond_heat(parts(i, table_rest)) +
             network.carbide_capacity(0) * (parts(i, carbide_near) - T_zero) +

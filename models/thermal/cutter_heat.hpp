@@ -10,9 +10,11 @@ namespace dullcast::thermal {
 
 /// What decides the heat of one bit's cutters and stays the same along the hole.
 struct CutterHeatLaw {
-  CutterNetwork network;          // of every cutter
-  double chip_speed_share = 0.0;  // 1, speed of the chip over the face over the cutting speed
-  Eigen::ArrayXd back_rake;       // rad, one per cutter
+  std::vector<CutterNetwork> networks;  // one per kind of cutter
+  Eigen::ArrayXi kind;                  // of each cutter
+  double chip_speed_share = 0.0;        // 1, speed of the chip over the face over the cutting speed
+  Eigen::ArrayXd back_rake, side_rake;  // rad, one per cutter
+  const CutterNetwork& network(Eigen::Index i) const { return networks[static_cast<std::size_t>(kind(i))]; }
 };
 
 /// What cutting does to each cutter thermally at one instant. Arrays have one entry per cutter.
@@ -63,6 +65,6 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
 
 /// Heat that the cutters hold, J, counted from T_zero (K). The table's heat capacity is integrated by
 /// trapezoids of a kelvin, far finer than its curve.
-double heat_in_cutters(const CutterNetwork& network, const PartTemperatures& parts, double T_zero);
+double heat_in_cutters(const CutterHeatLaw& law, const PartTemperatures& parts, double T_zero);
 
 }  // namespace dullcast::thermal

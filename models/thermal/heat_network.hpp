@@ -107,7 +107,7 @@ struct CutterHeating {
   double face_heat = 0.0;      // W, chip friction on the face
   double contact_area = 0.0;   // m2, load-bearing
   double engaged_width = 0.0;  // m
-  double area_of_cut = 0.0;    // m2
+  double area_of_cut = 0.0;    // m2, across the face: over cos(beta) with side rake beta
   double sliding_speed = 0.0;  // m/s
   double chip_speed = 0.0;     // m/s along the face
   double back_rake = 0.0;      // rad

@@ -35,7 +35,8 @@ BodyWearRates body_wear_rates(const BodyWearLaw& law, const BodyLoads& loads) {
 }
 
 double pocket_depth(const geometry::BitLayout& bit) {
-  return std::max(2.0 * bit.shape.radius - bit.exposure.mean(), 0.1 * bit.shape.radius);
+  const Eigen::ArrayXd radius = geometry::cutter_radii(bit);
+  return (2.0 * radius - bit.exposure).max(0.1 * radius).mean();
 }
 
 double grain_speed(double v, double fluid_density, double grain_density, double size, double length) {

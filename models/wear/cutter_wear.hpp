@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <vector>
 
 #include "models/geometry/cutter.hpp"
 #include "models/wear/abrasion.hpp"
@@ -12,9 +13,14 @@ namespace dullcast::wear {
 struct CutterWearLaw {
   AbrasionLaw abrasion;
   HeatDamageLaw damage;
-  Eigen::ArrayXd back_rake;  // rad, one per cutter
-  geometry::CutterShape shape;
-  double table_conductivity = 0.0;  // W/(m K)
+  Eigen::ArrayXd back_rake;                   // rad, one per cutter
+  std::vector<geometry::CutterShape> shapes;  // one per kind of cutter
+  Eigen::ArrayXi kind;                        // of each cutter
+  Eigen::ArrayXd table_conductivity;          // W/(m K), one per cutter
+  Eigen::ArrayXd wear_resistance;             // 1, of each cutter's grade over the reference grade's
+  const geometry::CutterShape& shape(Eigen::Index i) const {
+    return shapes[static_cast<std::size_t>(kind(i))];
+  }
 };
 
 /// What wears each cutter at one instant. Arrays have one entry per cutter.
@@ -32,7 +38,7 @@ struct FlatLoads {
   const Eigen::ArrayXd& specific_energy;   // Pa, eps at each cutter's speed and depth of cut
   const Eigen::ArrayXd& area_of_cut;       // m2
   const Eigen::ArrayXd& diamond_area;      // m2, of mobilised diamond under engaged edge
-  double wear_coefficient_cold = 0.0;      // m2/N of this rock on this grade, unaccelerated
+  double wear_coefficient_cold = 0.0;      // m2/N of this rock on the reference grade, unaccelerated
 };
 
 /// Which tables are ruined or gone (they wear like carbide), which cutters are lost.

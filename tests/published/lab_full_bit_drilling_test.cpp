@@ -64,7 +64,7 @@ TEST(LabFullBitDrilling, TheLibrarysNumbersAreTheFit) {
       1e3 * model.edge.land_reference, 1.5e3 * model.edge.land_reference, model.edge.psi_slope,
       model.rate.exponent, 100.0 * left);
   // Half of the last digit written in the library.
-  EXPECT_NEAR(model.edge.land_reference, numbers.land_reference.central, 0.0005e-3);
+  EXPECT_NEAR(model.edge.land_reference, numbers.land_reference.central, 0.00005e-3);
   EXPECT_NEAR(model.edge.psi_slope, numbers.psi_slope.central, 0.005);
   EXPECT_NEAR(model.rate.exponent, numbers.rate_exponent.central, 0.0005);
   EXPECT_EQ(numbers.land_reference.mark, "fit");

@@ -34,7 +34,7 @@ struct Sharp {
   cutting::ForceDirections directions;
   Eigen::ArrayXd share;
   explicit Sharp(geometry::BitLayout bit)
-      : profile((bit.shape.edge_radius = sharpest, bit), sharp_law(), geometry::usual_spacing(bit.shape)),
+      : profile((bit.shapes.front().edge_radius = sharpest, bit), sharp_law(), geometry::usual_spacing(bit)),
         directions(cutting::force_directions(bit, sharp_law())),
         share(Eigen::ArrayXd::Zero(bit.count())) {
     profile.update(Eigen::ArrayXd::Zero(bit.count()));

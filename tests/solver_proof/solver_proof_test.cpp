@@ -103,7 +103,8 @@ scenario::Scenario runs_dry() {
   s.numbers.abrasion_coefficient = samples::exactly(3e-16);
   s.column.water_level = 100.0;
   // Seats that hold whatever comes.
-  s.numbers.braze_strength = s.bit.grade.bond_strength = s.bit.body.strength = samples::exactly(1e12);
+  s.numbers.braze_strength = s.bit.kinds.front().grade.bond_strength = s.bit.body.strength =
+      samples::exactly(1e12);
   s.upsets = {testing::flow_falls(2.0, 1200.0, 0.0)};
   return s;
 }

@@ -71,7 +71,7 @@ inline scenario::Scenario burning_scenario() {
   s.plan[0].flow = 0.0;
   // Seats that hold whatever comes: heat alone acts.
   s.numbers.braze_strength = samples::exactly(1e12);
-  s.bit.grade.bond_strength = samples::exactly(1e12);
+  s.bit.kinds.front().grade.bond_strength = samples::exactly(1e12);
   s.bit.body.strength = samples::exactly(1e12);
   return s;
 }

@@ -17,6 +17,28 @@ std::string watts(double power) {
   return base::show_number(power) + " W";
 }
 
+/// "16 mm by 13 mm".
+std::string size_in_words(const geometry::CutterShape& shape) {
+  return base::show(2.0 * shape.radius, base::shown::length, base::ShownUnits::si) + " by " +
+         base::show(shape.length, base::shown::length, base::ShownUnits::si);
+}
+
+/// One line for a bit with one kind of cutter, one more for each kind of a bit with several.
+void print_cutters(std::ostream& out, const scenario::BitRecord& bit) {
+  const bool mixed = bit.kinds.size() > 1;
+  const scenario::CutterKind& usual = bit.kinds.front();
+  out << "  " << bit.layout.count() << " cutters"
+      << (mixed ? "" : " of " + size_in_words(bit.layout.shapes.front())) << " on " << bit.layout.blades
+      << " blades, " << (mixed ? "" : spoken(usual.grade.name) + " grade, ") << spoken(bit.lot.name)
+      << " lot, " << bit.body.name << " body\n";
+  for (std::size_t k = 0; mixed && k < bit.kinds.size(); ++k) {
+    const auto count = (bit.layout.kind == static_cast<int>(k)).count();
+    if (count > 0)
+      out << "    " << count << " of " << size_in_words(bit.layout.shapes[k]) << ", "
+          << spoken(bit.kinds[k].grade.name) << " grade: " << spoken(bit.kinds[k].name) << "\n";
+  }
+}
+
 class Report {
  public:
   Report(std::ostream& out, const analysis::Forecast& forecast,
@@ -50,11 +72,8 @@ class Report {
   void heading() {
     const scenario::BitRecord& bit = scenario_.bit;
     out_ << scenario_.title << "\n";
-    out_ << "  " << bit.name << "\n  " << bit.layout.count() << " cutters of "
-         << base::show(2.0 * bit.layout.shape.radius, base::shown::length, base::ShownUnits::si) << " by "
-         << base::show(bit.layout.shape.length, base::shown::length, base::ShownUnits::si) << " on "
-         << bit.layout.blades << " blades, " << spoken(bit.grade.name) << " grade, " << spoken(bit.lot.name)
-         << " lot, " << bit.body.name << " body\n";
+    out_ << "  " << bit.name << "\n";
+    print_cutters(out_, bit);
     const double worn = bit.starting_wear.maxCoeff();
     if (worn > 0.0)
       out_ << "  starts used: most worn cutter "

@@ -108,10 +108,10 @@ void convection(Section& section) {
                                                  (0.0214 * (std::pow(re, 0.8) - 100.0) * std::pow(0.7, 0.4));
                                         }),
                      Standing::input));
-  section.lines.push_back(number_line(
-      "conductivity of sand packed in water (25 % scatter)", "Johansen 1975; Farouki 1981 (from memory)",
-      "%.2f W/mK", std::pow(7.7, 0.6) * std::pow(0.6, 0.4),
-      thermal::packed_bed_convection(7.7, 0.6, 0.4, 0.016) * 0.016 / 2.0, 0.69));
+  section.lines.push_back(number_line("conductivity of sand packed in water (25 % scatter)",
+                                      "Johansen 1975; Farouki 1981 (from memory)", "%.2f W/mK",
+                                      std::pow(7.7, 0.6) * std::pow(0.6, 0.4),
+                                      thermal::packed_bed_conductivity(7.7, 0.6, 0.4), 0.69));
 }
 
 void boiling(Section& section) {

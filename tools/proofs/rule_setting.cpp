@@ -14,7 +14,7 @@ scenario::Scenario in_rock(const scenario::RockRecord& rock, double metres) {
   s.plan[0].to = 20.0 + metres;
   s.plan[0].weight_on_bit = 35e3;
   s.repeat.connection_time = 0.0;
-  s.bit.grade.edge_strength = samples::exactly(3.2e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(3.2e9);
   s.stepping.relative_tolerance = 1e-3;
   return s;
 }

@@ -16,9 +16,9 @@ constexpr double degree = pi / 180.0;
 SteadySetting lone_cutter(double back_rake, double strength) {
   SteadySetting s;
   s.bit = samples::flat_faced_bit(1, 1, 6.5e-3, back_rake, 0.4);
-  s.bit.shape.length = 8e-3;
+  s.bit.shapes.front().length = 8e-3;
   s.edge = samples::made_edge_law();
-  s.edge.land_reference = 0.554e-3;
+  s.edge.land_reference = 0.5545e-3;
   s.edge.psi_slope = 1.0;
   s.worn = Eigen::ArrayXd::Constant(1, 0.2e-3);
   s.rock = {strength, 35.0 * degree, 400.0 * strength, 0.25, 1.0, 2.8, 2600.0, 900.0, 1.5};
@@ -85,7 +85,7 @@ DrillingResponse drilling_response(const geometry::BitLayout& bit, double worn, 
   rock.poissons_ratio = 0.25;
   rock.contact_strength_ratio = 1.5;
   const cutting::RockResistance resistance = cutting::rock_resistance(rock, 0.0, line_friction, 1.0);
-  geometry::WornProfile profile(bit, law, geometry::usual_spacing(bit.shape));
+  geometry::WornProfile profile(bit, law, geometry::usual_spacing(bit));
   profile.update(Eigen::ArrayXd::Constant(bit.count(), worn));
   const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0);
   cutting::CutterLoads loads;

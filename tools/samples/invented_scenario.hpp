@@ -154,8 +154,9 @@ inline scenario::Scenario invented_scenario() {
   const Eigen::Index n = s.bit.layout.count();
   s.bit.starting_wear = Eigen::ArrayXd::Zero(n);
   s.bit.starting_damage = Eigen::ArrayXd::Zero(n);
-  s.bit.grade = {"test grade",     exactly(1.0),   exactly(543.0), exactly(3510.0), exactly(100.0),
-                 exactly(14900.0), exactly(220.0), exactly(4.5e9), exactly(400e6)};
+  s.bit.kinds.front().grade = {"test grade",    exactly(1.0),   exactly(543.0),
+                               exactly(3510.0), exactly(100.0), exactly(14900.0),
+                               exactly(220.0),  exactly(4.5e9), exactly(400e6)};
   s.bit.lot = {"sound", exactly(1.0), exactly(1.0), exactly(1.0), exactly(0.15)};
   s.bit.body = {"steel",      exactly(42.7), exactly(7850.0), exactly(473.0), exactly(2.0),
                 exactly(1.0), exactly(1.0),  exactly(750e6),  exactly(0.1)};

@@ -53,6 +53,7 @@ inline geometry::BitLayout random_bit(Draw& draw) {
     plan.exposure = draw.between(3e-3, 9e-3);
     plan.crowding = draw.between(0.6, 1.1);
     geometry::CutterShape shape{draw.between(4e-3, 9.5e-3), 13e-3, 2e-3, 0.0, 0.4e-3, 45.0 * degree, 30e-6};
+    plan.side_rake = draw.count(0, 1) == 0 ? 0.0 : draw.between(-20.0, 20.0) * degree;
     try {
       geometry::BitLayout bit = geometry::lay_out_blades(plan, shape);
       const geometry::UncoveredBand gap = geometry::first_uncovered_band(bit);
@@ -67,7 +68,8 @@ inline geometry::BitLayout random_bit(Draw& draw) {
 /// Worn heights from none to a third of the cutter's radius, every cutter its own.
 inline Eigen::ArrayXd random_wear(const geometry::BitLayout& bit, Draw& draw) {
   Eigen::ArrayXd u(bit.count());
-  for (auto& height : u) height = draw.count(0, 3) == 0 ? 0.0 : draw.between(0.0, 0.35) * bit.shape.radius;
+  for (auto& height : u)
+    height = draw.count(0, 3) == 0 ? 0.0 : draw.between(0.0, 0.35) * bit.shapes.front().radius;
   return u;
 }
 
@@ -77,11 +79,8 @@ inline geometry::BitLayout flat_faced_bit(int cutters, int blades, double cutter
                                           double spread) {
   geometry::BitLayout bit;
   bit.blades = blades;
-  bit.shape = {cutter_radius, 13e-3, 2e-3, 0.0, 0.4e-3, pi / 4.0, 30e-6};
-  for (auto* field : {&bit.radius, &bit.azimuth, &bit.depth, &bit.back_rake, &bit.side_rake,
-                      &bit.profile_angle, &bit.exposure})
-    field->setZero(cutters);
-  bit.blade.setZero(cutters);
+  bit.shapes.front() = {cutter_radius, 13e-3, 2e-3, 0.0, 0.4e-3, pi / 4.0, 30e-6};
+  geometry::resize(bit, cutters);
   for (int i = 0; i < cutters; ++i) {
     bit.radius(i) = spread * (i + 0.5);
     bit.blade(i) = i % blades;
@@ -93,23 +92,28 @@ inline geometry::BitLayout flat_faced_bit(int cutters, int blades, double cutter
   return bit;
 }
 
-/// Lowest point of cutter i's worn face over radius r, from the tilted disc itself: the points (x along the
-/// profile, y along the normal) with x^2/a^2 + y^2/b^2 <= 1 and y <= (a - u) cos(theta), turned by the
-/// profile angle. None where the face does not reach.
+/// Lowest point of cutter i's worn face over radius r, from the disc itself: its points (x, y) with x^2 + y^2
+/// <= a^2 and y <= a - u, tilted by the back rake and turned by the side rake, lie x cos(beta) - y sin(theta)
+/// sin(beta) along the profile and y cos(theta) along the normal. None where the face does not reach.
 inline std::optional<double> lowest_point(const geometry::BitLayout& bit, Eigen::Index i, double u,
                                           double r) {
-  const double a = bit.shape.radius, b = a * std::cos(bit.back_rake(i));
+  const double a = bit.shape(i).radius, rake = std::cos(bit.back_rake(i));
   const double s = std::sin(bit.profile_angle(i)), c = std::cos(bit.profile_angle(i));
-  const double p = r - (bit.radius(i) - b * s);
-  const double centre_z = bit.depth(i) - b * c;
-  // On the vertical line r = const, x = p c - q s and y = p s + q c with q = z - centre_z: a quadratic in q.
-  const double A = s * s / (a * a) + c * c / (b * b);
-  const double B = p * s * c * (1.0 / (b * b) - 1.0 / (a * a));
-  const double C = p * p * (c * c / (a * a) + s * s / (b * b)) - 1.0;
+  const double side = std::cos(bit.side_rake(i)),
+               slope = std::tan(bit.back_rake(i)) * std::sin(bit.side_rake(i));
+  // The tip is the disc's point (0, a).
+  const double p = r - (bit.radius(i) - a * rake * (s - slope * c));
+  const double centre_z = bit.depth(i) - a * rake * (c + slope * s);
+  // On the vertical line r = const p c - q s lies along the profile and p s + q c along the normal, q = z -
+  // centre_z: a quadratic in q.
+  const double x_p = (c + slope * s) / side, x_q = (slope * c - s) / side, y_p = s / rake, y_q = c / rake;
+  const double A = x_q * x_q + y_q * y_q;
+  const double B = p * (x_p * x_q + y_p * y_q);
+  const double C = p * p * (x_p * x_p + y_p * y_p) - a * a;
   const double discriminant = B * B - A * C;
   if (!(discriminant >= 0.0)) return std::nullopt;
   const double lowest = (-B + std::sqrt(discriminant)) / A, highest = (-B - std::sqrt(discriminant)) / A;
-  const double flat = (a - u) * std::cos(bit.back_rake(i));
+  const double flat = (a - u) * rake;
   const double on_flat = c > 0.0 ? (flat - p * s) / c : lowest;
   const double q = std::min(lowest, on_flat);
   if (q < highest) return std::nullopt;

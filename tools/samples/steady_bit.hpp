@@ -60,7 +60,7 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
   const cutting::RockResistance resistance = resistance_of(s);
   const cutting::ForceDirections directions = cutting::force_directions(s.bit, s.edge);
   const Eigen::ArrayXd carbide_share = Eigen::ArrayXd::Constant(n, s.carbide_share);
-  geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit.shape));
+  geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit));
   profile.update(s.worn);
 
   SteadyBit b;
@@ -82,8 +82,8 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
     const double v = omega * s.bit.radius(i);
     const double h = thermal::cutter_convection(
         s.fluid, thermal::speed_past_cutter(s.slot_velocity, s.rotary_speed, s.bit.radius(i)),
-        2.0 * s.bit.shape.radius);
-    const thermal::CutterNetwork network = thermal::cutter_network(s.bit.shape, s.materials);
+        2.0 * s.bit.shapes.front().radius);
+    const thermal::CutterNetwork network = thermal::cutter_network(s.bit.shapes.front(), s.materials);
     const thermal::CutterHeating heating{b.flat_heat(i),           b.face_heat(i),    b.loads.contact_area(i),
                                          b.loads.engaged_width(i), b.loads.area(i),   v,
                                          s.chip_speed_share * v,   s.bit.back_rake(i)};
@@ -119,7 +119,7 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
 inline SteadyBit steady_under_weight(const SteadySetting& s, double weight) {
   const cutting::RockResistance resistance = resistance_of(s);
   const cutting::ForceDirections directions = cutting::force_directions(s.bit, s.edge);
-  geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit.shape));
+  geometry::WornProfile profile(s.bit, s.edge, geometry::usual_spacing(s.bit));
   profile.update(s.worn);
   constexpr double none = std::numeric_limits<double>::infinity();
   const cutting::Balance balance = cutting::balance_weight(

@@ -56,7 +56,7 @@ TEST(NumberEffects, ColdWearIsAProductOfPowers) {
   scenario::Scenario s = slow_cold_scenario(2.5);
   s.numbers.abrasion_coefficient = between(2e-19, 1e-18, 8e-18);
   s.numbers.abrasivity_exponent = between(1.0, 1.5, 2.2);
-  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.3);
+  s.bit.kinds.front().grade.wear_resistance = between(0.8, 1.0, 1.3);
   s.column.layers[0].rock.cerchar_abrasivity = between(2.0, 2.5, 3.4);
   const std::vector<NumberEffect> effects = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
   ASSERT_EQ(effects.size(), 4U);  // the numbers with low = high are not among them
@@ -135,8 +135,8 @@ TEST(NumberEffects, StrengthsOfWhatHoldsDoNotMatter) {
   scenario::Scenario s = slow_cold_scenario(2.5);
   s.numbers.weibull_modulus = between(8.0, 10.0, 12.0);
   s.numbers.braze_strength = between(200e6, 230e6, 260e6);
-  s.bit.grade.bond_strength = between(350e6, 400e6, 450e6);
-  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.3);
+  s.bit.kinds.front().grade.bond_strength = between(350e6, 400e6, 450e6);
+  s.bit.kinds.front().grade.wear_resistance = between(0.8, 1.0, 1.3);
   const std::vector<NumberEffect> effects = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
   ASSERT_EQ(effects.size(), 4U);
   for (const NumberEffect& effect : effects) {
@@ -153,7 +153,7 @@ TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
   s.repeat.connection_time = 0.0;  // setting down on bottom again strikes edges too
   s.numbers.roughness_impacts = between(0.5, 1.0, 2.0);
   s.numbers.braze_strength = between(200e6, 230e6, 260e6);
-  s.bit.grade.bond_strength = between(350e6, 400e6, 450e6);
+  s.bit.kinds.front().grade.bond_strength = between(350e6, 400e6, 450e6);
   simulation::BitCondition start = worn_evenly(s, 0.5e-3);
   start.chip_hazard = Eigen::ArrayXd::Constant(s.bit.layout.count(), 0.1);
   const std::vector<NumberEffect> effects = number_effects(s, start, "chip_probability", {});
@@ -168,7 +168,7 @@ TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
 TEST(NumberEffects, OneHolesMishapsAndDrawsAreLeftOut) {
   scenario::Scenario s = slow_cold_scenario(2.5);
   s.numbers.flat_friction = between(0.3, 0.4, 0.5);
-  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.3);
+  s.bit.kinds.front().grade.wear_resistance = between(0.8, 1.0, 1.3);
   const auto plain = number_effects(s, worn_evenly(s, 0.5e-3), "worn_height", {});
   scenario::Upset upset;
   upset.from = 1.0;

@@ -21,7 +21,7 @@ inline scenario::Scenario uncertain_scenario() {
   s.numbers.abrasion_coefficient = between(1e-15, 2e-15, 4e-15);
   s.numbers.flat_friction = between(0.35, 0.4, 0.46);
   s.numbers.exposed_share = between(0.4, 0.5, 0.6);
-  s.bit.grade.wear_resistance = between(0.8, 1.0, 1.25);
+  s.bit.kinds.front().grade.wear_resistance = between(0.8, 1.0, 1.25);
   s.column.layers[0].rock.unconfined_strength = between(65e6, 80e6, 98e6);
   s.column.layers[1].rock.cerchar_abrasivity = between(2.0, 2.5, 3.1);
   s.rules = {};

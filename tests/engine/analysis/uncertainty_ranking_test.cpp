@@ -21,7 +21,7 @@ scenario::Scenario two_uncertain_numbers() {
   scenario::Quantity& coefficient = s.numbers.abrasion_coefficient;
   coefficient.low = 0.5 * coefficient.central;
   coefficient.high = 2.0 * coefficient.central;
-  scenario::Quantity& resistance = s.bit.grade.wear_resistance;
+  scenario::Quantity& resistance = s.bit.kinds.front().grade.wear_resistance;
   resistance.low = resistance.central / 1.1;
   resistance.high = resistance.central * 1.1;
   return s;

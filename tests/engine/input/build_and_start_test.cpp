@@ -137,10 +137,12 @@ TEST(OwnRecords, MayLeaveOutTheirOptionalNumbers) {
     EXPECT_FALSE(none->source.empty());
   }
   const Library& library = testing::reader().library();
-  EXPECT_EQ(scenario.bit.grade.name, "ours");
-  EXPECT_EQ(scenario.bit.grade.wear_resistance.mark, "given");
-  EXPECT_EQ(scenario.bit.grade.edge_strength.central, library.grades.at("standard").edge_strength.central);
-  EXPECT_EQ(scenario.bit.grade.bond_strength.low, library.grades.at("standard").bond_strength.low);
+  EXPECT_EQ(scenario.bit.kinds.front().grade.name, "ours");
+  EXPECT_EQ(scenario.bit.kinds.front().grade.wear_resistance.mark, "given");
+  EXPECT_EQ(scenario.bit.kinds.front().grade.edge_strength.central,
+            library.grades.at("standard").edge_strength.central);
+  EXPECT_EQ(scenario.bit.kinds.front().grade.bond_strength.low,
+            library.grades.at("standard").bond_strength.low);
   EXPECT_EQ(scenario.bit.body.strength.central, library.bodies.at("steel").strength.central);
   EXPECT_EQ(scenario.bit.body.erosion_resistance.central, 1.0);
   // What is not optional still has to be there.

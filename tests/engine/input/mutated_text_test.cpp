@@ -27,9 +27,10 @@ std::string not_finite(scenario::Scenario scenario) {
                                        &bit.starting_wear, &bit.starting_damage, &bit.starting_chip_hazard}) {
     for (const double value : *values) look("layout", value);
   }
-  for (const double value : {layout.bit_radius, layout.shape.radius, layout.shape.length,
-                             layout.shape.table_thickness, layout.shape.leach_depth, layout.shape.bevel_width,
-                             layout.shape.bevel_angle, layout.shape.edge_radius}) {
+  for (const double value : {layout.bit_radius, layout.shapes.front().radius, layout.shapes.front().length,
+                             layout.shapes.front().table_thickness, layout.shapes.front().leach_depth,
+                             layout.shapes.front().bevel_width, layout.shapes.front().bevel_angle,
+                             layout.shapes.front().edge_radius}) {
     look("shape", value);
   }
   for (const double value :

@@ -23,7 +23,7 @@ constexpr Pin pins[] = {
     {"flat_friction", 0.3, 0.4, 0.5, "mem"},
     {"blade_friction", 0.2, 0.3, 0.4, "asm"},
     {"blade_bearing_ratio", 2.5, 4.0, 6.0, "mem"},
-    {"land_reference", 0.00048, 0.000554, 0.00085, "fit"},
+    {"land_reference", 0.00048, 0.0005545, 0.00085, "fit"},
     {"psi_at_reference", 0.209439510239, 0.261799387799, 0.314159265359, "fit"},
     {"psi_slope", 0.59, 1.0, 1.5, "fit"},
     {"psi_least", 0.0523598775598, 0.0872664625997, 0.12217304764, "fit"},

@@ -131,7 +131,7 @@ TEST(ResolvedText, KeepsEveryOverrideAndOption) {
        "weight_limit=7000 lbf", "bit.starting_wear=0.3 mm", "bit.starting_damage=0.1",
        "column.water_level=33 ft", "bit.grade=premium"});
   expect_same(scenario, read_again(scenario));
-  EXPECT_EQ(scenario.bit.layout.shape.edge_radius, scenario.numbers.edge_radius.central);
+  EXPECT_EQ(scenario.bit.layout.shapes.front().edge_radius, scenario.numbers.edge_radius.central);
   EXPECT_NE(scenario.text.find("\"333 crowns\""), std::string::npos);
 }
 
@@ -216,7 +216,7 @@ TEST(ForEachNumber, CarriesAChangeToAllLayersOfTheRock) {
   EXPECT_NEAR(scenario.column.layers[3].rock.density.central, 2000.0, 1e-9);
   EXPECT_EQ(scenario.column.layers[3].rock.heat_capacity.central, 777.0);
   EXPECT_NE(scenario.column.layers[1].rock.density.central, 1234.0);
-  EXPECT_EQ(scenario.bit.layout.shape.edge_radius, 44e-6);
+  EXPECT_EQ(scenario.bit.layout.shapes.front().edge_radius, 44e-6);
 }
 
 }  // namespace

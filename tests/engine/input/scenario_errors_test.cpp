@@ -351,7 +351,7 @@ TEST(SetValues, ChangeAScenarioBeforeItIsChecked) {
       plain_text(),
       {"bit.grade=premium", "plan.0.rotary_speed=80 rpm", "layers.1.rock=limestone", "repeat.holes=3",
        "fluid.inlet_temperature=20 degC", "bit.blades.cutters_per_blade=[5, 5, 4, 4]", "title="});
-  EXPECT_EQ(scenario.bit.grade.name, "premium");
+  EXPECT_EQ(scenario.bit.kinds.front().grade.name, "premium");
   EXPECT_NEAR(scenario.plan[0].rotary_speed, 80.0 / 60.0, 1e-12);
   EXPECT_EQ(scenario.column.layers[1].rock.name, "limestone");
   EXPECT_EQ(scenario.repeat.holes, 3);

@@ -23,11 +23,11 @@ TEST(ScenarioReader, ReadsAPlainScenarioIntoSi) {
   EXPECT_NEAR(scenario.bit.layout.bit_radius, 0.5 * 7.875 * 0.0254, 1e-12);
   EXPECT_EQ(scenario.bit.layout.count(), 18);
   EXPECT_EQ(scenario.bit.layout.blades, 4);
-  EXPECT_NEAR(scenario.bit.layout.shape.radius, 8e-3, 1e-15);
-  EXPECT_NEAR(scenario.bit.layout.shape.length, 13e-3, 1e-15);
+  EXPECT_NEAR(scenario.bit.layout.shapes.front().radius, 8e-3, 1e-15);
+  EXPECT_NEAR(scenario.bit.layout.shapes.front().length, 13e-3, 1e-15);
   EXPECT_NEAR(scenario.bit.layout.back_rake(0), 15 * degree, 1e-12);
   EXPECT_NEAR(scenario.bit.layout.back_rake(17), 20 * degree, 1e-12);
-  EXPECT_EQ(scenario.bit.grade.name, "standard");
+  EXPECT_EQ(scenario.bit.kinds.front().grade.name, "standard");
   EXPECT_EQ(scenario.bit.body.name, "steel");
   EXPECT_EQ(scenario.fluid.name, "water");
   ASSERT_EQ(scenario.plan.size(), 1u);
@@ -74,7 +74,7 @@ TEST(ScenarioReader, AScenarioAddsAndChangesLibraryEntries) {
   EXPECT_EQ(scenario.column.layers[1].rock.cerchar_abrasivity.mark, "mem");
   EXPECT_NEAR(scenario.column.layers[1].rock.unconfined_strength.central, 50e6, 1e-3);
   EXPECT_NEAR(scenario.column.layers[0].rock.unconfined_strength.central, 22e6, 1e-3);
-  EXPECT_EQ(scenario.bit.grade.wear_resistance.central, 1.5);
+  EXPECT_EQ(scenario.bit.kinds.front().grade.wear_resistance.central, 1.5);
   EXPECT_EQ(scenario.numbers.flat_friction.central, 0.45);
   // The library itself is untouched.
   EXPECT_EQ(testing::reader().library().models.flat_friction.central, 0.4);
@@ -107,11 +107,11 @@ TEST(ScenarioReader, AnExplicitListOfCuttersStandsForTheLibrarysBlades) {
 
 TEST(ScenarioReader, CutterSizeCodesAreMillimetres) {
   const scenario::Scenario scenario = scenario_of(plain_text(), {"bit.cutter.size=1308"});
-  EXPECT_NEAR(scenario.bit.layout.shape.radius, 6.5e-3, 1e-15);
-  EXPECT_NEAR(scenario.bit.layout.shape.length, 8e-3, 1e-15);
+  EXPECT_NEAR(scenario.bit.layout.shapes.front().radius, 6.5e-3, 1e-15);
+  EXPECT_NEAR(scenario.bit.layout.shapes.front().length, 8e-3, 1e-15);
   const scenario::Scenario measured =
       scenario_of(plain_text(), {"bit.cutter.diameter=0.625 in", "bit.cutter.length=13.2 mm"});
-  EXPECT_NEAR(measured.bit.layout.shape.radius, 0.5 * 0.625 * 0.0254, 1e-15);
+  EXPECT_NEAR(measured.bit.layout.shapes.front().radius, 0.5 * 0.625 * 0.0254, 1e-15);
 }
 
 TEST(ScenarioReader, AContinuedBitKeepsOnlyThePath) {

@@ -44,7 +44,7 @@ TEST(Assembly, TheBitsOwnMeasuresAreThoseOfItsNumbers) {
   EXPECT_NEAR(bit.bottom_heat.hole_area, hole, 1e-12);
   EXPECT_NEAR(bit.body_wear.blade_area, 4 * 0.022 * R, 1e-12);
   EXPECT_NEAR(bit.body_wear.pad_area, 0.05 * 0.022, 1e-12);
-  EXPECT_NEAR(bit.cooling.cutter_diameter, 16e-3, 1e-12);
+  EXPECT_NEAR(bit.cooling.cutter_diameter(2), 16e-3, 1e-12);
   EXPECT_NEAR(bit.cooling.slot_diameter, 2.0 * std::sqrt(slots / (4 * pi)), 1e-12);
   EXPECT_NEAR(bit.cooling.slot_volume, slots * 0.2, 1e-12);
   EXPECT_EQ(bit.chip_heat.speed_share, 0.5);

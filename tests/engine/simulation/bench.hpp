@@ -48,8 +48,8 @@ inline double storing(const Bench& bench, const State& x, const State& rate, dou
     flows += std::abs(capacity * kelvins_per_second);
   };
   const DrillingInterval& s = bench.system.interval();
-  const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.network;
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
+    const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.network(i);
     const thermal::PartArray parts = layout.parts(x).row(i).transpose(),
                              rates = layout.parts(rate).row(i).transpose();
     for (Eigen::Index k = 0; k < 2; ++k) {

@@ -27,7 +27,7 @@ scenario::Scenario brittle_edges() {
   s.stepping.relative_tolerance = 1e-2;
   s.numbers.abrasion_coefficient = samples::exactly(1e-22);
   s.plan[0].feed_limit = 20.0 / 3600.0;  // one depth of cut, whatever chips
-  s.bit.grade.edge_strength = samples::exactly(1.15e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(1.15e9);
   return s;
 }
 
@@ -121,8 +121,9 @@ TEST(DrawnChips, AChipIsALargerFlatAndNeighboursTakeItsLoad) {
   s.numbers.abrasion_coefficient = samples::exactly(1e-22);
   s.plan[0].feed_limit = 20.0 / 3600.0;
   // Weibull's modulus is 10: a strength at which one chip is to be expected.
-  s.bit.grade.edge_strength = samples::exactly(1.5e9);
-  s.bit.grade.edge_strength = samples::exactly(1.5e9 * std::pow(run(s).end.chip_hazard.sum(), 0.1));
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(1.5e9);
+  s.bit.kinds.front().grade.edge_strength =
+      samples::exactly(1.5e9 * std::pow(run(s).end.chip_hazard.sum(), 0.1));
   const RunOutcome sound = run(s);
   EXPECT_NEAR(sound.end.chip_hazard.sum(), 1.0, 0.05);
   const HistoryRow& before = sound.history.rows.back();
@@ -156,10 +157,10 @@ TEST(DrawnChips, AChipIsALargerFlatAndNeighboursTakeItsLoad) {
 TEST(DrawnChips, AGradeWithAStrongerEdgeChipsLess) {
   scenario::Scenario s = brittle_edges();
   const double weak = run(s).end.chip_hazard.sum();
-  s.bit.grade.edge_strength = samples::exactly(2.3e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(2.3e9);
   // Weibull's law with modulus 10 [hb]: twice the strength, 2^-10 of the small chance of each blow.
   EXPECT_NEAR(run(s).end.chip_hazard.sum() / weak, std::pow(2.0, -10.0), 0.1 * std::pow(2.0, -10.0));
-  s.bit.grade.edge_strength = samples::exactly(1.15e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(1.15e9);
   s.bit.lot.edge_share = samples::exactly(0.9);
   EXPECT_GT(run(s).end.chip_hazard.sum(), 1.5 * weak) << "a lot with weaker edges";
 }
@@ -167,7 +168,7 @@ TEST(DrawnChips, AGradeWithAStrongerEdgeChipsLess) {
 // A harder layer's top comes and goes under the bit: what it adds falls on entry, and a softer one adds none.
 TEST(DrawnChips, EnteringHarderRockAddsHazardAtOnce) {
   scenario::Scenario s = brittle_edges();
-  s.bit.grade.edge_strength = samples::exactly(2e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(2e9);
   s.plan[0].feed_limit.reset();
   s.numbers.roughness_impacts = samples::exactly(0.0);
   s.column.layers[0].bottom = 0.7;
@@ -189,11 +190,11 @@ TEST(DrawnChips, EnteringHarderRockAddsHazardAtOnce) {
 // Edges that hardly hold, on cutters that are nearly gone: what breaks off ends with the cutter.
 TEST(DrawnChips, NoChipTakesACutterPastItsSize) {
   scenario::Scenario s = brittle_edges();
-  s.bit.grade.edge_strength = samples::exactly(0.3e9);
+  s.bit.kinds.front().grade.edge_strength = samples::exactly(0.3e9);
   s.numbers.chip_size_share = samples::exactly(20.0);
-  const double most = wear::greatest_worn_share * s.bit.layout.shape.radius;
+  const double most = wear::greatest_worn_share * s.bit.layout.shapes.front().radius;
   s.bit.starting_wear.setConstant(0.9 * most);
-  s.bit.layout.exposure.setConstant(2.0 * s.bit.layout.shape.radius);
+  s.bit.layout.exposure.setConstant(2.0 * s.bit.layout.shapes.front().radius);
   s.rules.beyond_repair_share = 10.0;
   const RunOutcome outcome = run(drawn(s, 3));
   EXPECT_GT(outcome.end.chips.sum(), 0);

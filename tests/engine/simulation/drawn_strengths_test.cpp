@@ -37,8 +37,8 @@ TEST(CutterRetention, LoadsOfOneCutterByHand) {
       bench.models.bit.mechanics.directions.zeta(i) * cutting * 1.5 + now.forces.loads.contact_force(i);
   // Side of the carbide below the exposed half, and its back when that sits in the pocket.
   const double a = 6.5e-3, side = two_pi * a * (8e-3 - 2e-3) * 0.5, back = pi * a * a;
-  const double bonded = bench.models.bit.materials.back_in_pocket ? side + back : side;
-  EXPECT_NEAR(bench.models.bit.retention.bonded_area, bonded, 1e-12);
+  const double bonded = bench.models.bit.materials.front().back_in_pocket ? side + back : side;
+  EXPECT_NEAR(bench.models.bit.retention.of(i).bonded_area, bonded, 1e-12);
   const double resultant = std::hypot(along, normal);
   EXPECT_NEAR(loads.pocket(i), resultant / (230e6 * bonded), 1e-9);
   const double theta = scenario.bit.layout.back_rake(i);

@@ -216,7 +216,7 @@ TEST(DrillingLedger, ALostCuttersCutGoesToItsNeighbours) {
     const double change = now.forces.loads.area(i) - before(i);
     gained += change;
     EXPECT_GT(change, -1e-9 * before(i)) << i;
-    if (std::abs(bit.radius(i) - bit.radius(lost)) > 2.0 * bit.shape.radius) {
+    if (std::abs(bit.radius(i) - bit.radius(lost)) > 2.0 * bit.shapes.front().radius) {
       EXPECT_NEAR(change, 0.0, 1e-9 * before(i)) << i;
     }
   }

@@ -41,7 +41,7 @@ scenario::Scenario stopped(const scenario::RockRecord& rock, double weight, doub
   s.plan[0].rotary_speed = rpm / 60.0;
   // Seats that hold whatever comes, and hardly any wear: heat alone acts.
   s.numbers.abrasion_coefficient = exactly(1e-22);
-  s.numbers.braze_strength = s.bit.grade.bond_strength = s.bit.body.strength = exactly(1e12);
+  s.numbers.braze_strength = s.bit.kinds.front().grade.bond_strength = s.bit.body.strength = exactly(1e12);
   s.upsets = {flow_falls(stops_at, 600.0, 0.0)};
   s.rules.heat_damage = 1.0;
   s.repeat.stop_at = scenario::StopAt::rework_due;

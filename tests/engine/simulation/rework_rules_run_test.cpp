@@ -25,7 +25,7 @@ scenario::Scenario with_no_rule(scenario::Scenario s) {
 TEST(ReworkRules, ChipProbabilityFallsDueAtItsValue) {
   for (const double limit : {0.05, 0.2, 0.6}) {
     scenario::Scenario s = with_no_rule(testing::short_scenario());
-    s.bit.grade.edge_strength = samples::exactly(1.3e9);
+    s.bit.kinds.front().grade.edge_strength = samples::exactly(1.3e9);
     s.rules.chip_probability = limit;
     s.repeat.holes = 20;
     const RunOutcome outcome = run(s);

@@ -261,8 +261,7 @@ TEST(RunHistory, RowsForcesAddUpToWeightAndTorque) {
   const RunOutcome outcome = run(testing::fast_wearing_scenario());
   const scenario::Scenario s = testing::fast_wearing_scenario();
   const RunModels models = assemble(s);
-  geometry::WornProfile profile(models.bit.bit, models.bit.edge,
-                                geometry::usual_spacing(models.bit.bit.shape));
+  geometry::WornProfile profile(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit));
   for (const HistoryRow& row : outcome.history.rows) {
     profile.update(row.worn_height);
     // Engagement identity: what the cutters cut is depth of cut times the annulus's width.

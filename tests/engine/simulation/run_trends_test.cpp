@@ -148,7 +148,7 @@ TEST(RunTrends, OuterCuttersWearFirst) {
 TEST(RunTrends, ATougherGradeWearsLess) {
   scenario::Scenario s = testing::short_scenario();
   const double usual = run(s).end.worn_height.maxCoeff();
-  s.bit.grade.wear_resistance = samples::exactly(2.0);
+  s.bit.kinds.front().grade.wear_resistance = samples::exactly(2.0);
   EXPECT_NEAR(run(s).end.worn_height.maxCoeff(), usual / 2.0, 1e-3 * usual);
 }
 
@@ -158,7 +158,7 @@ TEST(RunTrends, ALeachedBitWearsLaterWhereItIsHotAndTheSameWhereItIsCool) {
     scenario::Scenario s = testing::even_hole(1.0);
     s.numbers.abrasion_coefficient = samples::exactly(2e-15);
     s.numbers.acceleration_scale = samples::exactly(50.0);
-    s.bit.layout.shape.leach_depth = face;
+    s.bit.layout.shapes.front().leach_depth = face;
     s.bit.starting_wear.setConstant(start);
     s.plan[0].weight_on_bit = weight;
     s.plan[0].rotary_speed = speed;

@@ -80,7 +80,7 @@ TEST(Stones, LeaveTheLedgerOfEnergyClosed) {
 RunOutcome in_its_rock(const scenario::RockRecord& rock, double weight, double rpm) {
   scenario::Scenario s = samples::invented_scenario();
   testing::give_one_layer(s, 2.0, rock);
-  s.bit.grade.edge_strength = exactly(3.2e9);
+  s.bit.kinds.front().grade.edge_strength = exactly(3.2e9);
   s.numbers.drilling_efficiency = exactly(0.7);
   s.plan[0].weight_on_bit = weight;
   s.plan[0].rotary_speed = rpm / 60.0;
@@ -128,7 +128,7 @@ TEST(Chips, ComeSeldomerTheSteeperTheBevel) {
       scenario::Scenario s = testing::short_scenario();
       testing::give_one_layer(s, 1.0, stony ? gravel() : samples::invented_rock("granite", 180e6, 4.3));
       s.plan[0].weight_on_bit = 35e3;
-      geometry::CutterShape& shape = s.bit.layout.shape;
+      geometry::CutterShape& shape = s.bit.layout.shapes.front();
       shape.bevel_angle = bevel * samples::degree;
       // New edges: without a bevel they hone a flat of their own within a metre.
       s.numbers.abrasion_coefficient = exactly(1e-22);

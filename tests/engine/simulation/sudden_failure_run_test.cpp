@@ -107,7 +107,7 @@ TEST(SuddenFailure, ABondThatFailsTakesTheTableAndItsCarbideWearsFast) {
   s.upsets = {weight_spike(2.0, 0.01, 30e3)};
   Eigen::Index weakest = 0;
   run(s).end.bond_load.maxCoeff(&weakest);
-  s.bit.grade.bond_strength = samples::exactly(400e6 * sound.end.bond_load.maxCoeff() * 1.02);
+  s.bit.kinds.front().grade.bond_strength = samples::exactly(400e6 * sound.end.bond_load.maxCoeff() * 1.02);
   s.upsets = {weight_spike(2.0, 5.0, 30e3)};
   const RunOutcome outcome = run(s);
   const auto tables = events_of(outcome, EventKind::table_lost);

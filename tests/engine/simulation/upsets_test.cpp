@@ -246,12 +246,12 @@ TEST(Upsets, FlowThatComesBackQuenchesHotDiamond) {
   x(system.layout().water()) = 1.0;
   x(system.layout().depth()) = 1.5;
   system(x, slope, 0.0);
-  const double stress = failure::quench_stress(models.bit.edges.chips, T, 288.15,
+  const double stress = failure::quench_stress(models.bit.edges.of(hottest).chips, T, 288.15,
                                                system.evaluation().cooling.convection(hottest), 2e-3,
-                                               models.bit.materials.table_conductivity);
+                                               models.bit.materials.front().table_conductivity);
   const failure::CuttingEdge edge{s.bit.layout.back_rake(hottest), at_end.back().worn_height(hottest), T,
                                   at_end.back().heat_damage(hottest)};
-  const double expected = failure::quench_hazard(models.bit.edges.chips, stress, edge);
+  const double expected = failure::quench_hazard(models.bit.edges.of(hottest).chips, stress, edge);
   EXPECT_GT(expected, 1e-5);
   EXPECT_NEAR(at_end.back().chip_hazard(hottest), expected, 1e-6 * expected);
   EXPECT_LT(expected, 1e-2) << "even so, one quench is no great risk";

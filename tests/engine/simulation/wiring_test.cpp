@@ -51,7 +51,7 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
                                   hazard);
   outputs["touch_down" + where] = hazard;
   outputs["chip_height" + where] =
-      Eigen::ArrayXd::Constant(1, failure::chip_height(bit.edges.chips, bit.bit.shape, 2e-3));
+      Eigen::ArrayXd::Constant(1, failure::chip_height(bit.edges.of(0).chips, bit.bit.shape(0), 2e-3));
   const auto strengths = retention_strengths({true, 7}, bit.retention);
   outputs["drawn_strengths" + where] = strengths.pocket;
   outputs["drawn_blades" + where] = strengths.blade;
@@ -63,7 +63,7 @@ Outputs all_outputs(scenario::Scenario scenario) {
   Outputs outputs;
   scenario::Layer& ground = scenario.column.layers[0];
   ground.excess_pressure = 2e6;
-  scenario.bit.layout.shape.leach_depth = 1.5e-3;
+  scenario.bit.layout.shapes.front().leach_depth = 1.5e-3;
   scenario.bit.layout.back_rake(0) = 0.6;  // psi stands at its least there
   scenario.bit.build.port_area = 3e-4;
   scenario.pump_pressure_limit = 1e5;

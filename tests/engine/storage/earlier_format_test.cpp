@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "engine/base/file_error.hpp"
+#include "engine/storage/fields.hpp"
 #include "engine/storage/made_up_run.hpp"
 #include "engine/storage/same_values.hpp"
 #include "engine/storage/starting_state.hpp"
@@ -148,10 +149,10 @@ TEST(EarlierFormat, AWordOfALaterVersionIsNamed) {
     }
     return std::string("read");
   };
-  EXPECT_EQ(said(2),
+  EXPECT_EQ(said(result_format::minor_version),
             "this result is damaged: /outcome/ended_by says 'bit_melted', which this program does not know");
   EXPECT_EQ(
-      said(3),
+      said(result_format::minor_version + 1),
       "this result is newer than this program: /outcome/ended_by says 'bit_melted', which a newer format "
       "added: use a newer dullcast");
 }

@@ -65,11 +65,11 @@ scenario::Scenario scenario(int cutters) {
   result.text = "title: A made-up run\nholes: 3\n";
   scenario::BitRecord& bit = result.bit;
   bit.name = "made-up bit";
-  bit.grade.name = "standard";
+  bit.kinds.front().grade.name = "standard";
   bit.body.name = "steel";
   bit.layout.bit_radius = 0.1;
   bit.layout.blades = 4;
-  bit.layout.shape = {0.008, 0.013, 0.002, 0.0002, 0.0004, 0.785, 30e-6};
+  bit.layout.shapes.front() = {0.008, 0.013, 0.002, 0.0002, 0.0004, 0.785, 30e-6};
   bit.layout.radius = ramp(cutters, 0.01, 0.005);
   bit.layout.azimuth = ramp(cutters, 0.0, 0.3);
   bit.layout.depth = ramp(cutters, 0.002, -1e-4);
@@ -77,6 +77,7 @@ scenario::Scenario scenario(int cutters) {
   bit.layout.side_rake = ramp(cutters, 0.0, 0.001);
   bit.layout.profile_angle = ramp(cutters, 0.0, 0.05);
   bit.layout.exposure = ramp(cutters, 0.007, 0.0);
+  bit.layout.kind.setZero(cutters);
   bit.layout.blade.resize(cutters);
   for (int i = 0; i < cutters; ++i) bit.layout.blade[i] = i % 4;
   bit.starting_wear = ramp(cutters, 0.0, 1e-5);

@@ -40,7 +40,7 @@ flat_temperature = 400 + 0.5 * k[:, None] + 10 * i[None, :]
 with netCDF4.Dataset(path) as file:
     check("Conventions", file.Conventions, "CF-1.9")
     check("file_type", file.file_type, "dullcast run")
-    check("format_version", [int(n) for n in file.format_version], [1, 2])
+    check("format_version", [int(n) for n in file.format_version], [1, 3])
     check("title", file.title, "A made-up run")
     check("scenario", file.scenario, "title: A made-up run\nholes: 3\n")
     check("root dimensions", list(file.dimensions), ["cutter"])
@@ -81,6 +81,9 @@ with netCDF4.Dataset(path) as file:
     check("bit name", file["bit/name"][...], "made-up bit")
     check("body", file["bit"].body, "steel")
     check("blade", list(file["bit/blade"][:]), [n % 4 + 1 for n in range(cutters)])
+    check("kind", list(file["bit/kind"][:]), [1] * cutters)
+    check("kinds", list(file["bit/kinds/name"][:]), ["usual"])
+    check("kinds' grades", file["bit/kinds/grade"].dimensions, ("kind",))
     check("no worn-out rule", bool(np.isnan(file["rework_rules/outer_dull_grade"][...])), True)
     check("worn_height rule", float(file["rework_rules/worn_height"][...]), 0.003)
     check("hottest cutter", int(file["outcome/hottest/cutter"][...]), cutters)

@@ -88,6 +88,7 @@ TEST(OpenElsewhere, TheReadmeDescribesEveryDatasetWithItsUnit) {
   expect_described(readme, "events", {row_of("kind", "")}, format::event_fields());
   expect_described(readme, "bit", {}, format::bit_fields(), format::build_fields(), format::layout_fields(),
                    format::cutter_fields());
+  expect_described(readme, "bit/kinds", {row_of("name", ""), row_of("grade", "")}, format::cutter_fields());
   expect_described(readme, "rework_rules", {}, format::rework_rule_fields());
   expect_described(readme, "band", {}, format::life_fields());
   expect_described(readme, "outcome", {row_of("ended_by", "")}, format::outcome_fields());

@@ -91,6 +91,21 @@ TEST(RoundTrip, EveryKindOfEventAndEndComesBack) {
   }
 }
 
+TEST(RoundTrip, EveryKindOfCutterComesBack) {
+  scenario::Scenario scenario = made_up::scenario(5);
+  scenario.bit.layout.shapes.push_back({0.0065, 0.008, 0.0025, 0.0003, 0.0005, 0.7, 40e-6, 0.0001});
+  scenario.bit.layout.shapes.push_back({0.0095, 0.013, 0.002, 0.0, 0.0, 0.0, 30e-6, 0.0});
+  scenario.bit.layout.kind << 0, 0, 2, 1, 1;
+  scenario.bit.kinds.push_back({"shoulder", {}});
+  scenario.bit.kinds.push_back({"nose", {}});
+  scenario.bit.kinds[1].grade.name = "leached";
+  scenario.bit.kinds[2].grade.name = "standard";
+  const StoredRun stored = there_and_back(scenario, made_up::plain_outcome(5, 1));
+  EXPECT_TRUE(same(stored.layout, scenario.bit.layout));
+  EXPECT_EQ(stored.kind_names, (std::vector<std::string>{"usual", "shoulder", "nose"}));
+  EXPECT_EQ(stored.kind_grades, (std::vector<std::string>{"standard", "leached", "standard"}));
+}
+
 TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   scenario::Scenario scenario = made_up::scenario(18);
   scenario.title = "Brunnen Nr. 3, größer";
@@ -99,7 +114,8 @@ TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   EXPECT_EQ(stored.title, scenario.title);
   EXPECT_EQ(stored.scenario_text, scenario.text);
   EXPECT_EQ(stored.bit_name, scenario.bit.name);
-  EXPECT_EQ(stored.cutter_grade, "standard");
+  EXPECT_EQ(stored.kind_names, std::vector<std::string>{"usual"});
+  EXPECT_EQ(stored.kind_grades, std::vector<std::string>{"standard"});
   EXPECT_EQ(stored.body, "steel");
   EXPECT_TRUE(same(stored.layout, scenario.bit.layout));
   EXPECT_TRUE(same(stored.rules, scenario.rules));
@@ -113,7 +129,7 @@ TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   EXPECT_EQ(stored.starting_blade_wear, scenario.bit.starting_blade_wear);
   EXPECT_EQ(stored.starting_pad_wear, scenario.bit.starting_pad_wear);
   EXPECT_EQ(stored.format_major, 1);
-  EXPECT_EQ(stored.format_minor, 2);
+  EXPECT_EQ(stored.format_minor, 3);
   EXPECT_FALSE(stored.program_version.empty());
   EXPECT_FALSE(stored.program_commit.empty());
 }

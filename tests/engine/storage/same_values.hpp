@@ -64,8 +64,8 @@ inline auto members(const scenario::BitBuild& x) {
   return std::tie(a, b, c, d, e, f, g);
 }
 inline auto members(const geometry::BitLayout& x) {
-  const auto& [a, b, c, d, e, f, g, h, i, j, k] = x;
-  return std::tie(a, b, c, d, e, f, g, h, i, j, k);
+  const auto& [a, b, c, d, e, f, g, h, i, j, k, l] = x;
+  return std::tie(a, b, c, d, e, f, g, h, i, j, k, l);
 }
 inline auto members(const scenario::ReworkRules& x) {
   const auto& [a, b, c, d, e, f, g, h, i] = x;

@@ -83,10 +83,10 @@ TEST_F(StartingState, AnotherBitIsRefusedWithTheDifference) {
       "it has 6 cutters there and 7 in the scenario");
   EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.radius[3] += 2e-6; }),
             "the radius of cutter 4 on the bit is 25.000 mm there and 25.002 mm in the scenario");
-  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shape.radius = 0.0065; }),
-            "the diameter of a cutter is 16.000 mm there and 13.000 mm in the scenario");
-  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shape.length = 0.008; }),
-            "the length of a cutter is 13.000 mm there and 8.000 mm in the scenario");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shapes.front().radius = 0.0065; }),
+            "the diameter of cutter 1 is 16.000 mm there and 13.000 mm in the scenario");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, StoredRun&) { s.bit.layout.shapes.front().length = 0.008; }),
+            "the length of cutter 1 is 13.000 mm there and 8.000 mm in the scenario");
 }
 
 TEST_F(StartingState, AStateThatIsNoNumberIsRefused) {

@@ -50,7 +50,7 @@ TEST(CaseMaker, FactorsAndDrawsReachTheScenario) {
   constexpr double pound = 4.4482216152605;
   EXPECT_NEAR(scenario.plan.at(0).weight_on_bit.value(), 1.2 * 1500.0 * pound, 1e-8);
   EXPECT_NEAR(scenario.plan.at(1).weight_on_bit.value(), 1.2 * 1800.0 * pound, 1e-8);
-  EXPECT_EQ(scenario.bit.grade.name, "premium");
+  EXPECT_EQ(scenario.bit.kinds.front().grade.name, "premium");
   const double drawn = one.inputs(column(maker, "abrasion_coefficient"));
   EXPECT_EQ(scenario.numbers.abrasion_coefficient.central, drawn);
   EXPECT_EQ(scenario.numbers.abrasion_coefficient.low, drawn);

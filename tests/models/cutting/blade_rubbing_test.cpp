@@ -32,7 +32,7 @@ geometry::BitLayout four_blades(double exposure, double wing_sweep = 20.0 * degr
 
 geometry::WornProfile worn(const geometry::BitLayout& bit, const Eigen::ArrayXd& u,
                            double spacing_share = 1.0 / 16.0) {
-  geometry::WornProfile profile(bit, samples::made_edge_law(), spacing_share * bit.shape.radius);
+  geometry::WornProfile profile(bit, samples::made_edge_law(), spacing_share * bit.shapes.front().radius);
   profile.update(u);
   return profile;
 }
@@ -70,7 +70,8 @@ double least_gap(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, const 
   for (int blade = 0; blade < bit.blades; ++blade) {
     const auto& surface = surfaces[static_cast<std::size_t>(blade)];
     for (int k = 0; k <= 1000; ++k) {
-      const double r = surface.front().r + k / 1000.0 * (surface.back().r - surface.front().r);
+      const double r =
+          std::min(surface.front().r + k / 1000.0 * (surface.back().r - surface.front().r), surface.back().r);
       least = std::min(least, gap(bit, u, surfaces, blade, r, d));
     }
   }
@@ -187,7 +188,7 @@ TEST(BladeRubbing, WhatBladesBearIsTheSumOverTheirSurfaces) {
   double weight = 0.0, moment = 0.0;
   for (int blade = 0; blade < 4; ++blade) {
     const auto& surface = surfaces[static_cast<std::size_t>(blade)];
-    const double from = std::max(surface.front().r, bit.shape.radius),
+    const double from = std::max(surface.front().r, bit.shapes.front().radius),
                  width = (surface.back().r - from) / 20000.0;
     for (int k = 0; k < 20000; ++k) {
       const double r = from + (k + 0.5) * width;
@@ -259,14 +260,15 @@ TEST(BladeRubbing, ACoreOfClayDoesNotStopTheBit) {
   geometry::BitLayout bit = samples::flat_faced_bit(8, 2, 8e-3, 15.0 * degree, 10e-3);
   bit.exposure.setConstant(6e-3);
   Eigen::ArrayXd u = Eigen::ArrayXd::Zero(8);
-  u(0) = 1.9 * bit.shape.radius;
+  u(0) = 1.9 * bit.shapes.front().radius;
   const geometry::WornProfile profile = worn(bit, u);
   const BladeSurfaces surfaces = blade_surfaces(bit);
   const BladeBearing blades = blades_of(profile, surfaces);
   EXPECT_EQ(blades.limit.depth_of_cut, 0.0);
   const BladeContact clay = blade_contact(profile, rock_of_strength(0.8e6), blades, 0.0);
   EXPECT_GT(clay.weight, 0.0);
-  EXPECT_LT(clay.weight, 0.8e6 * pi * bit.shape.radius * bit.shape.radius) << "its unconfined strength";
+  EXPECT_LT(clay.weight, 0.8e6 * pi * bit.shapes.front().radius * bit.shapes.front().radius)
+      << "its unconfined strength";
   const Balance b =
       balance_weight(profile, rock_of_strength(0.8e6), force_directions(bit, samples::made_edge_law()),
                      Eigen::ArrayXd::Constant(8, 1.0 / 150.0), 5e3, unlimited, blades, 0.0);

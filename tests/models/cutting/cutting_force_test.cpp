@@ -37,7 +37,7 @@ struct Loaded {
 
   Loaded(const geometry::BitLayout& bit, const Eigen::ArrayXd& u, double spacing_share = 1.0 / 16.0,
          const geometry::EdgeLaw& law = samples::made_edge_law())
-      : profile(bit, law, spacing_share * bit.shape.radius),
+      : profile(bit, law, spacing_share * bit.shapes.front().radius),
         directions(force_directions(bit, law)),
         carbide_share(Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0)) {
     profile.update(u);
@@ -79,7 +79,28 @@ TEST(CuttingForce, DirectionsOfACutter) {
   // psi = 15 - 0.8 (20 - 15) = 11 deg.
   EXPECT_NEAR(f.zeta(1), std::tan(31.0 * degree), 1e-14);
   EXPECT_NEAR(f.chip_friction(1), std::sin(11.0 * degree) / std::cos(31.0 * degree), 1e-14);
-  EXPECT_EQ(f.tip_cosine(1), 1.0);
+  EXPECT_EQ(f.axial(1), f.zeta(1));
+  EXPECT_EQ(f.across(1), 0.0);
+}
+
+// A face that looks outward is pushed inward along the profile: on the shoulder partly downward, in the cone
+// partly upward, and never more downward than the rake pushes up.
+TEST(CuttingForce, SideRakePushesAcrossTheAxisAndOnTheShoulderIn) {
+  geometry::BitLayout bit = samples::flat_faced_bit(4, 4, 8e-3, 20.0 * degree, 10e-3);
+  bit.side_rake.setConstant(10.0 * degree);
+  bit.profile_angle << 0.0, 40.0 * degree, -15.0 * degree, 85.0 * degree;
+  const ForceDirections f = force_directions(bit, samples::made_edge_law());
+  const geometry::CuttingDirection one =
+      geometry::cutting_direction(20.0 * degree, 10.0 * degree, samples::made_edge_law());
+  EXPECT_NEAR(f.axial(0), one.normal, 1e-15);
+  EXPECT_NEAR(f.across(0), one.sideways, 1e-15);
+  EXPECT_NEAR(f.axial(1), one.normal * std::cos(40.0 * degree) - one.sideways * std::sin(40.0 * degree),
+              1e-15);
+  EXPECT_NEAR(f.across(1), one.normal * std::sin(40.0 * degree) + one.sideways * std::cos(40.0 * degree),
+              1e-15);
+  EXPECT_NEAR(std::hypot(f.axial(2), f.across(2)), std::hypot(one.normal, one.sideways), 1e-15);
+  EXPECT_GT(f.axial(2), one.normal * std::cos(15.0 * degree));
+  EXPECT_EQ(f.axial(3), 0.0);
 }
 
 TEST(CuttingForce, BothWaysToTheAxialForceAgree) {
@@ -173,7 +194,7 @@ TEST(CuttingForce, MobilisationGrowsWithTheRootOfTheCutToItsFullCut) {
   geometry::EdgeLaw law = samples::made_edge_law();
   const RockResistance r = made_resistance();
   const Loaded loaded(bit, Eigen::ArrayXd::Constant(1, 4e-3), 1.0 / 16.0, law);
-  const double least_length = geometry::bearing_land(bit.shape, 20.0 * degree, law);
+  const double least_length = geometry::bearing_land(bit.shapes.front(), 20.0 * degree, law);
   const double least_full = r.mobilisation_slope * least_length;
   const auto mobilised = [](double share_of_full) {
     const double rest = std::sqrt(elastic_share);

@@ -112,7 +112,7 @@ TEST(GaugeLoss, IsCarriedByTheNextCutterWhenOneIsGone) {
     EXPECT_NEAR(gauge_loss(bit, u), first - reach.maxCoeff(), 1e-15);
     // Wear never gives gauge back.
     double last = 0.0;
-    for (double worn = 0.0; worn < 1.9 * bit.shape.radius; worn += 0.1 * bit.shape.radius) {
+    for (double worn = 0.0; worn < 1.9 * bit.shapes.front().radius; worn += 0.1 * bit.shapes.front().radius) {
       const double loss = gauge_loss(bit, Eigen::ArrayXd::Constant(bit.count(), worn));
       EXPECT_GE(loss, last);
       last = loss;
@@ -193,7 +193,7 @@ struct OnWall {
   }
 
   const BitForces& press(double pad_wear) {
-    geometry::WornProfile profile(bit, samples::made_edge_law(), geometry::usual_spacing(bit.shape));
+    geometry::WornProfile profile(bit, samples::made_edge_law(), geometry::usual_spacing(bit));
     ForceMemory memory;
     const Eigen::ArrayXd share = Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0);
     sit_on_bottom(mechanics, {u, share, rock, 31e3, infinity}, profile, memory, forces);

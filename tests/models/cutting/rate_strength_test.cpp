@@ -58,7 +58,7 @@ TEST(RateStrength, EveryForceFollowsSpeed) {
   for (int b = 0; b < 10; ++b) {
     const geometry::BitLayout bit = samples::random_bit(draw);
     const geometry::EdgeLaw edge = samples::made_edge_law();
-    geometry::WornProfile profile(bit, edge, geometry::usual_spacing(bit.shape));
+    geometry::WornProfile profile(bit, edge, geometry::usual_spacing(bit));
     profile.update(samples::random_wear(bit, draw));
     const ForceDirections directions = force_directions(bit, edge);
     const Eigen::ArrayXd carbide = Eigen::ArrayXd::Constant(bit.count(), 0.1);

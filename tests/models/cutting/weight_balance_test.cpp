@@ -32,7 +32,7 @@ struct OnBottom {
   RockResistance rock = resistance_of(60e6);
 
   OnBottom(const geometry::BitLayout& bit, const Eigen::ArrayXd& u)
-      : profile(bit, samples::made_edge_law(), geometry::usual_spacing(bit.shape)),
+      : profile(bit, samples::made_edge_law(), geometry::usual_spacing(bit)),
         directions(force_directions(bit, samples::made_edge_law())),
         carbide_share(Eigen::ArrayXd::Constant(bit.count(), 1.0 / 150.0)) {
     profile.update(u);

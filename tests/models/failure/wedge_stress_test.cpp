@@ -42,14 +42,14 @@ TEST(EdgeWedge, AnglesAreThoseOfTheSidesDirections) {
     return EdgeWedge{0.5 * (back - front) * degree, (180.0 - 0.5 * (front + back)) * degree};
   };
   const geometry::CutterShape shape = cutter(chi * degree);
-  // First touch at 0.4 mm sin 30 tan 20 = 0.0728 mm, bevel used up at 0.4 mm cos 30 = 0.3464 mm.
+  // First touch at 0.4 mm tan 30 tan 20 = 0.0841 mm, bevel used up at 0.4 mm.
   const struct {
     double worn;
     EdgeWedge wedge;
   } rows[] = {
-      {0.0, expected(90 - theta - chi, 180 - theta)}, {0.07e-3, expected(90 - theta - chi, 180 - theta)},
-      {0.11e-3, expected(90 - theta - chi, 180)},     {0.28e-3, expected(90 - theta - chi, 180)},
-      {0.35e-3, expected(90 - theta, 180)},           {5e-3, expected(90 - theta, 180)}};
+      {0.0, expected(90 - theta - chi, 180 - theta)}, {0.08e-3, expected(90 - theta - chi, 180 - theta)},
+      {0.12e-3, expected(90 - theta - chi, 180)},     {0.33e-3, expected(90 - theta - chi, 180)},
+      {0.41e-3, expected(90 - theta, 180)},           {5e-3, expected(90 - theta, 180)}};
   for (const auto& row : rows) {
     const EdgeWedge wedge = edge_wedge(shape, theta * degree, row.worn);
     EXPECT_NEAR(wedge.half_angle, row.wedge.half_angle, 1e-14) << row.worn;
@@ -59,9 +59,9 @@ TEST(EdgeWedge, AnglesAreThoseOfTheSidesDirections) {
 
 TEST(EdgeWedge, ABevelNarrowerThanTheEdgeRadiusIsNone) {
   const EdgeWedge sharp = edge_wedge(cutter(0.0, 0.0), 15.0 * degree, 0.0);
-  // 0 when the width is 0; 0.3 of 30 micrometres shifts the angle by under 5 % of chi.
+  // 0 when the width is 0; 0.2 of 30 micrometres shifts the angle by under 5 % of chi.
   EXPECT_EQ(edge_wedge(cutter(45.0 * degree, 0.0), 15.0 * degree, 0.0).half_angle, sharp.half_angle);
-  EXPECT_NEAR(edge_wedge(cutter(45.0 * degree, 9e-6), 15.0 * degree, 0.0).half_angle, sharp.half_angle,
+  EXPECT_NEAR(edge_wedge(cutter(45.0 * degree, 6e-6), 15.0 * degree, 0.0).half_angle, sharp.half_angle,
               0.05 * 22.5 * degree);
 }
 

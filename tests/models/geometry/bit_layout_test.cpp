@@ -81,6 +81,46 @@ TEST(BitLayout, BladesGetTheCuttersAskedForAndTrailWithTheSweep) {
   EXPECT_TRUE((cutters == plan.cutters_per_blade).all());
 }
 
+TEST(BitLayout, LargerCuttersInsideAndSmallerOnesOutsideStandOnOneProfile) {
+  BladePlan plan = plan_of_four();
+  plan.exposure.reset();
+  plan.side_rake = 8.0 * degree;
+  const BitLayout even = lay_out_blades(plan, shape_of(6.5e-3));
+  plan.zones = {{0.5, 1}};
+  plan.fitted = {{3, 1}, {12, 0}};
+  const BitLayout bit = lay_out_mixed(plan, {shape_of(8e-3), shape_of(6.5e-3)});
+  double reach = 0.0;
+  for (Eigen::Index i = 0; i < bit.count(); ++i) {
+    const int kind = i == 3 ? 1 : i == 12 ? 0 : bit.radius(i) >= 0.5 * bit.radius(17) ? 1 : 0;
+    EXPECT_EQ(bit.kind(i), kind) << i;
+    EXPECT_EQ(bit.exposure(i), kind == 1 ? 6.5e-3 : 8e-3) << i;
+    // Tips are where they would be were all cutters as the outermost one.
+    EXPECT_NEAR(bit.radius(i), even.radius(i), 1e-15) << i;
+    EXPECT_NEAR(bit.depth(i), even.depth(i), 1e-15) << i;
+    reach = std::max(reach, make_outline(bit, i, 0.0).reach_outer);
+  }
+  EXPECT_NEAR(reach, 0.1, 1e-12);
+  EXPECT_EQ(cutter_radii(bit)(3), 6.5e-3);
+}
+
+TEST(BitLayout, ATwistedWingTurnsLinearlyFromItsFirstToItsLastCutter) {
+  BladePlan plan = plan_of_four();
+  plan.wing_twist = {{40.0 * degree, 0.0}, {0.0, 0.02}, {}, {-10.0 * degree, 0.0}};
+  const BitLayout bit = lay_out_blades(plan, shape_of(8e-3));
+  const double angle[] = {40.0 * degree, 0.2, 0.0, -10.0 * degree};
+  for (int blade = 0; blade < 4; ++blade) {
+    double inner = 1.0, outer = 0.0;
+    for (Eigen::Index i = 0; i < bit.count(); ++i)
+      if (bit.blade(i) == blade)
+        inner = std::min(inner, bit.radius(i)), outer = std::max(outer, bit.radius(i));
+    for (Eigen::Index i = 0; i < bit.count(); ++i) {
+      if (bit.blade(i) != blade) continue;
+      const double trails = angle[blade] * (bit.radius(i) - inner) / (outer - inner);
+      EXPECT_NEAR(std::remainder(bit.azimuth(i) + trails - 0.5 * pi * blade, two_pi), 0.0, 1e-12) << i;
+    }
+  }
+}
+
 TEST(BitLayout, CrowdingMovesCuttersToGaugeAndOneSpacesEvenly) {
   BladePlan plan = plan_of_four();
   plan.crowding = 1.0;
@@ -143,6 +183,28 @@ TEST(BitLayout, RefusesPlansThatCannotBeLaidOut) {
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.cone_angle = not_a_number; }), shape), "");
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.cone_angle = 0.51 * pi; }), shape), "");
   EXPECT_NE(refusal_of(with([](BladePlan& p) { p.crowding = 0.0; }), shape), "");
+  EXPECT_EQ(refusal_of(with([](BladePlan& p) { p.wing_twist.resize(3); }), shape),
+            "blade plan: there must be one twist for every blade");
+  EXPECT_EQ(refusal_of(with([](BladePlan& p) {
+                         p.zones = {{0.5, 1}};
+                       }),
+                       shape),
+            "blade plan: a zone has cutters of a kind that is not there");
+  EXPECT_EQ(refusal_of(with([](BladePlan& p) {
+                         p.zones = {{0.5, 0}, {0.5, 0}};
+                       }),
+                       shape),
+            "blade plan: zones must be in rising order");
+  EXPECT_EQ(refusal_of(with([](BladePlan& p) {
+                         p.fitted = {{18, 0}};
+                       }),
+                       shape),
+            "blade plan: a cutter is fitted that the bit does not have");
+  EXPECT_EQ(refusal_of(with([](BladePlan& p) {
+                         p.fitted = {{3, -1}};
+                       }),
+                       shape),
+            "blade plan: a cutter is fitted of a kind that is not there");
 }
 
 }  // namespace

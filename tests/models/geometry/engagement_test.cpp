@@ -56,7 +56,7 @@ double covered_width(const WornProfile& profile) {
 }
 
 WornProfile made_profile(const BitLayout& bit, const Eigen::ArrayXd& u, double spacing_share = 1.0 / 16.0) {
-  WornProfile profile(bit, samples::made_edge_law(), spacing_share * bit.shape.radius);
+  WornProfile profile(bit, samples::made_edge_law(), spacing_share * bit.shapes.front().radius);
   profile.update(u);
   return profile;
 }
@@ -224,7 +224,8 @@ TEST(Engagement, AShortenedCutterHandsItsLoadToItsNeighbours) {
   EXPECT_LT(after(worn), 0.8 * before(worn));
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
     if (i == worn) continue;
-    EXPECT_GE(after(i), before(i) * (1.0 - 1e-9)) << i;
+    // The flat's ends are new nodes, between which other outlines are taken straight too: 1e-5 measured.
+    EXPECT_GE(after(i), before(i) * (1.0 - 1e-4)) << i;
   }
   EXPECT_NEAR(after.sum(), before.sum(), 1e-9 * before.sum());
 }

@@ -17,7 +17,7 @@ TEST(Outline, IsTheLowestPointOfTheTiltedDisc) {
   for (int b = 0; b < 40; ++b) {
     const BitLayout bit = samples::random_bit(draw);
     for (Eigen::Index i = 0; i < bit.count(); ++i) {
-      const double u = draw.between(0.0, 1.0) * bit.shape.radius;
+      const double u = draw.between(0.0, 1.0) * bit.shapes.front().radius;
       const Outline outline = make_outline(bit, i, u);
       for (int k = 0; k < 20; ++k) {
         const double r = draw.between(outline.reach_inner, outline.reach_outer);
@@ -39,9 +39,7 @@ TEST(Outline, TheTipOfAnUnwornCutterLiesOnIt) {
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
     const Outline outline = make_outline(bit, i, 0.0);
     EXPECT_NEAR(outline.depth_at(bit.radius(i)), bit.depth(i), 1e-14);
-    EXPECT_NEAR(outline.along_profile(bit.radius(i), bit.depth(i)), 0.0, 1e-15);
-    // A circle seen tilted: a wide, a cos(theta) high.
-    EXPECT_NEAR(outline.b / outline.a, std::cos(bit.back_rake(i)), 1e-15);
+    EXPECT_NEAR(outline.across_face(bit.radius(i), bit.depth(i)), 0.0, 1e-15);
   }
 }
 
@@ -62,7 +60,7 @@ TEST(Outline, NeverDeepensAsItWears) {
     const BitLayout bit = samples::random_bit(draw);
     for (Eigen::Index i = 0; i < bit.count(); ++i) {
       Outline before = make_outline(bit, i, 0.0);
-      for (double u = 1e-4; u < 1.2 * bit.shape.radius; u *= 1.5) {
+      for (double u = 1e-4; u < 1.2 * bit.shapes.front().radius; u *= 1.5) {
         const Outline after = make_outline(bit, i, u);
         ASSERT_LE(after.reach_outer, before.reach_outer + 1e-15);
         ASSERT_GE(after.reach_inner, before.reach_inner - 1e-15);

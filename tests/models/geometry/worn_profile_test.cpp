@@ -20,7 +20,7 @@ TEST(WornProfile, CellsTileTheRadiusAndKeepToTheSpacing) {
   Draw draw(8);
   for (int b = 0; b < 40; ++b) {
     const BitLayout bit = samples::random_bit(draw);
-    const double spacing = usual_spacing(bit.shape);
+    const double spacing = usual_spacing(bit);
     WornProfile profile(bit, samples::made_edge_law(), spacing);
     profile.update(Eigen::ArrayXd::Zero(bit.count()));
     EXPECT_NEAR(profile.outer_radius(), bit.bit_radius, 1e-12);
@@ -40,7 +40,7 @@ TEST(WornProfile, SegmentsRunFromOutlineToOutlineInPassingOrder) {
   for (int b = 0; b < 20; ++b) {
     const BitLayout bit = samples::random_bit(draw);
     const Eigen::ArrayXd u = samples::random_wear(bit, draw);
-    WornProfile profile(bit, samples::made_edge_law(), usual_spacing(bit.shape));
+    WornProfile profile(bit, samples::made_edge_law(), usual_spacing(bit));
     profile.update(u);
     for (const ProfileCell& cell : profile.cells()) {
       double phase = 2.0;
@@ -78,7 +78,7 @@ WornProfile single(double u, double back_rake, const EdgeLaw& law = samples::mad
 TEST(WornProfile, ContactLengthsAreThoseOfTheWornCylinder) {
   const double a = 8e-3, l = 13e-3, t = 2e-3, theta = 15.0 * degree, u = 2e-3;
   const WornProfile profile = single(u, theta);
-  const double land = bearing_land(profile.bit().shape, theta, samples::made_edge_law());
+  const double land = bearing_land(profile.bit().shapes.front(), theta, samples::made_edge_law());
   const double centre = profile.bit().radius(0);
   for (const ProfileCell& cell : profile.cells()) {
     const OutlineSegment& s = profile.segments()[static_cast<std::size_t>(cell.first)];
@@ -116,7 +116,7 @@ TEST(WornProfile, FlatWeightsIntegrateToTheFlatAreaOfTheWornCylinder) {
 
 TEST(WornProfile, AnUnwornCutterBearsOnItsLandAndNoFlat) {
   const WornProfile profile = single(0.0, 15.0 * degree);
-  const double land = bearing_land(profile.bit().shape, 15.0 * degree, samples::made_edge_law());
+  const double land = bearing_land(profile.bit().shapes.front(), 15.0 * degree, samples::made_edge_law());
   EXPECT_NEAR(land, 0.53e-3, 1e-12);
   for (const OutlineSegment& s : profile.segments()) {
     ASSERT_EQ(s.diamond_length, land);
@@ -155,9 +155,10 @@ TEST(WornProfile, AtNoBackRakeAWornStripBearsAlongTheWholeCutter) {
     const double x = std::abs(0.5 * (cell.inner + cell.outer) - centre);
     // At 1 deg 0.23 mm of wear reach the cutter's end.
     if (x > 0.85 * half_flat && x < half_flat) continue;
-    ASSERT_NEAR(s.diamond_length,
-                x < half_flat ? 2e-3 : bearing_land(profile.bit().shape, 0.0, samples::made_edge_law()),
-                1e-15);
+    ASSERT_NEAR(
+        s.diamond_length,
+        x < half_flat ? 2e-3 : bearing_land(profile.bit().shapes.front(), 0.0, samples::made_edge_law()),
+        1e-15);
     ASSERT_NEAR(s.carbide_length, x < half_flat ? 11e-3 : 0.0, 1e-15);
   }
 }
@@ -179,7 +180,7 @@ TEST(WornProfile, ASecondUpdateForgetsTheFirst) {
   Draw draw(10);
   const BitLayout bit = samples::random_bit(draw);
   const Eigen::ArrayXd u = samples::random_wear(bit, draw);
-  WornProfile once(bit, samples::made_edge_law(), usual_spacing(bit.shape)), twice = once;
+  WornProfile once(bit, samples::made_edge_law(), usual_spacing(bit)), twice = once;
   once.update(u);
   twice.update(samples::random_wear(bit, draw));
   twice.update(u);

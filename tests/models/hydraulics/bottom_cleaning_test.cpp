@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "models/common/constants.hpp"
+
 namespace dullcast::hydraulics {
 namespace {
 
@@ -28,7 +30,7 @@ TEST(BottomCleaning, APlugGrowsNoTallerThanTheHole) {
   const double depth = 1.0, progress = 20.0 / 3600.0, dt = 0.1;
   double height = 0.0;
   for (int k = 0; k < 200000; ++k) {
-    const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3);
+    const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3, 0.0);
     const SolidsRates rates = solids_rates(law, flow, solids, progress, depth);
     solids.fraction += dt * rates.rate.fraction;
     solids.plug += dt * rates.rate.plug;
@@ -42,9 +44,20 @@ TEST(BottomCleaning, TheCollarIsNotFeltFromDeepBelow) {
   const CleaningLaw law = small_bit();
   const materials::Fluid water{999.0, 1.1e-3, 0.6, 4190.0};
   const Solids solids{0.57, 1.0};
-  const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3);
+  const BottomFlow flow = bottom_flow(law, water, 0.0, 2600.0, solids, 0.0, 2e-3, 0.0);
   EXPECT_EQ(solids_rates(law, flow, solids, 1e-3, 10.0).rate.plug,
             solids_rates(law, flow, solids, 1e-3, 1e4).rate.plug);
+}
+
+// Two cutters by hand: a quarter of the cutting speed, sin 30 deg at 20 and at 60 mm, one of them looking
+// inward.
+TEST(ThrowingRadius, IsTheMeanOutwardSpeedOfChipsOverTheBitsTurning) {
+  const Eigen::Array2d radius(20e-3, 60e-3);
+  EXPECT_NEAR(throwing_radius(radius, Eigen::Array2d(pi / 6.0, pi / 6.0), 0.25),
+              0.25 * 0.5 * (20.0 * 20.0 + 60.0 * 60.0) / 80.0 * 1e-3, 1e-15);
+  EXPECT_NEAR(throwing_radius(radius, Eigen::Array2d(pi / 6.0, -pi / 6.0), 0.25),
+              0.25 * 0.5 * (20.0 * 20.0 - 60.0 * 60.0) / 80.0 * 1e-3, 1e-15);
+  EXPECT_EQ(throwing_radius(Eigen::ArrayXd(), Eigen::ArrayXd(), 0.25), 0.0);
 }
 
 }  // namespace

@@ -196,22 +196,38 @@ TEST(SlotFlow, KeepsWithinThePressureLimit) {
   EXPECT_EQ(slot_flow(slots, water, 1e-3, 0.1, 1.0).flow, 0.0);
 }
 
+// Cuttings thrown outward at u leave with 1 + u/(|u| + v) of what a flow of speed v carries: by hand.
+TEST(SlotFlow, CarriesMoreOfWhatFacesThrowOutward) {
+  const Slots slots = usual_slots();
+  const double Q = 2e-3, v = Q / slots.area;
+  const auto out = [&](double flow, double thrown) {
+    return slot_flow(slots, water, flow, 0.02, 1.0, thrown).out;
+  };
+  EXPECT_NEAR(out(Q, v) / out(Q, 0.0), 1.5, 1e-12);
+  EXPECT_NEAR(out(Q, -v) / out(Q, 0.0), 0.5, 1e-12);
+  EXPECT_NEAR(out(Q, 0.1 * v) / out(Q, 0.0), 1.0 + 0.1 / 1.1, 1e-12);
+  EXPECT_NEAR(out(Q, 1e6 * v) / out(Q, 0.0), 2.0, 1e-5);
+  EXPECT_EQ(out(0.0, 0.3), 0.0) << "without flow nothing leaves";
+}
+
 TEST(SlotFlow, SlopesAreThoseOfTheValues) {
-  Slots slots = usual_slots();
-  slots.port_area = 2e-4;
-  for (const double limit : {infinity, 5e4}) {
-    slots.pressure_limit = limit;
-    for (double c = -0.2; c < 0.9; c += 0.0137) {
-      constexpr double step = 1e-6;
-      const SlotFlow below = slot_flow(slots, water, 2e-3, c - step, 0.6);
-      const SlotFlow above = slot_flow(slots, water, 2e-3, c + step, 0.6);
-      const SlotFlow here = slot_flow(slots, water, 2e-3, c, 0.6);
-      // Central differences: rounding 1e-16/1e-6 of the value, truncation under 1e-5 of the slope.
-      const double out_slope = (above.out - below.out) / (2.0 * step);
-      EXPECT_NEAR(here.out_slope, out_slope, 1e-5 * std::abs(out_slope) + 1e-5) << c << " " << limit;
-      EXPECT_NEAR(here.packing_slope, (above.packing - below.packing) / (2.0 * step), 1e-5) << c;
-      const double overflow_slope = (above.overflow - below.overflow) / (2.0 * step);
-      EXPECT_NEAR(here.overflow_slope, overflow_slope, 1e-5 * std::abs(overflow_slope) + 1e-5) << c;
+  for (const double thrown : {0.0, 0.4, -0.2}) {
+    Slots slots = usual_slots();
+    slots.port_area = 2e-4;
+    for (const double limit : {infinity, 5e4}) {
+      slots.pressure_limit = limit;
+      for (double c = -0.2; c < 0.9; c += 0.0137) {
+        constexpr double step = 1e-6;
+        const SlotFlow below = slot_flow(slots, water, 2e-3, c - step, 0.6, thrown);
+        const SlotFlow above = slot_flow(slots, water, 2e-3, c + step, 0.6, thrown);
+        const SlotFlow here = slot_flow(slots, water, 2e-3, c, 0.6, thrown);
+        // Central differences: rounding 1e-16/1e-6 of the value, truncation under 1e-5 of the slope.
+        const double out_slope = (above.out - below.out) / (2.0 * step);
+        EXPECT_NEAR(here.out_slope, out_slope, 1e-5 * std::abs(out_slope) + 1e-5) << c << " " << limit;
+        EXPECT_NEAR(here.packing_slope, (above.packing - below.packing) / (2.0 * step), 1e-5) << c;
+        const double overflow_slope = (above.overflow - below.overflow) / (2.0 * step);
+        EXPECT_NEAR(here.overflow_slope, overflow_slope, 1e-5 * std::abs(overflow_slope) + 1e-5) << c;
+      }
     }
   }
 }

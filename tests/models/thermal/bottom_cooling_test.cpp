@@ -15,7 +15,7 @@ const materials::Fluid water{999.0, 1.1e-3, 0.59, 4186.0};
 CoolingLaw law() {
   CoolingLaw law;
   law.radius = Eigen::Array3d(0.01, 0.05, 0.1);
-  law.cutter_diameter = 13e-3;
+  law.cutter_diameter = Eigen::Array3d::Constant(13e-3);
   law.bit_radius = 0.1;
   law.slot_diameter = 0.06;
   law.slot_volume = 2e-3;
@@ -97,7 +97,7 @@ TEST(BottomCooling, ABuriedCutterLosesHeatThroughTheGrainsOnly) {
   BottomConditions at = flowing();
   at.buried = 1.0;
   const Cooling cooling = cooled(at);
-  EXPECT_EQ(cooling.convection(2), packed_bed_convection(2.7, 0.59, 0.4, 13e-3));
+  EXPECT_EQ(cooling.convection(2), packed_bed_convection(packed_bed_conductivity(2.7, 0.59, 0.4), 13e-3));
   EXPECT_EQ(cooling.body, cooled(flowing()).body) << "walls above the bed stay in the stream";
   EXPECT_EQ(cooling.dry_out_flux, bed_dry_out_flux(cooling.water, 0.5e-3, 0.4));
   // 250 kW/m2 of nucleate boiling on a bare surface are more than the bed lets through.

@@ -70,15 +70,17 @@ TEST(WallJet, FallsAsOneOverTheDistanceAndNeverPassesTheJet) {
 }
 
 TEST(PackedBed, OfEqualConductivitiesConductsLikeThem) {
-  EXPECT_NEAR(packed_bed_convection(0.6, 0.6, 0.4, 0.016), 2.0 * 0.6 / 0.016, 1e-12);
+  EXPECT_NEAR(packed_bed_convection(packed_bed_conductivity(0.6, 0.6, 0.4), 0.016), 2.0 * 0.6 / 0.016, 1e-12);
 }
 
 TEST(PackedBed, ConductsMoreWhenTighterAndIsTotal) {
-  EXPECT_GT(packed_bed_convection(2.5, 0.6, 0.3, 0.016), packed_bed_convection(2.5, 0.6, 0.45, 0.016));
-  EXPECT_GT(packed_bed_convection(2.5, 0.6, 0.4, 0.013), packed_bed_convection(2.5, 0.6, 0.4, 0.016));
+  EXPECT_GT(packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.3), 0.016),
+            packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.45), 0.016));
+  EXPECT_GT(packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.4), 0.013),
+            packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.4), 0.016));
   for (const double value : {-1.0, 0.0, 1e12})
-    EXPECT_TRUE(std::isfinite(packed_bed_convection(value, value, value, value)));
-  EXPECT_TRUE(std::isnan(packed_bed_convection(2.5, 0.6, nan, 0.016)));
+    EXPECT_TRUE(std::isfinite(packed_bed_convection(packed_bed_conductivity(value, value, value), value)));
+  EXPECT_TRUE(std::isnan(packed_bed_convection(packed_bed_conductivity(2.5, 0.6, nan), 0.016)));
 }
 
 // McAdams [hb], Nu = 0.13 Ra^1/3: by hand for water, beta dT = 0.01: Ra/L^3 = 9.81 x 0.01/(1.002e-6

@@ -45,10 +45,10 @@ TEST(RubbingWear, IsArchardsVolumeOverTheFace) {
 TEST(PocketDepth, IsWhatTheExposureLeavesOfTheCutter) {
   samples::Draw draw(9);
   geometry::BitLayout bit = samples::random_bit(draw);
-  bit.exposure.setConstant(0.5 * bit.shape.radius);
-  EXPECT_NEAR(pocket_depth(bit), 1.5 * bit.shape.radius, 1e-15);
-  bit.exposure.setConstant(2.0 * bit.shape.radius);
-  EXPECT_NEAR(pocket_depth(bit), 0.1 * bit.shape.radius, 1e-15);
+  bit.exposure.setConstant(0.5 * bit.shapes.front().radius);
+  EXPECT_NEAR(pocket_depth(bit), 1.5 * bit.shapes.front().radius, 1e-15);
+  bit.exposure.setConstant(2.0 * bit.shapes.front().radius);
+  EXPECT_NEAR(pocket_depth(bit), 0.1 * bit.shapes.front().radius, 1e-15);
 }
 
 TEST(GrainSpeed, IsTheFluidsForFineGrainsAndLagsInAGas) {
