@@ -6,12 +6,20 @@ namespace dullcast::simulation {
 
 using thermal::body_store, thermal::fluid_store, thermal::warm_rock_store;
 
+namespace {
+/// Rates of running away that a step resolves, over its shift.
+constexpr double resolved_growth = 0.2;
+}  // namespace
+
 ThermalMatrix::ThermalMatrix(const StateLayout& layout) : layout_(layout) {
   const auto n = static_cast<std::size_t>(layout.cutters);
   own_.assign(n, Eigen::Matrix4d::Zero());
   inverse_ = own_;
   from_shared_.assign(n, thermal::HeatBalance::PartsByShared::Zero());
   to_shared_.assign(n, thermal::HeatBalance::SharedByParts::Zero());
+  held_ = to_shared_;
+  fluid_per_part_.assign(n, Eigen::Vector4d::Zero());
+  falling_ = fluid_per_part_;
   settled_table_.setZero(layout.cutters);
   settled_warm_.setZero(layout.cutters);
   shared_.setZero();
@@ -28,6 +36,8 @@ void ThermalMatrix::linearise(const thermal::HeatBalance& balance, const Scales&
     own_[at] = part_per_heat.asDiagonal() * balance.parts_by_parts(i);
     from_shared_[at] = part_per_heat.asDiagonal() * balance.parts_by_shared(i);
     to_shared_[at] = per_heat.asDiagonal() * balance.shared_by_parts(i);
+    falling_[at] = part_per_heat.cwiseProduct(balance.falling(i).matrix());
+    fluid_per_part_[at] = per_heat(fluid_store) * scales.capacity[at].matrix();
   }
   shared_ = per_heat.asDiagonal() * balance.shared_by_shared();
   shared_(fluid_store, fluid_store) -= scales.water.own_decay;
@@ -45,8 +55,13 @@ void ThermalMatrix::factorise(double shift) {
   shift_ = shift;
   Eigen::Matrix3d complement = shift * Eigen::Matrix3d::Identity() - shared_;
   for (std::size_t i = 0; i < own_.size(); ++i) {
-    inverse_[i] = (shift * Eigen::Matrix4d::Identity() - own_[i]).inverse();
-    complement -= to_shared_[i] * inverse_[i] * from_shared_[i];
+    const Eigen::Vector4d left_out = (falling_[i].array() > resolved_growth * shift).select(falling_[i], 0.0);
+    Eigen::Matrix4d own = own_[i];
+    own.diagonal() -= left_out;
+    held_[i] = to_shared_[i];
+    held_[i].row(fluid_store) += left_out.cwiseProduct(fluid_per_part_[i]).transpose();
+    inverse_[i] = (shift * Eigen::Matrix4d::Identity() - own).inverse();
+    complement -= held_[i] * inverse_[i] * from_shared_[i];
   }
   inverse_complement_ = complement.inverse();
 }
@@ -57,7 +72,7 @@ void ThermalMatrix::solve(State& b) const {
   Eigen::Vector3d shared(b(layout_.body()), b(layout_.fluid()), b(layout_.warm()));
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     const auto at = static_cast<std::size_t>(i);
-    shared += to_shared_[at] * (inverse_[at] * all_parts.row(i).matrix().transpose());
+    shared += held_[at] * (inverse_[at] * all_parts.row(i).matrix().transpose());
   }
   shared = (inverse_complement_ * shared).eval();
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {

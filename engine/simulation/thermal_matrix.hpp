@@ -30,7 +30,11 @@ class ThermalMatrix {
   };
   void linearise(const thermal::HeatBalance& balance, const Scales& scales);
 
-  /// Makes ready to solve (s I - A) y = b with s = `shift` (1/s).
+  /// Makes ready to solve (s I - A) y = b with s = `shift` (1/s). A part whose surface boils on the falling
+  /// part of its curve (HeatBalance::falls) runs away from there, at a rate a, onto a branch that is steep
+  /// the other way. A step that does not resolve that (a past a fifth of the shift) is damped the wrong way,
+  /// overshoots and comes back to where it began: for such a step what falls is left out of A, of the part's
+  /// row and of the fluid's. The stepper is a W method, whose order does not rest on A.
   void factorise(double shift);
 
   /// Solves (s I - A) y = b in place; rows outside A give y = b/s.
@@ -45,11 +49,14 @@ class ThermalMatrix {
   std::vector<thermal::HeatBalance::SharedByParts> to_shared_;
   Eigen::ArrayXd settled_table_, settled_warm_;
   double settled_decay_ = 0.0;
+  std::vector<Eigen::Vector4d> falling_;         // 1/s, a of each part
+  std::vector<Eigen::Vector4d> fluid_per_part_;  // 1, K of the fluid for a K of each part
   Eigen::Matrix3d shared_;
   Eigen::RowVector3d carried_, left_in_rock_;
   double water_decay_ = 0.0, solids_decay_ = 0.0, plug_decay_ = 0.0;
   // Factorisation: inverse blocks of the cutters, and the Schur complement of the shared stores.
   std::vector<Eigen::Matrix4d> inverse_;
+  std::vector<thermal::HeatBalance::SharedByParts> held_;  // to_shared_ as factorised
   Eigen::Matrix3d inverse_complement_;
 };
 

@@ -90,6 +90,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
       const double area = links.fluid_area(k);
       balance.move(part, fluid, area * out.flux,
                    {{part, area * out.surface_slope}, {fluid, -area * out.fluid_slope}});
+      if (out.surface_slope < 0.0) balance.falls(i, k, -area * out.surface_slope);
       if (k == table_near) {
         heats.table_flux(i) = out.flux;
         // Where no water is left there is no film either.

@@ -7,6 +7,7 @@ namespace dullcast::thermal {
 HeatBalance::HeatBalance(Eigen::Index cutters) {
   const auto n = static_cast<std::size_t>(cutters);
   part_heat_.resize(n);
+  falling_.resize(n);
   own_.resize(n);
   from_shared_.resize(n);
   to_shared_.resize(n);
@@ -15,6 +16,7 @@ HeatBalance::HeatBalance(Eigen::Index cutters) {
 
 void HeatBalance::clear() {
   for (PartArray& heat : part_heat_) heat.setZero();
+  for (PartArray& slopes : falling_) slopes.setZero();
   for (Parts& slopes : own_) slopes.setZero();
   for (PartsByShared& slopes : from_shared_) slopes.setZero();
   for (SharedByParts& slopes : to_shared_) slopes.setZero();

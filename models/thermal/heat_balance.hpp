@@ -49,6 +49,12 @@ class HeatBalance {
   void conduct(Store from, Store to, double conductance, double T_from, double T_to) {
     move(from, to, conductance * (T_from - T_to), {{from, conductance}, {to, -conductance}});
   }
+  /// States that of a part's slopes into the fluid, written down in move(), so much falls as the part gets
+  /// hotter (W/K, > 0): what a linearly implicit step may have to leave out (ThermalMatrix::factorise).
+  void falls(Eigen::Index cutter, Eigen::Index part, double slope) {
+    falling_[static_cast<std::size_t>(cutter)](part) = slope;
+  }
+  const PartArray& falling(Eigen::Index cutter) const { return falling_[static_cast<std::size_t>(cutter)]; }
   /// Work (W) that becomes heat in a store.
   void bring(Store to, double heat) { heat_into(to) += heat; }
   /// Heat (W) that leaves a shared store for good; its slopes are by shared stores.
@@ -81,7 +87,7 @@ class HeatBalance {
   }
   double& slope_of(Store row, Store column);
 
-  std::vector<PartArray> part_heat_;
+  std::vector<PartArray> part_heat_, falling_;
   Eigen::Array3d shared_heat_;
   std::array<double, sinks> sink_heat_{};
   std::vector<Parts> own_;

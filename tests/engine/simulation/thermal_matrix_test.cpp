@@ -235,7 +235,8 @@ TEST(ThermalMatrix, HoldsTheSlopesOfBoilingSurfaces) {
            {thermal::table_near, thermal::table_rest, thermal::carbide_near, thermal::carbide_rest})
         layout.parts(x)(i, part) = hottest - random.between(0.0, 10.0);
     }
-    const Eigen::MatrixXd expected = differences(system, x, 1e-3), A = held(system, x, 10.0);
+    // A shift so large that every slope is resolved: what is left out at a smaller one is held below.
+    const Eigen::MatrixXd expected = differences(system, x, 1e-3), A = held(system, x, 1e4);
     const bool wet = hottest < 395.0;
     for (Eigen::Index column = 0; column < layout.water(); ++column) {
       if (column == layout.fluid() && !wet) continue;
@@ -252,6 +253,40 @@ TEST(ThermalMatrix, HoldsTheSlopesOfBoilingSurfaces) {
   }
   EXPECT_GT(steepest, 0.0);
   EXPECT_LT(falling, 0.0) << "transition boiling was among them";
+}
+
+// A step too long for the falling part of a boiling curve leaves it out, at the part and at the fluid alike,
+// so that heat is still moved and not made.
+TEST(ThermalMatrix, LeavesOutWhatFallsFasterThanAStepResolves) {
+  const RunModels models = assemble(testing::short_scenario());
+  DrillingSystem system(models);
+  system.enter(models.intervals[0]);
+  const StateLayout& layout = system.layout();
+  RandomStates random(layout, 1.0, within_diamond);
+  State x = calm(random, layout);
+  layout.parts(x) = 440.0;
+  const Eigen::MatrixXd whole = held(system, x, 1e4), without = held(system, x, 1.0);
+  const Eigen::Index fluid = layout.fluid();
+  int left_out = 0;
+  for (Eigen::Index i = 0; i < layout.cutters; ++i) {
+    const double T_fluid = x(fluid);
+    const thermal::Cooling& cooling = system.evaluation().cooling;
+    const double slope = thermal::surface_heat(models.bit.cooling, cooling, i, 440.0, T_fluid).surface_slope;
+    const double less = whole(i, i) - without(i, i);
+    if (!(slope < 0.0)) {
+      EXPECT_NEAR(less, 0.0, 1e-8) << i;
+      continue;
+    }
+    ++left_out;
+    EXPECT_GT(less, 0.2) << i;
+    // What the part no longer keeps, the fluid gets: by their capacities (J/K), which the rest of the row
+    // shows.
+    const double capacity =
+        system.evaluation().heats.capacity[static_cast<std::size_t>(i)](thermal::table_near);
+    const double per_heat = system.evaluation().water.per_heat;
+    EXPECT_NEAR((without(fluid, i) - whole(fluid, i)) / (less * capacity * per_heat), 1.0, 1e-6) << i;
+  }
+  EXPECT_GT(left_out, 0);
 }
 
 TEST(ThermalMatrix, LeavesEntriesWithoutStiffPartToTheShiftAlone) {
