@@ -4,35 +4,12 @@ SI units, angles in radians, one array entry per cutter. Where the engine goes t
 they pass and integrates piece by piece, this takes the maximum over all cutters as it is defined, at very many radii,
 and sums: brute force. Outlines are exact ellipses or, like the engine's, straight between nodes some half a millimetre
 apart: the first says what is true, the second whether the engine does what it says it does.
-`spoil` names one number to get wrong on purpose, so that the test can show that it would notice.
+`spoil` names one number to get wrong on purpose (spoils.py), so that the test can show that it would notice.
 """
 
 import numpy as np
 
-SPOILS = {
-    "psi": "psi of the cutting force larger by 1 deg",
-    "friction": "flat friction larger by 2 %",
-    "contact_strength": "contact strength larger by 2 %",
-    "mobilisation": "depth that mobilises a contact larger by 5 %",
-    "lead_angle": "the cutter at the larger azimuth passes last, not first",
-    "flat_shape": "flat of length s/tan(theta), not s/sin(theta)",
-    "carbide_share": "carbide takes a tenth more of the pressure at least",
-    "carbide_ratio": "carbide wears 10 % faster",
-    "rate": "exponent of the rate larger by 0.002",
-    "rate_depth": "depth of the rate law larger by 3 %",
-    "cutting_wear": "cutting wears the edge 2 % faster",
-    "crushed_heat": "rock meets the cutter 3 % warmer over the bottom",
-    "chip_speed": "chip speed share larger by 2 %",
-    "rock_share": "Jaeger's constant 4 % larger",
-    "wear_exponent": "abrasivity exponent larger by 0.01",
-    "acceleration": "wear acceleration starts 2 K later",
-    "leached_share": "leached 3 % deeper",
-    "damage": "life at 700 degC shorter by 3 %",
-    "chip_modulus": "Weibull modulus larger by 0.1",
-    "excess_pressure": "excess pressure left out of the rock's strength",
-    "exposure": "blades 0.2 mm lower",
-    "settling": "cuttings that settle left out",
-}
+from raked_face import CuttingDirection, FaceOutline
 
 
 class Bit:
@@ -40,19 +17,21 @@ class Bit:
 
     def __init__(self, run, spoil=None, step=2e-6):
         self.run, self.spoil, self.step = run, spoil, step
-        for name in ("radius", "azimuth", "depth", "back_rake", "profile_angle", "exposure"):
+        for name in ("radius", "azimuth", "depth", "back_rake", "side_rake", "profile_angle", "exposure"):
             setattr(self, name, run.bit(name))
         self.blade = run.bit("blade").astype(int)
-        self.a, self.length = float(run.bit("cutter_radius")), float(run.bit("cutter_length"))
-        self.table, self.leach = float(run.bit("table_thickness")), float(run.bit("leach_depth"))
-        self.bevel_width, self.bevel_angle = float(run.bit("bevel_width")), float(run.bit("bevel_angle"))
-        self.edge_radius = float(run.bit("edge_radius"))
+        # Each cutter's shape is that of its kind; what the group bit says beside the kinds is the first one's.
+        self.kind = run.bit("kind").astype(int) - 1
+        self.grades = run.texts("bit/kinds", "grade")
+        self.a, self.length = self.of_kind("cutter_radius"), self.of_kind("cutter_length")
+        self.table, self.leach = self.of_kind("table_thickness"), self.of_kind("leach_depth")
+        self.bevel_width, self.bevel_angle = self.of_kind("bevel_width"), self.of_kind("bevel_angle")
+        self.edge_radius = self.of_kind("edge_radius")
         self.count = len(self.radius)
         self.blade_thickness = float(run.bit("blade_thickness"))
+        self.outlines = [FaceOutline(self, i, spoil) for i in range(self.count)]
         # Gauge cutters come within a millimetre of the bit's radius when new.
-        reach = (self.radius - self.a * np.cos(self.back_rake) * np.sin(self.profile_angle)
-                 + np.hypot(self.a * np.cos(self.profile_angle),
-                            self.a * np.cos(self.back_rake) * np.sin(self.profile_angle)))
+        reach = np.array([outline.ends(0.0)[1] for outline in self.outlines])
         self.at_gauge = reach >= float(run.bit("bit_radius")) - 1e-3
 
         model = self.model
@@ -60,20 +39,42 @@ class Bit:
         self.psi = np.maximum(model("psi_least"), model("psi_at_reference") - model("psi_slope") * (theta - reference))
         if spoil == "psi":
             self.psi = self.psi + np.radians(1.0)
-        self.zeta = np.tan(theta + self.psi)
-        # The land of the fit: a 45 deg, 0.4 mm bevel at 15 deg of back rake.
-        self.land = np.full(self.count, self.edge_radius)
-        if self.bevel_width > 0 and self.bevel_angle > 0:
-            self.land += (model("land_reference") * self.bevel_width / 0.4e-3 * np.sin(theta + self.bevel_angle)
-                          / np.sin(reference + np.radians(45.0)))
+        self.direction = CuttingDirection(theta, self.side_rake, self.psi, spoil)
+        c, s = np.cos(self.profile_angle), np.sin(self.profile_angle)
+        # Of the cutting force, up the axis (a cutter does not pull the bit down) and inward across it.
+        self.up = self.direction.normal * c - self.direction.sideways * s
+        if spoil != "side_rake_pull":
+            self.up = np.maximum(0.0, self.up)
+        self.inward = self.direction.normal * s + self.direction.sideways * c
+        # What is l long under a face without side rake is this much longer along the travel of one with it.
+        self.longer = np.ones(self.count) if spoil == "side_rake_lengths" else 1 / np.cos(self.side_rake)
+        # The land goes by the bevel's length along the travel, the slope over a width stated on the face; that of the
+        # fit: 45 deg, 0.4 mm, at 15 deg of back rake.
+        bevelled = (self.bevel_width > 0) & (self.bevel_angle > 0)
+        bevel = (model("land_reference") * self.bevel_width / 0.4e-3 * np.sin(theta + self.bevel_angle)
+                 / np.sin(reference + np.radians(45.0)) * np.cos(np.radians(45.0)) / np.cos(self.bevel_angle))
+        self.land = (self.edge_radius + np.where(bevelled, bevel, 0.0)) * self.longer
+        # The engine's nodes lie as dense as the smallest cutter asks for.
+        self.apart = self.a.min() / 16
         # Radii of the sums: nodes every few micrometres from the axis past the outermost reach.
-        self.nodes = np.arange(0.0, self.radius.max() + self.a + step, step)
+        self.nodes = np.arange(0.0, np.max(self.radius + self.a) + step, step)
 
     def model(self, name):
         return self.run.central("models", name)
 
+    def of_kind(self, name):
+        """A number of each cutter's kind."""
+        spoils = {"cutter_radius": "kind_radius", "table_thickness": "kind_table", "cutter_length": "kind_length",
+                  "leach_depth": "kind_leach", "bevel_width": "kind_bevel_width", "bevel_angle": "kind_bevel_angle"}
+        kinds = self.run.group("bit/kinds", name)
+        return kinds[0 * self.kind] if self.spoil == spoils.get(name, "none") else kinds[self.kind]
+
     def grade(self, name):
-        return self.run.central("grades", self.run.scenario["bit"]["grade"], name)
+        """A number of each cutter's grade."""
+        spoils = {"wear_resistance": "kind_resistance", "edge_strength": "kind_strength",
+                  "table_conductivity": "kind_conductivity"}
+        kinds = np.array([self.run.central("grades", grade, name) for grade in self.grades])
+        return kinds[0 * self.kind] if self.spoil == spoils.get(name, "none") else kinds[self.kind]
 
 
 class Rock:
@@ -116,10 +117,11 @@ class Rock:
 
 
 def efficiency_left(bit, layer, solids, flow, plug_height):
-    """What buried cutters and a plug over the bit leave of the drilling efficiency. Cutters are buried as slots pack, by a
-    cubic step of the solids fraction from 0.4 to 0.9 of the packed one, and by what has settled: of all solids the share
-    1 - step((1 - w/u)/T_s), w the slip velocity of the bed's grains (Ferguson & Church 2004) and u the water's velocity
-    between the solids; spread over the hole at the packed fraction, a bed that buries by a cubic step of its depth."""
+    """What buried cutters and a plug over the bit leave of the drilling efficiency. Cutters are buried as slots pack,
+    by a cubic step of the solids fraction from 0.4 to 0.9 of the packed one, and by what has settled: of all solids the
+    share 1 - step((1 - w/u)/T_s), w the slip velocity of the bed's grains (Ferguson & Church 2004) and u the water's
+    velocity between the solids; spread over the hole at the packed fraction, a bed that buries by a cubic step of its
+    depth over the cutters' mean diameter: one bed round all of them."""
     step = lambda x: np.clip(x, 0, 1) ** 2 * (3 - 2 * np.clip(x, 0, 1))
     packed, R = bit.model("packed_fraction"), float(bit.run.bit("bit_radius"))
     packing = step((solids / packed - 0.4) / 0.5)
@@ -137,7 +139,7 @@ def efficiency_left(bit, layer, solids, flow, plug_height):
     if bit.spoil == "settling":
         settled = 0.0
     depth = settled * solids * slots * bit.model("slot_height") * 2 * R / (packed * hole)
-    covered = step(depth / (bit.model("burying_height") * 2 * bit.a))
+    covered = step(depth / (bit.model("burying_height") * 2 * np.mean(bit.a)))
     buried = 1 - (1 - covered) * (1 - packing)
     plug = 1 / (1 + (plug_height / (5 * 2 * R)) ** 2)
     return (1 - buried * (1 - bit.model("packed_share"))) * plug
@@ -160,27 +162,25 @@ def acceleration(bit, T, leached, most):
 
 def leached_share(bit, worn):
     """Share of each flat's diamond within the leached depth of the face, by adding up chords behind the face."""
-    if bit.leach == 0:
-        return np.zeros(bit.count)
     steps = 20000
-    share = np.ones(bit.count)
-    for i in range(bit.count):
+    share = np.where(bit.leach > 0, 1.0, 0.0)
+    for i in np.flatnonzero(bit.leach > 0):
         slope = np.tan(bit.back_rake[i])
         # Depths behind the face at which the flat still exists, to the middle of each step.
-        reach = min(bit.table, worn[i] / slope) if slope > 0 else bit.table
+        reach = min(bit.table[i], worn[i] / slope) if slope > 0 else bit.table[i]
         behind = (np.arange(steps) + 0.5) / steps * reach
         under = worn[i] - behind * slope
-        chord = np.sqrt(np.maximum(0, under * (2 * bit.a - under)))
+        chord = np.sqrt(np.maximum(0, under * (2 * bit.a[i] - under)))
         if chord.sum() > 0:
-            leach = bit.leach * (1.03 if bit.spoil == "leached_share" else 1.0)
+            leach = bit.leach[i] * (1.03 if bit.spoil == "leached_share" else 1.0)
             share[i] = chord[behind < leach].sum() / chord.sum()
     return share
 
 
 class WornBit:
     """The worn outlines on every radius, and what a depth of cut does with them. `straight`: outlines straight between
-    nodes a sixteenth of the cutter's radius apart (narrower by (cos gamma)^1.5 where the profile stands at gamma) and at
-    all ends of outlines and flats; else the ellipses themselves."""
+    nodes a sixteenth of the smallest cutter's radius apart (narrower by (cos gamma)^1.5 where the profile stands at
+    gamma) and at all ends of outlines and flats; else the ellipses themselves."""
 
     def __init__(self, bit, worn, straight):
         self.bit, self.worn = bit, worn
@@ -198,11 +198,11 @@ class WornBit:
         for i in range(n):
             lo, hi = np.searchsorted(r, self.ends[i][0] - 1e-12), np.searchsorted(r, self.ends[i][1] + 1e-12)
             self.first.append(lo), self.last.append(hi)
-            z_i, x_i = self._outline(i, r[lo:hi])
+            z_i, x_i = bit.outlines[i].lowest(r[lo:hi], worn[i])
             if straight:
                 inner, outer = max(0.0, self.ends[i][0]), self.ends[i][1]
                 own = np.concatenate([[inner], knots[(knots > inner) & (knots < outer)], [outer]])
-                at_knots, x_knots = self._outline(i, own)
+                at_knots, x_knots = bit.outlines[i].lowest(own, worn[i])
                 z_i = np.interp(r[lo:hi], own, at_knots)
                 middle = 0.5 * (r[lo:hi - 1] + r[lo + 1:hi])
                 piece = np.clip(np.searchsorted(own, middle) - 1, 0, len(own) - 2)
@@ -212,7 +212,9 @@ class WornBit:
             self.z.append(z_i), x.append(x_i)
         # Worn depth in the face between two nodes; with straight outlines the one in the middle of a piece holds for
         # the whole of it.
-        sag = [bit.a - np.sqrt(np.maximum(0.0, bit.a**2 - x_i**2)) for x_i in x]
+        if bit.spoil == "worn_across":
+            x = [x_i * np.cos(side) for x_i, side in zip(x, bit.side_rake)]
+        sag = [a - np.sqrt(np.maximum(0.0, a**2 - x_i**2)) for a, x_i in zip(bit.a, x)]
         self.s = [np.maximum(0.0, worn[i] - sag[i]) for i in range(n)]
         self.s_formed = [np.maximum(0.0, self.formed[i] - sag[i]) for i in range(n)]
         order = np.arange(n)
@@ -226,53 +228,20 @@ class WornBit:
             turn[i] = 1.0
             self.lead[:, i] = turn
 
-    def _frame(self, i):
-        """cos and sin of the profile angle, half axis along the normal, centre and the height of the flat over it."""
-        bit = self.bit
-        c, si = np.cos(bit.profile_angle[i]), np.sin(bit.profile_angle[i])
-        b = bit.a * np.cos(bit.back_rake[i])
-        return c, si, b, bit.radius[i] - b * si, bit.depth[i] - b * c, b - self.worn[i] * np.cos(bit.back_rake[i])
-
-    def _outline(self, i, r):
-        """Depth of the worn outline of cutter i at radii within its reach, and the distance along the profile from
-        its lowest point."""
-        # x along the profile, y along the outward normal, both from the centre: r = r_c + x c + y si,
-        # z = z_c - x si + y c. The deepest point of the ellipse at r: x = rho c - t si, y = rho si + t c with the
-        # larger t of (x/a)^2 + (y/b)^2 = 1; and no deeper than the flat.
-        a = self.bit.a
-        c, si, b, centre_r, centre_z, level = self._frame(i)
-        rho = r - centre_r
-        A = (si / a) ** 2 + (c / b) ** 2
-        B = rho * si * c * (1 / b**2 - 1 / a**2)
-        C = (rho * c / a) ** 2 + (rho * si / b) ** 2 - 1
-        t = np.minimum((-B + np.sqrt(np.maximum(0.0, B**2 - A * C))) / A, (level - rho * si) / c)
-        return centre_z + t, rho * c - t * si
-
     def _ends(self, i):
         """Radii where the outline of cutter i ends, and where its flat does."""
-        a = self.bit.a
-        c, si, b, centre_r, _, level = self._frame(i)
-        half = np.hypot(a * c, b * si)
-        flat_ends = lambda u, level: [centre_r + level * si + side * np.sqrt(max(0.0, u * (2 * a - u))) * c
-                                      for side in (-1, 1)]
-        ends = [centre_r - half, centre_r + half]
-        worn_ends = flat_ends(self.worn[i], level)
-        # Where the flat cuts the ellipse off short of its widest point, the outline ends with the flat.
-        if level < b**2 * si / half:
-            ends[1] = worn_ends[1]
-        if level < -(b**2) * si / half:
-            ends[0] = worn_ends[0]
-        return ends + flat_ends(self.formed[i], b - self.formed[i] * np.cos(self.bit.back_rake[i]))
+        outline = self.bit.outlines[i]
+        return outline.ends(self.worn[i]) + outline.flat_ends(self.formed[i])
 
     def _knots(self):
         bit = self.bit
-        at, base = bit.a / 16, []
+        at, base = bit.apart, []
         while at < bit.nodes[-1]:
             base.append(at)
             gamma = bit.profile_angle[np.argmin(np.abs(bit.radius - at))]
-            at += bit.a / 16 * max(0.125, np.cos(gamma) ** 1.5)
+            at += bit.apart * max(0.125, np.cos(gamma) ** 1.5)
         outer = max(e[1] for e in self.ends)
-        fine = [outer - bit.a / 16 / k for k in (4, 16, 64)]
+        fine = [outer - bit.apart / k for k in (4, 16, 64)]
         return np.unique(np.concatenate([base, fine] + self.ends))
 
     def cuts(self, d):
@@ -312,9 +281,11 @@ class WornBit:
             # A rake counts as a degree at least.
             sloped = np.tan(theta) if bit.spoil == "flat_shape" else np.sin(max(theta, np.radians(1.0)))
             s = self.s[i]
-            flat = np.minimum(s / sloped, bit.table / np.cos(theta))
+            longer = bit.longer[i]
+            table, whole = bit.table[i] / np.cos(theta), bit.length[i] / np.cos(theta)
+            flat = longer * np.minimum(s / sloped, table)
             diamond = np.maximum(bit.land[i], flat)
-            carbide = np.maximum(0.0, np.minimum(s / sloped, bit.length / np.cos(theta)) - bit.table / np.cos(theta))
+            carbide = longer * np.maximum(0.0, np.minimum(s / sloped, whole) - table)
             bearing = diamond + share[i] * carbide
             # Straight between two nodes, the cut covers a share of the way where it changes sign.
             one, two = cut[:-1], cut[1:]
@@ -345,15 +316,15 @@ class WornBit:
             out["contact_area"][i] = np.sum(bearing * mobile * ds * part)
             out["width"][i] = np.sum(mobile * ds * part)
             out["cutting_width"][i] = np.sum(ds * part)
-            formed = np.minimum(self.s_formed[i] / sloped, bit.table / np.cos(theta))
+            formed = longer * np.minimum(self.s_formed[i] / sloped, table)
             out["mobilised"][i] = np.sum(formed * mobile * ds * part)
             out["flat"][i] = np.sum(formed * ds)
         pressure = rock.strength / rock.efficiency * out["harder"]
         out["tangential"] = pressure * out["area"] + rock.friction * out["contact"]
-        out["normal"] = bit.zeta * pressure * out["area"] + out["contact"]
+        out["normal"] = bit.direction.normal * pressure * out["area"] + out["contact"]
         # Cutting acts on the plane face, along the tip's normal; contact along the outline's own.
-        out["axial"] = np.sum(bit.zeta * pressure * out["area"] * np.cos(bit.profile_angle) + out["contact_axial"])
-        out["radial"] = bit.zeta * pressure * out["area"] * np.sin(bit.profile_angle) + out["contact_radial"]
+        out["axial"] = np.sum(bit.up * pressure * out["area"] + out["contact_axial"])
+        out["radial"] = bit.inward * pressure * out["area"] + out["contact_radial"]
         out["torque"] = np.sum(pressure * out["moment"] + rock.friction * out["contact_moment"])
         return out
 
@@ -420,7 +391,7 @@ class WornBit:
                 x = np.minimum(x, np.where(np.isfinite(out), d * turn - out, np.inf))
                 cleared |= out > 0
             on_blade = (at >= r.min()) & (at <= r.max()) & np.isfinite(x)
-            core = on_blade & (at < bit.a) & (np.cumsum(cleared & on_blade) == 0)
+            core = on_blade & (at < bit.a.max()) & (np.cumsum(cleared & on_blade) == 0)
             along = np.minimum(bit.blade_thickness, 2 * np.pi * at / blades)
             yields = np.maximum(rock.mobilisation * rock.bearing / rock.contact * along, 1e-9)
             pressure = np.where(core, rock.unconfined, rock.bearing) * np.clip(x / yields, 0.0, 1.0)

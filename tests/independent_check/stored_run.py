@@ -97,6 +97,13 @@ class StoredRun:
             raise Missing(f"{group}/{name} holds numbers that are not finite")
         return values
 
+    def texts(self, group, name):
+        """A dataset of words."""
+        try:
+            return [str(word) for word in self.data[group][name][...]]
+        except (IndexError, KeyError):
+            raise Missing(f"{group}/{name} is not in the file") from None
+
     def history(self, name):
         return self.group("history", name)
 

@@ -23,10 +23,9 @@ def flat_heat(loads, rock, omega):
 
 
 def face_heat(bit, loads, rock, omega):
-    """Friction heat of each face, W: r_c eps A v sin(psi)/cos(theta + psi)."""
+    """Friction heat of each face, W: r_c eps A v times the friction on the face over the cutting force."""
     share = bit.model("chip_friction_speed_share") * (1.02 if bit.spoil == "chip_speed" else 1.0)
-    return (share * rock.strength * loads["harder"] * omega * loads["moment"] * np.sin(bit.psi)
-            / np.cos(bit.back_rake + bit.psi))
+    return share * rock.strength * loads["harder"] * omega * loads["moment"] * bit.direction.chip_friction
 
 
 def rock_rise(bit, loads, rock, omega, flat_side):
@@ -35,7 +34,7 @@ def rock_rise(bit, loads, rock, omega, flat_side):
     share = bit.model("crushed_heat_share") * (1.03 if bit.spoil == "crushed_heat" else 1.0)
     rise = share * rock.strength * loads["harder"] / rock.heat_per_volume
     brings = share * rock.strength * loads["harder"] * omega * loads["moment"]
-    chip = loads["area"] / np.cos(bit.back_rake)
+    chip = loads["area"] / (np.cos(bit.back_rake) * np.cos(bit.side_rake))
     touches = (chip > 1e-12) & (loads["width"] > 0)
     area, width = np.where(touches, chip, 1e-6), np.where(touches, loads["width"], 1e-3)
     v = bit.model("chip_friction_speed_share") * omega * bit.radius
@@ -97,13 +96,14 @@ def edge_stress_per_load(bit, worn):
     """sigma r_e/P' at a wedge's edge (Michell 1900; Timoshenko & Goodier) under an impact along the travel. Under a
     flat that lies on the bevel the wedge opens by theta + chi and is struck along the flat; a flat that has used the
     bevel up leaves pi/2 + theta."""
-    theta, chi = bit.back_rake, np.full(bit.count, bit.bevel_angle)
-    if bit.bevel_width == 0:
-        chi[:] = 0
-    flat_from = bit.bevel_width * np.sin(chi) * np.tan(theta)
+    theta, chi = bit.back_rake, np.where(bit.bevel_width > 0, bit.bevel_angle, 0.0)
+    # The bevel's width is measured on the face, so a flat has used it up at that worn height. A flat, parallel to the
+    # travel, first meets the bevel's other corner, on the table's side and width tan(chi) behind the face.
+    width = bit.bevel_width * (np.cos(chi) if bit.spoil == "bevel_slope" else 1.0)
+    flat_from = width * np.tan(chi) * np.tan(theta)
     flat = np.clip((worn - flat_from) / bit.edge_radius, 0, 1)
     flat = 3 * flat**2 - 2 * flat**3
-    left = np.clip((bit.bevel_width * np.cos(chi) - worn) / (2 * bit.edge_radius), 0, 1)
+    left = np.clip((width - worn) / (2 * bit.edge_radius), 0, 1)
     left = 3 * left**2 - 2 * left**3
     chi = chi * left
     opening = np.pi / 2 + chi + flat * theta
