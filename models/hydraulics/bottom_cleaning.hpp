@@ -14,7 +14,7 @@ struct CleaningLaw {
   double bit_diameter = 0.0;     // m
   double hole_area = 0.0;        // m2
   int blades = 1;
-  double suspending_transport = 0.5;  // 1, transport ratio from which cuttings stay in suspension
+  double suspending_transport = 0.0;  // 1, transport ratio from which cuttings stay in suspension
   double burying_depth = 0.0;         // m of settled cuttings that bury the cutters whole
   double throwing_radius = 0.0;       // m, see throwing_radius()
 };

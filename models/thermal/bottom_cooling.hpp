@@ -19,7 +19,7 @@ struct CoolingLaw {
   double boiling_surface_factor = 0.0;  // 1, C_sf
   double steam_convection = 0.0;        // W/(m2 K), of surfaces that stand in steam
   double packed_void_share = 0.0;       // 1, of settled and packed cuttings
-  double bed_grain = 0.5e-3;            // m, their grains
+  double bed_grain = 0.0;               // m, their grains
   double dry_out_factor = 1.0;          // 1, dry-out flux of their bed over the published law's
   double renewal_turns = 0.0;    // turns in which the slots must fill anew for rotation to count as flow
   double still_expansion = 0.0;  // 1, loss of density at a surface in fluid that nothing moves

@@ -16,7 +16,7 @@ struct CutterMaterials {
   double carbide_heat_capacity = 0.0;  // J/(kg K)
   double body_conductivity = 0.0;      // W/(m K); infinity holds the body at its pockets' temperature
   double pocket_conductance = 0.0;     // W/(m2 K), braze film
-  double exposed_share = 0.5;          // share of the cutter's side outside its pocket
+  double exposed_share = 0.0;          // share of the cutter's side outside its pocket
   bool back_in_pocket = true;          // the carbide's back face touches the pocket too
   double edge_factor = 1.0;            // on the spot resistance of a contact, 1 as fitted
 };

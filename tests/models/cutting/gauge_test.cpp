@@ -219,6 +219,33 @@ TEST(SideForce, LeavesAGaugeCutterThatStandsOffTheWall) {
   EXPECT_LT(on.forces.side_force(facing), 0.02 * on.forces.lateral.force);
 }
 
+// By hand: pads take exp(-clearance/0.1 mm) of the side force, gauge cutters share the rest by the cosine of
+// the angle to it and exp(-stand-off/0.1 mm).
+TEST(SideForce, IsSharedByHowNearPadsAndGaugeCuttersStand) {
+  OnWall on(75.0 * pi / 180.0);
+  on.press(1.0);
+  const Eigen::Index facing = on.facing_cutter(), n = on.bit.count();
+  on.u(facing) = 0.6e-3;
+  on.press(0.05e-3);
+  const LateralLoad& lateral = on.forces.lateral;
+  const double gone = on.mechanics.unworn_reach - on.forces.outer_radius;
+  ASSERT_NEAR(gone, 0.0, 1e-12);
+  EXPECT_NEAR(on.forces.pad_force / lateral.force, std::exp(-0.5), 1e-12);
+  ASSERT_GT(on.forces.stand_off(facing), 5e-6);
+  const auto weight = [&](Eigen::Index i) {
+    return std::max(0.0, std::cos(on.bit.azimuth(i) - lateral.direction)) *
+           std::exp(-on.forces.stand_off(i) / 1e-4);
+  };
+  double sum = 0.0, nearest = 0.0;
+  for (Eigen::Index i = n - 4; i < n; ++i) {
+    sum += weight(i);
+    if (weight(i) > 0.0) nearest = std::max(nearest, std::exp(-on.forces.stand_off(i) / 1e-4));
+  }
+  const double left = (1.0 - std::exp(-0.5)) * nearest * lateral.force;
+  for (Eigen::Index i = n - 4; i < n; ++i)
+    EXPECT_NEAR(on.forces.side_force(i), left * weight(i) / sum, 1e-9 * left) << i;
+}
+
 TEST(SideForce, StaysOnTheBottomWherePadsAndGaugeCuttersStandBack) {
   OnWall on(75.0 * pi / 180.0);
   on.press(1.0);

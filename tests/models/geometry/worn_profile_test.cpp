@@ -192,5 +192,16 @@ TEST(WornProfile, ASecondUpdateForgetsTheFirst) {
   EXPECT_TRUE((once.flat_weight_total() == twice.flat_weight_total()).all());
 }
 
+// A profile takes cells of the spacing at the nose and of an eighth of it at gauge at the least: no more work
+// than that.
+TEST(WornProfile, HasNoMoreCellsThanItsSpacingAsksFor) {
+  const BitLayout flat = samples::flat_faced_bit(12, 3, 6.5e-3, 0.3, 8e-3);
+  const double spacing = usual_spacing(flat);
+  WornProfile profile(flat, samples::made_edge_law(), spacing);
+  profile.update(Eigen::ArrayXd::Zero(12));
+  // Each cutter adds its two reaches and the two ends of its edge; the outermost three cells more.
+  EXPECT_LT(static_cast<double>(profile.cells().size()), profile.outer_radius() / spacing + 4.0 * 12.0 + 6.0);
+}
+
 }  // namespace
 }  // namespace dullcast::geometry

@@ -49,6 +49,24 @@ TEST(BottomCleaning, TheCollarIsNotFeltFromDeepBelow) {
             solids_rates(law, flow, solids, 1e-3, 1e4).rate.plug);
 }
 
+// By hand: half a bit's diameter of hole is left above the plug, so half of what is pushed up falls out at
+// the top.
+TEST(BottomCleaning, NearTheCollarWhatIsPushedUpFallsOut) {
+  const CleaningLaw law = small_bit();
+  const materials::Fluid water{999.0, 1.1e-3, 0.6, 4190.0};
+  const Solids solids{0.57, 1.0};
+  const BottomFlow flow = bottom_flow(law, water, 2e-3, 2600.0, solids, 0.1, 2e-3, 0.0);
+  const auto pushed = [&](double hole) {
+    return solids_rates(law, flow, solids, 1e-3, hole).rate.plug + flow.plug.flushed;
+  };
+  const double all = flow.slot.overflow / 0.58;
+  ASSERT_GT(all, 0.0);
+  EXPECT_NEAR(pushed(flow.plug.height + 0.2), all, 1e-12 * all);
+  EXPECT_NEAR(pushed(flow.plug.height + 0.1), 0.5 * all, 1e-9 * all);
+  EXPECT_NEAR(pushed(flow.plug.height), 0.0, 1e-9 * all);
+  EXPECT_EQ(flow.renewal, 2e-3 / law.slots.volume);
+}
+
 // Two cutters by hand: a quarter of the cutting speed, sin 30 deg at 20 and at 60 mm, one of them looking
 // inward.
 TEST(ThrowingRadius, IsTheMeanOutwardSpeedOfChipsOverTheBitsTurning) {

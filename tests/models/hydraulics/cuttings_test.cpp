@@ -149,6 +149,9 @@ TEST(LiftedShare, IsTheShareFinerThanTheSizeLifted) {
     const double exact = share_finer(size_lifted(water, 2600.0, v), 0.8e-3, 1.0);
     EXPECT_NEAR(lifted_share(water, 2600.0, 0.8e-3, 1.0, v) / exact, 1.0, 0.0026) << v;  // (1 mm/s / v)^2
   }
+  // A creep of a millimetre a second moves nothing: there half the speed counts.
+  EXPECT_NEAR(lifted_share(water, 2600.0, 0.05e-3, 1.0, 1e-3),
+              share_finer(size_lifted(water, 2600.0, 0.5e-3), 0.05e-3, 1.0), 1e-12);
   EXPECT_EQ(lifted_share(water, 990.0, 0.8e-3, 1.0, 0.1), 1.0);  // floats
 }
 

@@ -196,6 +196,35 @@ TEST(SlotFlow, KeepsWithinThePressureLimit) {
   EXPECT_EQ(slot_flow(slots, water, 1e-3, 0.1, 1.0).flow, 0.0);
 }
 
+// By hand: the two flows joined as a power mean of order -8 are 2^(-1/8) of each where they are equal.
+TEST(SlotFlow, JoinsPumpAndLimitAsAPowerMean) {
+  Slots slots = usual_slots();
+  slots.port_area = 1e-4;
+  slots.pressure_limit = 2e5;
+  const double most = slot_flow(slots, water, 1e9, 0.0, 1.0).flow;
+  EXPECT_NEAR(slot_flow(slots, water, most, 0.0, 1.0).flow / most, std::pow(2.0, -0.125), 1e-9);
+  EXPECT_NEAR(slot_flow(slots, water, 2.0 * most, 0.0, 1.0).flow / most,
+              std::pow(1.0 + std::pow(2.0, -8), -0.125), 1e-9);
+  EXPECT_NEAR(slot_flow(slots, water, 0.5 * most, 0.0, 1.0).flow / most,
+              0.5 * std::pow(1.0 + std::pow(0.5, 8), -0.125), 1e-9);
+}
+
+TEST(SlotFlow, TakesNoPackedFractionPastNinetyFivePercent) {
+  Slots slots = usual_slots(), most = usual_slots();
+  slots.packed_fraction = 0.99;
+  most.packed_fraction = 0.95;
+  EXPECT_EQ(slot_flow(slots, water, 1e-3, 0.5, 1.0).packing, slot_flow(most, water, 1e-3, 0.5, 1.0).packing);
+  EXPECT_LT(slot_flow(most, water, 1e-3, 0.5, 1.0).packing, 1.0);
+}
+
+// Common practice: a hole is clean when nine tenths of its cuttings are lifted.
+TEST(CleansHole, AsksForNineTenthsLifted) {
+  EXPECT_TRUE(cleans_hole(0.9, 1.0));
+  EXPECT_FALSE(cleans_hole(0.899, 1.0));
+  EXPECT_TRUE(cleans_hole(0.91, 2.0));
+  EXPECT_FALSE(cleans_hole(1.0, 0.99));
+}
+
 // Cuttings thrown outward at u leave with 1 + u/(|u| + v) of what a flow of speed v carries: by hand.
 TEST(SlotFlow, CarriesMoreOfWhatFacesThrowOutward) {
   const Slots slots = usual_slots();

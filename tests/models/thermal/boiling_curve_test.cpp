@@ -97,6 +97,29 @@ TEST(BoilingCurve, LessCriticalFluxMovesTheFallToLowerTemperature) {
   EXPECT_LT(tenth.out.flux, 0.1 * critical);
 }
 
+// It has no step at the rewetting temperature, where the film takes over, nor at the critical flux; and where
+// the caller leaves less than the stream alone takes, the critical flux counts as a fifth above that.
+TEST(BoilingCurve, FallsOntoTheFilmsFluxAndFromNoLessThanAFifthAboveTheStreams) {
+  const materials::SaturatedWater water = materials::saturated_water(101325.0);
+  const double T_fluid = 300.0, h = 3000.0, rewets = rewet_temperature(water, T_fluid);
+  const auto flux = [&](double T, double critical) {
+    return boiling_flux(water, h, T, T_fluid, surface_factor, size, critical);
+  };
+  const double critical = critical_heat_flux(water, T_fluid);
+  ASSERT_EQ(flux(rewets, critical).regime, BoilingRegime::film);
+  ASSERT_EQ(flux(rewets - 1e-6, critical).regime, BoilingRegime::transition);
+  EXPECT_NEAR(flux(rewets - 1e-6, critical).out.flux / flux(rewets, critical).out.flux, 1.0, 1e-6);
+  const auto in_bed = [&](double T) {
+    return bed_flux(water, 200.0, 40.0, T, T_fluid, surface_factor, 1.5e5);
+  };
+  const double bed_rewets = rewet_temperature(water, water.temperature);
+  EXPECT_NEAR(in_bed(bed_rewets - 1e-6).out.flux / in_bed(bed_rewets).out.flux, 1.0, 1e-6);
+  double greatest = 0.0;
+  for (double T = water.temperature; T < 500.0; T += 1e-3)
+    greatest = std::max(greatest, flux(T, 0.0).out.flux);
+  EXPECT_NEAR(greatest / (h * (water.temperature - T_fluid)), 1.2, 1e-3);
+}
+
 TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
   const materials::SaturatedWater water = materials::saturated_water(101325.0);
   const double nan = std::numeric_limits<double>::quiet_NaN();

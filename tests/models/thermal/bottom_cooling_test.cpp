@@ -118,6 +118,21 @@ TEST(BottomCooling, TheWorkDoneInTheBedTakesItsShareOfTheDryOutFlux) {
   EXPECT_NEAR(cooled(at).dry_out_flux, 0.02 * all, 1e-9 * all);
   at.rock_capacity_rate = 3.0 * all / (cooled(at).water.temperature - at.rock_temperature);
   EXPECT_NEAR(cooled(at).dry_out_flux, all, 1e-9 * all);
+  at.rock_capacity_rate *= 2.5 / 3.0;
+  EXPECT_NEAR(cooled(at).dry_out_flux, 0.5 * all, 1e-9 * all);
+}
+
+// By hand: water that fills half the slots wets half of what stands in them, as a cubic step has it.
+TEST(BottomCooling, WaterThatSinksIntoTheSlotsBaresTheBit) {
+  BottomConditions at = flowing();
+  const double in_slots = law().slot_volume * 999.0 / at.full_mass;
+  for (const auto& [filled, wetted] : {std::pair{0.5, 0.5}, {0.25, 0.15625}, {1.0, 1.0}, {1.5, 1.0}}) {
+    at.water_share = filled * in_slots;
+    const Cooling cooling = cooled(at);
+    EXPECT_NEAR(cooling.wetted_share, wetted, 1e-12) << filled;
+    const double stream = cooled(flowing()).body;
+    EXPECT_NEAR(cooling.body, wetted * stream + (1.0 - wetted) * 60.0, 1e-9 * stream) << filled;
+  }
 }
 
 TEST(BottomCooling, HalfBuriedIsHalfOfEach) {

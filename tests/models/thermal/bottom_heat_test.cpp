@@ -35,6 +35,21 @@ TEST(RubbingFace, BodyAndRockShareItsHeatAsTheirConductances) {
   EXPECT_EQ(rubbing_heat_into_body({100.0, 0.0, 0.02, 1.0}, 42.7, limestone()), 0.0);
 }
 
+// By hand: the stream leaves with the water's share of its capacity, 12 K warmer than it came; the rest
+// stays.
+TEST(BottomHeat, TheStreamCarriesOffItsShareAndWarmsWhatIsMissing) {
+  const BottomHeatLaw law{1e4, 0.06, 0.03, 6e-3};
+  BottomHeatDemand demand;
+  demand.inlet_temperature = 288.0;
+  demand.rock_temperature = 300.0;
+  demand.flow_capacity = 4000.0;
+  demand.water_share = 0.75;
+  HeatBalance balance(1);
+  exchange_bottom_heat(law, Cooling{}, demand, {300.0, 300.0, 300.0}, balance);
+  EXPECT_NEAR(balance.into(Sink::carried_off), 0.75 * 4000.0 * 12.0, 1e-9);
+  EXPECT_NEAR(balance.into(Sink::taken_by_filling), 0.25 * 4000.0 * 12.0, 1e-9);
+}
+
 TEST(BottomHeat, WhatRubbingPutsIntoTheBodyIsTakenFromTheWorkInTheFluid) {
   const BottomHeatLaw law{1e4, 0.06, 0.03, 6e-3};
   Cooling cooling;

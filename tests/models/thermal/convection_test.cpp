@@ -73,6 +73,12 @@ TEST(PackedBed, OfEqualConductivitiesConductsLikeThem) {
   EXPECT_NEAR(packed_bed_convection(packed_bed_conductivity(0.6, 0.6, 0.4), 0.016), 2.0 * 0.6 / 0.016, 1e-12);
 }
 
+// Krupiczka's law by hand: k_s/k_f = 10, void 0.4: n = 0.280 - 0.757 lg 0.4 - 0.057 = 0.52424.
+TEST(PackedBed, FollowsItsLaw) {
+  const double n = 0.280 - 0.757 * std::log10(0.4) - 0.057;
+  EXPECT_NEAR(packed_bed_conductivity(6.0, 0.6, 0.4), 0.6 * std::pow(10.0, n), 1e-12);
+}
+
 TEST(PackedBed, ConductsMoreWhenTighterAndIsTotal) {
   EXPECT_GT(packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.3), 0.016),
             packed_bed_convection(packed_bed_conductivity(2.5, 0.6, 0.45), 0.016));

@@ -75,6 +75,24 @@ TEST(HeatNetwork, PartsAddUpToTheCutter) {
   EXPECT_NEAR(n.to_body.sum(), pocket_conductance(s, m) * (0.5 * side * s.length + face), 1e-12);
 }
 
+// The fit's own numbers, at the reference cutter and contact whose powers vanish: what the reference gave for
+// them.
+TEST(HeatNetwork, AtTheReferenceCutterItsNumbersAreThoseOfTheFit) {
+  const double a = 8e-3;
+  const geometry::CutterShape shape{a, (1.9 + 0.35) * a, 0.35 * a, 0.0, 0.4e-3, 0.785, 30e-6};
+  CutterMaterials m = materials();
+  m.table_conductivity = 600.0;
+  m.carbide_conductivity = 100.0;
+  const CutterNetwork n = cutter_network(shape, m);
+  const double width = 0.6 * 2.0 * a, length = 0.5 * 0.35 * a;
+  const ContactShape contact{width * length, width};
+  const double equal_radius = std::sqrt(contact.area / pi);
+  EXPECT_NEAR(spot_resistance(n, contact) * 4.0 * 600.0 * equal_radius, std::exp(-0.522), 1e-9);
+  EXPECT_NEAR(cutter_links(n, contact).tables / (600.0 * 0.35 * a), std::exp(-1.336), 1e-9);
+  EXPECT_NEAR(cutter_links(n, contact).carbides / (100.0 * a), std::exp(1.155), 1e-9);
+  EXPECT_EQ(face_spot_factor, 1.18);
+}
+
 TEST(HeatNetwork, PocketConductanceIsBrazeAndSpreadingInSeries) {
   CutterMaterials m = materials();
   EXPECT_EQ(pocket_conductance(shape_of_1308(), m), 1e4) << "a body held at one temperature adds nothing";
