@@ -22,21 +22,31 @@ double reaches(const materials::SaturatedWater& water, double h, double T_above,
   return T;
 }
 
+/// A cubic in T between two ends, with their values and slopes.
+SurfaceFlux joined(double T, double T_a, const SurfaceFlux& a, double T_b, const SurfaceFlux& b) {
+  const double length = T_b - T_a;
+  const Dual s = (variable(T) - T_a) / length, left = 1.0 - s;
+  const Dual flux = left * left * ((1.0 + 2.0 * s) * a.flux + s * (length * a.slope)) +
+                    s * s * ((1.0 + 2.0 * left) * b.flux - left * (length * b.slope));
+  return {flux.value, flux.slope};
+}
+
 /// The curve from its parts: wetted to `critical_flux`, `beyond` (a law of the surface's temperature) from
-/// T_rewet() on, and between them straight in the flux's logarithm.
+/// T_rewet() on, and between them straight in the flux's logarithm; the peak is rounded.
 template <class Rewet, class Beyond>
 BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                   double surface_factor, double critical_flux, const Rewet& T_rewet, const Beyond& beyond) {
-  constexpr double least_margin = 1.2, least_span = 10.0;  // K
+  constexpr double least_margin = 1.2, least_span = 10.0, rounded = 0.5;  // 1, K, K
   BoilingFlux result;
   result.out = wetted_flux(water, h, T_surface, T_fluid, surface_factor);
   if (!(T_surface > std::max(water.temperature, T_fluid))) return result;
   result.regime = BoilingRegime::nucleate;
   const double single_phase = h * std::max(0.0, water.temperature - T_fluid);
   const double critical = std::max(critical_flux, least_margin * single_phase);
-  if (!(result.out.flux > critical)) return result;
+  const double T_ahead = T_surface + rounded;
+  if (!(wetted_flux(water, h, T_ahead, T_fluid, surface_factor).flux > critical)) return result;
 
-  const double T_c = reaches(water, h, T_surface, T_fluid, surface_factor, critical);
+  const double T_c = reaches(water, h, T_ahead, T_fluid, surface_factor, critical);
   const double T_r = std::max(T_rewet(), T_c + least_span);
   if (T_surface >= T_r) {
     result.out = beyond(T_surface);
@@ -45,9 +55,18 @@ BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_sur
   }
   const double least = beyond(T_r).flux;
   const double fall = std::log(least / critical) / (T_r - T_c);
-  const Dual flux = critical * exp(fall * (variable(T_surface) - T_c));
-  result.out = {flux.value, flux.slope};
-  result.regime = BoilingRegime::transition;
+  const auto falling = [&](double T) {
+    const Dual flux = critical * exp(fall * (variable(T) - T_c));
+    return SurfaceFlux{flux.value, flux.slope};
+  };
+  const double T_a = std::max(T_c - rounded, std::max(water.temperature, T_fluid)), T_b = T_c + rounded;
+  if (T_surface >= T_b) {
+    result.out = falling(T_surface);
+  } else if (T_surface > T_a) {
+    result.out =
+        joined(T_surface, T_a, wetted_flux(water, h, T_a, T_fluid, surface_factor), T_b, falling(T_b));
+  }
+  if (T_surface > T_c) result.regime = BoilingRegime::transition;
   return result;
 }
 

@@ -22,9 +22,11 @@ struct BoilingFlux {
 /// film past the critical flux, and stays under it until it has cooled to T_r, follows from the falling
 /// branch and the surface's heat balance; no flag has to remember it. `critical_flux` is
 /// critical_heat_flux(water, T_fluid), or what the caller leaves of it; it counts for no less than a fifth
-/// above the single-phase flux at saturation. T_r counts for no less than 10 K above T_c. `size` (m) and h
-/// (W/(m2 K)) as in film_flux and wetted_flux. Total, continuous in T_surface, with corners at T_c and T_r;
-/// NaN goes through.
+/// above the single-phase flux at saturation. T_r counts for no less than 10 K above T_c. The peak is rounded
+/// over half a kelvin either side of T_c by a cubic, which takes some two hundredths off it: on a corner
+/// between a steep rise and a fall steps creep [asm, far within what is known of the flux]. `size` (m) and h
+/// (W/(m2 K)) as in film_flux and wetted_flux. Total, smooth in T_surface but for a corner at T_r; NaN goes
+/// through.
 BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                          double surface_factor, double size, double critical_flux);
 
@@ -37,7 +39,7 @@ BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, doubl
 ///   The grains hide what the surface would radiate, and keep a film from flowing [asm].
 /// - Between them as above. The dry zone counts as grown: filling it with steam takes some seconds a
 /// millimetre. Regime film stands for dried out, from the dry-out flux on. Conductances W/(m2 K). Total,
-/// continuous in T_surface.
+/// continuous in T_surface, with the peak rounded likewise.
 BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
                      double T_fluid, double surface_factor, double dry_out_flux);
 

@@ -31,7 +31,11 @@ TEST(BoilingCurve, IsWettedFluxUpToTheCriticalFluxAndFilmPastRewetting) {
             EXPECT_EQ(flux.out.flux, h * (T - T_fluid));
             break;
           case BoilingRegime::nucleate:
-            EXPECT_EQ(flux.out.flux, wet.flux);
+            // The last half kelvin before the critical flux is rounded.
+            if (wetted_flux(water, h, T + 0.5, T_fluid, surface_factor).flux <= critical) {
+              EXPECT_EQ(flux.out.flux, wet.flux);
+            }
+            EXPECT_LE(flux.out.flux, wet.flux);
             EXPECT_LE(flux.out.flux, critical);
             nucleate = true;
             break;
@@ -39,7 +43,9 @@ TEST(BoilingCurve, IsWettedFluxUpToTheCriticalFluxAndFilmPastRewetting) {
             EXPECT_GT(wet.flux, critical);
             EXPECT_LT(T, rewets);
             EXPECT_LE(flux.out.flux, critical);
-            EXPECT_LE(flux.out.slope, 0.0);
+            if (wetted_flux(water, h, T - 0.5, T_fluid, surface_factor).flux >= critical) {
+              EXPECT_LE(flux.out.slope, 0.0);
+            }
             transition = true;
             break;
           case BoilingRegime::film:
@@ -69,6 +75,30 @@ TEST(BoilingCurve, IsContinuousAndItsSlopeIsItsDerivative) {
     if (low.regime != high.regime) continue;
     const double slope = (high.out.flux - low.out.flux) / (2.0 * step);
     EXPECT_NEAR(mid.out.slope, slope, 1e-5 * steepest) << T;
+  }
+}
+
+// Around the peak: value and slope have no step, and no more than three hundredths of the peak are rounded
+// off.
+TEST(BoilingCurve, IsRoundedAtItsPeak) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  for (const double below : {0.0, 30.0, 80.0}) {
+    const double T_fluid = water.temperature - below, h = 4000.0, step = 1e-4;
+    const double critical = critical_heat_flux(water, T_fluid);
+    double T_c = water.temperature, greatest = 0.0;
+    while (wetted_flux(water, h, T_c, T_fluid, surface_factor).flux < critical) T_c += 1e-3;
+    double last = at(water, T_c - 1.0, T_fluid, h).out.slope;
+    // From the rise's slope to the fall's over a kelvin: a cubic bends by no more than six times their
+    // difference.
+    const double bend = 6.0 * (last - at(water, T_c + 1.0, T_fluid, h).out.slope);
+    for (double T = T_c - 1.0 + step; T < T_c + 1.0; T += step) {
+      const BoilingFlux flux = at(water, T, T_fluid, h);
+      ASSERT_LE(std::abs(flux.out.slope - last), bend * step) << T - T_c;
+      last = flux.out.slope;
+      greatest = std::max(greatest, flux.out.flux);
+    }
+    EXPECT_LT(greatest, critical);
+    EXPECT_GT(greatest, 0.97 * critical) << below;
   }
 }
 
@@ -117,7 +147,9 @@ TEST(BoilingCurve, FallsOntoTheFilmsFluxAndFromNoLessThanAFifthAboveTheStreams) 
   double greatest = 0.0;
   for (double T = water.temperature; T < 500.0; T += 1e-3)
     greatest = std::max(greatest, flux(T, 0.0).out.flux);
-  EXPECT_NEAR(greatest / (h * (water.temperature - T_fluid)), 1.2, 1e-3);
+  // Less what the peak's rounding takes.
+  EXPECT_LT(greatest / (h * (water.temperature - T_fluid)), 1.2);
+  EXPECT_GT(greatest / (h * (water.temperature - T_fluid)), 1.2 * 0.97);
 }
 
 TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
