@@ -155,6 +155,10 @@ void check_layout(MapReader& bit, const char* key, const geometry::BitLayout& la
     bit.warn(key, "a back rake of " + base::plain_number(least < 5.0 ? least : most) +
                       " deg is far from the usual 10 to 20 deg (common practice)");
   }
+  if (const double turned = layout.side_rake.abs().maxCoeff() / degree; turned > 20.0) {
+    bit.warn(key, "a side rake of " + base::plain_number(turned) +
+                      " deg is far from the usual 0 to 10 deg (common practice)");
+  }
 }
 
 }  // namespace

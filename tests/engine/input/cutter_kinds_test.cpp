@@ -102,6 +102,14 @@ TEST(CutterKinds, EachGradeIsCountedOnceAmongTheUncertainNumbers) {
   EXPECT_NE(scenario.bit.kinds[0].grade.wear_resistance.central, 7.0);
 }
 
+TEST(CutterKinds, ASideRakeFarFromUsualWarnsAndRuns) {
+  EXPECT_EQ(
+      testing::warnings_of(with_bit("blades: {side_rake: -25 deg}")),
+      Messages{"well.yaml:2:39: bit.blades: a side rake of 25 deg is far from the usual 0 to 10 deg (common "
+               "practice)"});
+  EXPECT_EQ(testing::warnings_of(with_bit("blades: {side_rake: 20 deg}")), Messages{});
+}
+
 TEST(CutterKinds, MistakesAreNamedWithTheirPlace) {
   EXPECT_EQ(
       errors_of(with_bit("cutter_kinds: {usual: {size: 1308}}")),
