@@ -16,7 +16,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       error_scale_(layout_.error_scales()) {
   const Eigen::Index n = layout_.cutters;
   now_.resize(n);
-  for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn})
+  for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn,
+                                &memory_.found_worn, &memory_.found_carbide})
     field->setZero(n);
   most_worn_ = wear::greatest_worn_share * geometry::cutter_radii(models.bit.bit);
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
@@ -79,7 +80,7 @@ void DrillingSystem::find_forces(const State& x) {
   cutting::sit_on_bottom(bit.mechanics,
                          {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
                           std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
-                         profile_, memory_, now_.forces);
+                         profile_, memory_, now_.forces, force_tolerance_);
   cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
   const cutting::Balance& balance = now_.forces.balance;
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;

@@ -14,6 +14,13 @@ class DrillingSystem {
  public:
   explicit DrillingSystem(const RunModels& models);
 
+  /// Lets forces stand while little of what decides them changes, in proportion to the relative tolerance
+  /// that a run is stepped at: 10 um of wear and a thousandth of weight, efficiency and carbide's pressure
+  /// for a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
+  /// every evaluation.
+  void let_forces_stand(double relative_tolerance) {
+    force_tolerance_ = {1e-5 * relative_tolerance, 1e-3 * relative_tolerance};
+  }
   /// Chooses the interval that is drilled. It must outlive its use here.
   void enter(const DrillingInterval& interval);
   /// Which tables are ruined (wear like carbide), which cutters are gone.
@@ -64,6 +71,7 @@ class DrillingSystem {
   StateLayout layout_;
   geometry::WornProfile profile_;
   cutting::ForceMemory memory_;
+  cutting::ForceTolerance force_tolerance_;
   Evaluation now_;
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;

@@ -32,6 +32,7 @@ RunInProgress::RunInProgress(const scenario::Scenario& given)
       judge(given.rules, models),
       recorder(models, given, outcome),
       probe_slope_(x) {
+  system.let_forces_stand(given.stepping.relative_tolerance);
   for (Eigen::Index i = 0; i < layout().cutters; ++i) {
     if (layout().damage(x)(i) >= 1.0 || damage.marks().table_gone(i)) ruin_table(*this, i);
     if (damage.marks().lost(i)) on_all_systems([i](DrillingSystem& each) { each.set_lost(i); });

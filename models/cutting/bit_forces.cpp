@@ -27,9 +27,31 @@ void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& sur
   memory.rubbing_known = true;
 }
 
+bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
+                        const ForceTolerance& tolerance) {
+  const auto near = [&](double now, double found) {
+    return std::abs(now - found) <= tolerance.share * std::abs(found);
+  };
+  return memory.found && tolerance.worn_height > 0.0 && near(demand.weight, memory.found_weight) &&
+         near(demand.resistance.drilling_efficiency, memory.found_efficiency) &&
+         std::abs(demand.lost_steel - memory.found_steel) <= tolerance.worn_height &&
+         ((demand.worn_height - memory.found_worn).abs() <= tolerance.worn_height).all() &&
+         ((demand.carbide_share - memory.found_carbide).abs() <= tolerance.share).all();
+}
+
+void remember(const ForceDemand& demand, ForceMemory& memory) {
+  memory.found_worn = demand.worn_height;
+  memory.found_carbide = demand.carbide_share;
+  memory.found_weight = demand.weight;
+  memory.found_efficiency = demand.resistance.drilling_efficiency;
+  memory.found_steel = demand.lost_steel;
+  memory.found = true;
+}
+
 /// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
 void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   memory.balance = {};
+  memory.found = false;
   forces.balance = {};
   forces.rubbing = memory.rubbing;
   forces.loads.resize(forces.whole_flat.size());
@@ -82,8 +104,10 @@ BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeL
 }
 
 void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
-                   ForceMemory& memory, BitForces& forces) {
+                   ForceMemory& memory, BitForces& forces, const ForceTolerance& tolerance) {
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
+  if (little_has_changed(memory, demand, tolerance)) return;
+  memory.found = false;  // until all of it is
   profile.update(demand.worn_height);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
@@ -111,6 +135,7 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     forces.stand_off(i) = std::max(0.0, forces.outer_radius - profile.reach_outer(i));
   forces.bottom_torque =
       cutter_torque(forces.loads, demand.resistance) + bit.blade_friction * forces.balance.blade_moment;
+  if (tolerance.worn_height > 0.0) remember(demand, memory);
 }
 
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,

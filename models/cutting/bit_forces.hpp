@@ -36,17 +36,27 @@ struct ForceDemand {
   double lost_steel = 0.0;         // m off the blades' faces
 };
 
-/// What one solution leaves for the next to start from. It saves work and changes no answer: the depth of cut
-/// to the last digits that balance_weight resolves, where blades begin to bear while that is far off. A new
-/// one is as good.
+/// By how little a demand may differ from the one that forces were found for, for them to be taken again:
+/// heat moves within tenths of a second where wear takes hours. 0: they are always found.
+struct ForceTolerance {
+  double worn_height = 0.0;  // m, of every cutter and of the blades' loss
+  double share = 0.0;        // 1, of weight and drilling efficiency, and of the pressure on carbide
+};
+
+/// What one solution leaves for the next to start from. It saves work and changes no answer but within a
+/// ForceTolerance: the depth of cut to the last digits that balance_weight resolves, where blades begin to
+/// bear while that is far off, and what the forces were found for. A new one is as good.
 struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
+  Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for
+  double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0;
+  bool found = false;
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
   CutterSums sums;  // storage
-  void forget() { balance = {}, rubbing_known = false; }
+  void forget() { balance = {}, rubbing_known = found = false; }
 };
 
 /// Forces on one bit at one instant. Arrays have one entry per cutter and keep their storage.
@@ -72,9 +82,11 @@ struct BitForces {
 /// (weight_balance.hpp) and each cutter's loads there; a bit sinks by its radius a turn at most, into ground
 /// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
 /// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
-/// Allocates nothing but once. Throws what balance_weight and WornProfile throw.
+/// Within `tolerance` of the demand that `forces` were last found for, in the same rock at the same rotary
+/// speed and feed limit (forget() when these change), they and `profile` stay as they are. Allocates nothing
+/// but once. Throws what balance_weight and WornProfile throw.
 void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
-                   ForceMemory& memory, BitForces& forces);
+                   ForceMemory& memory, BitForces& forces, const ForceTolerance& tolerance = {});
 
 /// What pushes the bit sideways and who carries it:
 /// - each cutter: F_t = eps A/e + mu F_c, F_n = zeta eps A/e + F_c, eps at its speed and depth of cut

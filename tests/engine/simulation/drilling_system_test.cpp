@@ -12,6 +12,7 @@
 #include "engine/simulation/allocation_count.hpp"
 #include "engine/simulation/bench.hpp"
 #include "engine/simulation/linearly_implicit_stepper.hpp"
+#include "engine/simulation/random_states.hpp"
 #include "models/common/constants.hpp"
 #include "models/hydraulics/hydrostatics.hpp"
 #include "models/materials/saturated_water.hpp"
@@ -424,6 +425,46 @@ TEST(DrillingSystem, StepGrowsToTheWearScaleAndShrinksWhenTheRockChanges) {
   EXPECT_LT(t - start, before / 20.0);
   while (t < start + 4000.0) stepper.try_step(std::ref(bench.system), x, t, dt);
   EXPECT_GT(dt, 0.25 * before) << "this rock wears the bit several times as fast";
+}
+
+// Where a step is allowed errors of 1e-2 (10 um of wear, 1 K) forces stand while wear moves by less than a
+// tenth of a micrometre; beyond it, and after forgetting, they are those of an evaluation that starts from
+// nothing.
+TEST(DrillingSystem, LetsForcesStandWhileLittleOfWhatDecidesThemChanges) {
+  const RunModels models = assemble(testing::short_scenario());
+  DrillingSystem standing(models), exact(models);
+  standing.let_forces_stand(1e-2);
+  for (DrillingSystem* system : {&standing, &exact}) system->enter(models.intervals[0]);
+  testing::RandomStates random(exact.layout(), 1.0, 2e-3);
+  State x = random.draw(), rate(x), exact_rate(x);
+  const auto evaluate = [&](const State& at) {
+    standing(at, rate, 0.0);
+    exact(at, exact_rate, 0.0);
+  };
+  // Where a root is sought from makes a difference in its last digits.
+  const auto the_same = [&] { return (rate - exact_rate).norm() <= 1e-9 * exact_rate.norm(); };
+  evaluate(x);
+  EXPECT_TRUE(the_same());
+  const double found = standing.evaluation().forces.balance.depth_of_cut;
+  State near = x;
+  exact.layout().worn(near) += 0.9e-7;
+  near(exact.layout().fluid()) += 5.0;
+  evaluate(near);
+  EXPECT_EQ(standing.evaluation().forces.balance.depth_of_cut, found);
+  EXPECT_NE(exact.evaluation().forces.balance.depth_of_cut, found);
+  EXPECT_NEAR(exact.evaluation().forces.balance.depth_of_cut / found, 1.0, 1e-3);
+  EXPECT_NEAR(rate(exact.layout().fluid()), exact_rate(exact.layout().fluid()),
+              1e-3 * std::abs(exact_rate(exact.layout().fluid())))
+      << "heat is of the state itself";
+  State far = x;
+  exact.layout().worn(far)(2) += 1.1e-7;
+  evaluate(far);
+  EXPECT_TRUE(the_same());
+  evaluate(x);
+  standing.enter(models.intervals[0]);
+  exact.layout().worn(x) += 0.9e-7;
+  evaluate(x);
+  EXPECT_TRUE(the_same()) << "entering an interval forgets";
 }
 
 }  // namespace
