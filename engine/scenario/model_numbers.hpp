@@ -26,6 +26,7 @@ struct ModelNumbers {
   Quantity rate_depth;                 // m, h_0
   Quantity chip_friction_speed_share;  // 1, r_c
   Quantity crushed_heat_share;         // 1, of the work of cutting, in the rock that meets face and flat
+  Quantity rock_softens, rock_melts;   // K, between which friction under a flat falls from whole to none
   Quantity abrasion_coefficient;       // m2/N (m3 per N m), w_0 at CAI 1
   Quantity abrasivity_exponent;        // 1, n
   Quantity cutting_wear_share;         // 1, kappa: of the force of cutting that abrades the edge

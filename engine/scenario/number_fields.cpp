@@ -146,6 +146,8 @@ constexpr std::array model_fields{
           &ModelNumbers::chip_friction_speed_share},
     Model{"crushed_heat_share", &base::dimension::number, base::range::share,
           &ModelNumbers::crushed_heat_share},
+    Model{"rock_softens", &base::dimension::temperature, hot_range, &ModelNumbers::rock_softens},
+    Model{"rock_melts", &base::dimension::temperature, hot_range, &ModelNumbers::rock_melts},
     Model{"abrasion_coefficient", &base::dimension::abrasion, base::range::not_negative,
           &ModelNumbers::abrasion_coefficient},
     Model{"abrasivity_exponent", &base::dimension::number, exponent_range,

@@ -195,7 +195,12 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
   models.chip_heat = {numbers.chip_friction_speed_share.central, numbers.crushed_heat_share.central};
   models.cleaning = cleaning_law(scenario, bit);
-  models.cutter_heat = {{}, bit.kind, models.chip_heat.speed_share, bit.back_rake, bit.side_rake};
+  models.cutter_heat = {{},
+                        bit.kind,
+                        models.chip_heat.speed_share,
+                        bit.back_rake,
+                        bit.side_rake,
+                        {numbers.rock_softens.central, numbers.rock_melts.central}};
   models.edges = {{}, bit.kind, bit.back_rake, numbers.boundary_undulation.central};
   for (std::size_t k = 0; k < bit.shapes.size(); ++k) {
     const scenario::GradeRecord& grade = scenario.bit.kinds[k].grade;

@@ -164,6 +164,12 @@ void DrillingSystem::balance_heat(const State& x) {
       {now_.friction.flat, now_.friction.face, now_.forces.contact_area, now_.forces.contact_width,
        loads.area, now_.sliding_speed, now_.friction.rock_rise, now_.friction.crushed},
       layout_.parts(x), shared, heat_, now_.heats);
+  // Rock that softens under a flat takes less work than was counted so far.
+  const double unmade = now_.heats.unmade.sum();
+  if (unmade > 0.0) {
+    now_.power -= unmade;
+    now_.torque -= unmade / (two_pi * s.rotary_speed);
+  }
 
   thermal::BottomWater bottom;
   bottom.temperature = shared.fluid;

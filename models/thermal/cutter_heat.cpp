@@ -37,7 +37,7 @@ double warm_up(ContactFlows& contact, double rise) {
 void CutterHeats::resize(Eigen::Index cutters) {
   for (Eigen::ArrayXd* field :
        {&flat_temperature, &flat_follows, &flat_into_table, &face_into_table, &flat_into_rock,
-        &face_into_chip, &from_crushed, &table_flux, &carbide_flux, &film}) {
+        &face_into_chip, &from_crushed, &unmade, &table_flux, &carbide_flux, &film}) {
     field->setZero(cutters);
   }
   capacity.assign(static_cast<std::size_t>(cutters), PartArray::Ones());
@@ -62,12 +62,16 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
         law.chip_speed_share * cutting.sliding_speed(i),
         law.back_rake(i)};
     const CutterContacts contacts = cutter_contacts(network, heating, rock);
-    ContactFlows flat = contact_flows(heating.flat_heat, contacts.flat_spot, contacts.flat_rock,
-                                      T(table_near), shared.warm_rock);
-    ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
-                                      T(table_near), shared.warm_rock);
     const double rise =
         rise_at_contacts(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
+    const double made = softened_heat(law.softening, heating.flat_heat, contacts.flat_spot,
+                                      contacts.flat_rock, T(table_near), shared.warm_rock + rise);
+    ContactFlows flat =
+        contact_flows(made, contacts.flat_spot, contacts.flat_rock, T(table_near), shared.warm_rock);
+    ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
+                                      T(table_near), shared.warm_rock);
+    heats.unmade(i) = heating.flat_heat - made;
+    balance.bring(fluid, -heats.unmade(i));
     heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
     balance.move(fluid, near, flat.heat.into_table, {{near, -flat.link}, {warm, flat.link}});

@@ -210,6 +210,16 @@ double rise_at_contacts(double rise, double crushed, double rock_sides) {
   return sum > 0.0 ? rise * crushed / sum : 0.0;
 }
 
+double softened_heat(const Softening& law, double heat, double spot, double rock_side,
+                     double table_temperature, double rock_temperature) {
+  const double sides = spot + rock_side;
+  const double without = spot * table_temperature + rock_side * rock_temperature;
+  if (!(sides > 0.0) || !(heat + without > sides * law.from)) return heat;
+  const double per_kelvin = heat / std::max(law.to - law.from, 1.0);
+  const double T = (per_kelvin * law.to + without) / (per_kelvin + sides);
+  return std::max(0.0, per_kelvin * (law.to - T));
+}
+
 SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
                       double rock_temperature) {
   SharedHeat shared;

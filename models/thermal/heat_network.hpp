@@ -143,4 +143,18 @@ struct SharedHeat {
 SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
                       double rock_temperature);
 
+/// Rock under a flat softens and melts, K: friction is whole up to `from` and gone at `to`, where a film of
+/// melt carries the flat (Di Toro et al., Nature 471, 2011 [pub, from memory: friction of silicate rock falls
+/// to a fraction as it melts]; that it falls straight between the two [asm]).
+struct Softening {
+  double from = 0.0, to = 0.0;
+};
+
+/// What friction really makes of `heat` (W) that it would make of cold rock, where share_heat would give the
+/// contact a temperature T, of which rock warmer by `rise` (K) than rock_temperature is a part: all of it up
+/// to `from`; past that what balances at heat (to - T)/(to - from), so that no flat is hotter than `to`
+/// unless table or rock is.
+double softened_heat(const Softening& law, double heat, double spot, double rock_side,
+                     double table_temperature, double rock_temperature);
+
 }  // namespace dullcast::thermal

@@ -58,6 +58,8 @@ inline scenario::ModelNumbers invented_numbers() {
   n.rate_speed = exactly(0.4);
   n.rate_depth = exactly(0.4e-3);
   n.crushed_heat_share = exactly(0.6);
+  n.rock_softens = exactly(900.0 + celsius_zero);
+  n.rock_melts = exactly(1250.0 + celsius_zero);
   n.cutting_wear_share = exactly(1.0);
   n.carbide_load_share = exactly(0.1);
   n.leached_acceleration_temperature = exactly(650.0 + celsius_zero);

@@ -20,6 +20,7 @@ struct SteadySetting {
   Eigen::ArrayXd worn;  // m
   materials::Rock rock;
   double flat_friction = 0.4, drilling_efficiency = 1.0;
+  thermal::Softening softening{1173.15, 1523.15};  // the library's central values
   double chip_speed_share = 0.5;
   thermal::CutterMaterials materials;
   materials::Fluid fluid{999.0, 1.1e-3, 0.59, 4186.0};  // water at 15 C [hb]
@@ -104,11 +105,17 @@ inline SteadyBit steady_at_depth_of_cut(const SteadySetting& s, double d) {
                                                         c.flat_rock + c.face_rock);
     const double flat_share = c.flat_spot / (c.flat_spot + c.flat_rock);
     const double face_share = c.face_spot > 0.0 ? c.face_spot / (c.face_spot + c.face_rock) : 0.0;
-    const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +
-                         face_share * (b.face_heat(i) + c.face_rock * rock) + out * b.fluid_temperature;
-    const double table = flows / (out + flat_share * c.flat_rock + face_share * c.face_rock);
-    b.flat_temperature(i) =
-        thermal::share_heat(b.flat_heat(i), c.flat_spot, c.flat_rock, table, rock).temperature;
+    // Rock that softens makes less heat, which cools the table, which makes more: a few rounds meet.
+    const double whole = b.flat_heat(i);
+    for (int round = 0; round < 60; ++round) {
+      const double flows = flat_share * (b.flat_heat(i) + c.flat_rock * rock) +
+                           face_share * (b.face_heat(i) + c.face_rock * rock) + out * b.fluid_temperature;
+      const double table = flows / (out + flat_share * c.flat_rock + face_share * c.face_rock);
+      const double made = thermal::softened_heat(s.softening, whole, c.flat_spot, c.flat_rock, table, rock);
+      b.flat_temperature(i) = thermal::share_heat(made, c.flat_spot, c.flat_rock, table, rock).temperature;
+      if (std::abs(made - b.flat_heat(i)) <= 1e-6 * whole) break;
+      b.flat_heat(i) = 0.5 * (made + b.flat_heat(i));
+    }
     b.flat_per_watt(i) = (b.flat_temperature(i) - b.fluid_temperature) / (b.flat_heat(i) + b.face_heat(i));
   }
   b.flat_temperature.maxCoeff(&b.hottest);

@@ -36,6 +36,8 @@ constexpr Pin pins[] = {
     {"rate_depth", 0.0004, 0.0004, 0.0004, "fit"},
     {"chip_friction_speed_share", 0.3, 0.5, 0.7, "asm"},
     {"crushed_heat_share", 0.3, 0.6, 0.9, "asm"},
+    {"rock_softens", 1073.15, 1173.15, 1273.15, "mem"},
+    {"rock_melts", 1423.15, 1523.15, 1773.15, "mem"},
     {"abrasion_coefficient", 3e-18, 1e-17, 3e-17, "mem"},
     {"abrasivity_exponent", 1.0, 1.5, 2.0, "mem"},
     {"cutting_wear_share", 0.3, 1.0, 5.0, "asm"},

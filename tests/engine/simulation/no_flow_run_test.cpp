@@ -237,5 +237,21 @@ TEST(NoFlowRun, WaterBoilsUnderTheHeadThatStandsWhileThePumpRuns) {
   EXPECT_LT(pumped.system.near_boiling(x), still.system.near_boiling(x));
 }
 
+// Tables that burn rub rock that softens: no flat is hotter than rock can be, the torque falls as they soften
+// it, and the ledger closes on what is left of the work.
+TEST(Burning, NoFlatIsHotterThanMoltenRockAndWhatFrictionDoesNotMakeIsNotSpent) {
+  scenario::Scenario s = testing::burning_scenario();
+  s.stepping.output_every = 0.01;
+  const RunOutcome softened = run(s);
+  const double melts = s.numbers.rock_melts.central;
+  EXPECT_GT(softened.hottest.temperature, s.numbers.rock_softens.central);
+  EXPECT_LT(softened.hottest.temperature, melts);
+  EXPECT_LT(std::abs(softened.energy_residual), 1e-3 * softened.energy);
+  s.numbers.rock_softens = s.numbers.rock_melts = samples::exactly(1e9);
+  const RunOutcome hard = run(s);
+  EXPECT_GT(hard.hottest.temperature, melts);
+  EXPECT_LT(softened.energy, hard.energy);
+}
+
 }  // namespace
 }  // namespace dullcast::simulation

@@ -58,7 +58,7 @@ void look(const scenario::Scenario& scenario, const State& x, const std::string&
 }
 
 /// A worn, hot bit that drills; the same half buried in settled cuttings in a hole without flow, half boiled
-/// dry a little below the standing water; with packed slots and a plug; and nearly dry.
+/// dry a little below the standing water; with packed slots and a plug; nearly dry; and burning.
 Outputs all_outputs(scenario::Scenario scenario) {
   Outputs outputs;
   scenario::Layer& ground = scenario.column.layers[0];
@@ -83,6 +83,10 @@ Outputs all_outputs(scenario::Scenario scenario) {
   x(layout.pad_wear()) = 2e-4;
   x(layout.eroded()) = 1e-4;
   look(scenario, x, "", outputs);
+  // So hot that rock softens under the flats.
+  State burning = x;
+  layout.parts(burning).col(thermal::table_near) = 1250.0;
+  look(scenario, burning, " burning", outputs);
   scenario::Scenario dry = scenario;
   dry.plan[0].flow = 0.0;
   dry.column.water_level = 0.9;
@@ -197,12 +201,15 @@ constexpr Wire wires[] = {
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
      "water worn"},
-    {"chip_friction_speed_share", "carried chip_hazard damage fluid settled table_near water worn"},
-    {"crushed_heat_share", "carried chip_hazard damage fluid settled table_near water worn"},
+    {"chip_friction_speed_share",
+     "carried chip_hazard damage fluid settled spent table_near warm water worn"},
+    {"crushed_heat_share", "carried chip_hazard damage fluid settled spent table_near warm water worn"},
+    {"rock_softens", "chip_hazard damage settled spent table_near warm worn"},
+    {"rock_melts", "chip_hazard damage settled spent table_near warm worn"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},
     {"cutting_wear_share", "worn"},
-    {"carbide_wear_ratio", ""},
+    {"carbide_wear_ratio", "worn"},
     {"carbide_load_share",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "
@@ -213,7 +220,7 @@ constexpr Wire wires[] = {
     {"damage_seconds_at_750", "damage"},
     {"damage_seconds_at_700", "damage"},
     {"leached_limit", "damage"},
-    {"spreading_edge_factor", "carried chip_hazard damage fluid settled table_near warm water worn"},
+    {"spreading_edge_factor", "carried chip_hazard damage fluid settled spent table_near warm water worn"},
     {"pocket_conductance", "body carbide_rest table_rest"},
     {"exposed_share", "body carbide_near carbide_rest carried fluid pocket_load table_near table_rest water"},
     {"junk_slot_share",
@@ -288,12 +295,12 @@ constexpr Wire wires[] = {
     {"pad_seating", "body carried fluid pad_wear spent water"},
     {"grade test grade: wear_resistance", "worn"},
     {"grade test grade: table_conductivity",
-     "carbide_near carbide_rest carried chip_hazard damage fluid quench settled table_near table_rest warm "
-     "water worn"},
+     "carbide_near carbide_rest carried chip_hazard damage fluid quench settled spent table_near table_rest "
+     "warm water worn"},
     {"grade test grade: table_density", "table_near table_rest"},
     {"grade test grade: carbide_conductivity",
-     "carbide_near carbide_rest carried chip_hazard damage fluid settled table_near table_rest warm water "
-     "worn"},
+     "carbide_near carbide_rest carried chip_hazard damage fluid settled spent table_near table_rest warm "
+     "water worn"},
     {"grade test grade: carbide_density", "carbide_near carbide_rest"},
     {"grade test grade: carbide_heat_capacity", "carbide_near carbide_rest"},
     {"grade test grade: edge_strength", "boundary chip_hazard quench touch_down"},
@@ -336,13 +343,13 @@ constexpr Wire wires[] = {
      "water worn"},
     {"rock limestone: cerchar_abrasivity", "pad_wear worn"},
     {"rock limestone: conductivity",
-     "body carbide_near carbide_rest carried chip_hazard damage fluid left_in_rock quench settled table_near "
-     "table_rest warm water worn"},
+     "body carbide_near carbide_rest carried chip_hazard damage fluid left_in_rock quench settled spent "
+     "table_near table_rest warm water worn"},
     {"rock limestone: density",
-     "body carried chip_hazard damage eroded fluid left_in_rock settled solids table_near touch_down warm "
-     "water worn"},
+     "body carried chip_hazard damage eroded fluid left_in_rock settled solids spent table_near touch_down "
+     "warm water worn"},
     {"rock limestone: heat_capacity",
-     "body carried chip_hazard damage fluid left_in_rock settled table_near warm water worn"},
+     "body carried chip_hazard damage fluid left_in_rock settled spent table_near warm water worn"},
     {"rock limestone: contact_strength_ratio",
      "blade_load body bond_load boundary carbide_near carbide_rest carried chip_hazard damage depth eroded "
      "fluid left_in_rock pad_wear pocket_load settled solids spent table_near table_rest touch_down warm "

@@ -202,5 +202,24 @@ TEST(CrushedRock, GivesNoMoreHeatThanItBrings) {
   for (const double brings : {1e-6, 1.0, 1e3}) EXPECT_LT(2.0 * rise_at_contacts(80.0, brings, 2.0), brings);
 }
 
+// By hand: 300 W over 0.1 + 0.1 W/K from 300 K would be 1,800 K; friction that falls from 1,200 to 1,500 K
+// leaves it where what it makes, 300 W (1500 - T)/300, goes through 0.2 W/K: T = (1500 + 60)/1.2 = 1,300 K,
+// 200 W.
+TEST(SoftenedHeat, BalancesWhereTheRestOfTheFrictionGoes) {
+  const Softening law{1200.0, 1500.0};
+  const double made = softened_heat(law, 300.0, 0.1, 0.1, 300.0, 300.0);
+  EXPECT_NEAR(made, 200.0, 1e-9);
+  EXPECT_NEAR(share_heat(made, 0.1, 0.1, 300.0, 300.0).temperature, 1300.0, 1e-9);
+  EXPECT_EQ(softened_heat(law, 100.0, 0.1, 0.1, 300.0, 300.0), 100.0) << "800 K is no heat for rock";
+  EXPECT_NEAR(softened_heat(law, 180.0 + 1e-6, 0.1, 0.1, 300.0, 300.0), 180.0, 1e-5)
+      << "continuous at 1,200 K";
+  EXPECT_EQ(softened_heat(law, 300.0, 0.1, 0.1, 2000.0, 1500.0), 0.0) << "nothing is left to make";
+  EXPECT_EQ(softened_heat(law, 300.0, 0.0, 0.0, 300.0, 300.0), 300.0) << "no contact";
+  for (double heat = 200.0; heat < 1e9; heat *= 3.0)
+    EXPECT_LT(
+        share_heat(softened_heat(law, heat, 0.1, 0.1, 300.0, 300.0), 0.1, 0.1, 300.0, 300.0).temperature,
+        1500.0);
+}
+
 }  // namespace
 }  // namespace dullcast::thermal
