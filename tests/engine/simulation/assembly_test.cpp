@@ -54,6 +54,9 @@ TEST(Assembly, TheBitsOwnMeasuresAreThoseOfItsNumbers) {
   EXPECT_EQ(bit.rate.reference_depth, 0.4e-3);
   EXPECT_EQ(bit.wear.abrasion.cutting_share, 1.0);
   EXPECT_EQ(bit.wear.abrasion.carbide_load_least, 0.1);
+  scenario::Scenario tall = s;
+  tall.numbers.water_height = samples::exactly(0.25);
+  EXPECT_NEAR(bit_models(tall).bottom_volume, slots * 0.2 + 0.25 * hole * 0.2, 1e-12);
   scenario::Scenario tough = s;
   tough.bit.body.rubbing_resistance = samples::exactly(2.0);
   EXPECT_NEAR(bit_models(tough).rubbing_coefficient, 0.5e-16, 1e-30);

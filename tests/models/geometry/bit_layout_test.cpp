@@ -156,6 +156,12 @@ std::string refusal_of(const BladePlan& plan, const CutterShape& shape) {
   return {};
 }
 
+TEST(BitLayout, WhatAPlanOrACutterDoesNotSayIsUsual) {
+  EXPECT_EQ(BladePlan{}.nose_share, 0.6);
+  EXPECT_EQ(BladePlan{}.crowding, 0.75);
+  EXPECT_EQ(CutterShape{}.edge_radius, 30e-6);
+}
+
 TEST(BitLayout, RefusesPlansThatCannotBeLaidOut) {
   const CutterShape shape = shape_of(8e-3);
   EXPECT_EQ(refusal_of(plan_of_four(), shape), "");

@@ -43,6 +43,23 @@ TEST(Outline, TheTipOfAnUnwornCutterLiesOnIt) {
   }
 }
 
+// Points of the disc, carried to the (r, z) plane by tilt, turn and profile angle, are found on it again.
+TEST(Outline, TellsWhereOnTheFaceAPointLies) {
+  BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 0.3, 60e-3);
+  bit.side_rake(0) = 0.25;
+  bit.profile_angle(0) = 0.7;
+  const Outline outline = make_outline(bit, 0, 0.0);
+  for (const double x : {-5e-3, 0.0, 3e-3}) {
+    for (const double y : {-4e-3, 1e-3, 6e-3}) {
+      const double along = x * std::cos(0.25) - y * std::sin(0.3) * std::sin(0.25),
+                   normal = y * std::cos(0.3);
+      const double r = outline.centre_r + along * std::cos(0.7) + normal * std::sin(0.7);
+      const double z = outline.centre_z - along * std::sin(0.7) + normal * std::cos(0.7);
+      EXPECT_NEAR(outline.across_face(r, z), x, 1e-16);
+    }
+  }
+}
+
 TEST(Outline, TheFlatEndsWhereItsChordDoes) {
   const BitLayout bit = samples::flat_faced_bit(1, 1, 8e-3, 0.3, 20e-3);
   const double u = 1.5e-3, a = 8e-3;
