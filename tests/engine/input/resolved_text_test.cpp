@@ -26,6 +26,18 @@ void expect_same_bit(const scenario::BitRecord& one, const scenario::BitRecord& 
   EXPECT_EQ(one.build.gauge_pad_length, other.build.gauge_pad_length);
   EXPECT_EQ(one.build.gauge_pad_width, other.build.gauge_pad_width);
   ASSERT_EQ(one.layout.count(), other.layout.count());
+  EXPECT_TRUE((one.layout.kind == other.layout.kind).all());
+  EXPECT_TRUE((one.layout.side_rake == other.layout.side_rake).all());
+  ASSERT_EQ(one.kinds.size(), other.kinds.size());
+  for (std::size_t k = 0; k < one.kinds.size(); ++k) {
+    EXPECT_EQ(one.kinds[k].name, other.kinds[k].name);
+    EXPECT_EQ(one.kinds[k].grade.name, other.kinds[k].grade.name);
+    EXPECT_EQ(one.kinds[k].grade.wear_resistance.high, other.kinds[k].grade.wear_resistance.high);
+    EXPECT_EQ(one.layout.shapes[k].radius, other.layout.shapes[k].radius);
+    EXPECT_EQ(one.layout.shapes[k].leach_side_depth, other.layout.shapes[k].leach_side_depth);
+    EXPECT_EQ(one.layout.shapes[k].bevel_width, other.layout.shapes[k].bevel_width);
+    EXPECT_EQ(one.layout.shapes[k].bevel_angle, other.layout.shapes[k].bevel_angle);
+  }
   EXPECT_TRUE((one.starting_wear == other.starting_wear).all());
   EXPECT_TRUE((one.starting_damage == other.starting_damage).all());
   EXPECT_TRUE((one.starting_chip_hazard == other.starting_chip_hazard).all());
@@ -164,6 +176,25 @@ TEST(ResolvedText, KeepsBuildStartAndWhatHappens) {
       {"rework={chip_probability: 0.37, gauge_loss: 0.13 in, lost_cutters: 2}"});
   EXPECT_EQ(scenario.upsets.size(), 2u);
   EXPECT_EQ(scenario.bit.starting_lost.sum(), 2);
+  expect_same(scenario, read_again(scenario));
+}
+
+TEST(ResolvedText, KeepsKindsOfCutterTwistAndSideRake) {
+  const scenario::Scenario scenario = testing::scenario_of(
+      with(plain_text(), "like: four_blade_7_7_8",
+           "like: four_blade_7_7_8, cutter: {chamfer: 0.017 in x 43 deg}, cutter_kinds: {shoulder: {size: "
+           "1308, "
+           "leach_side_depth: 0.13 mm, grade: ours}, 16b: {chamfer: none}}, fitted: [{cutters: [7], kind: "
+           "16b}], "
+           "blades: {side_rake: 7 deg, wing_twist: [11 deg, 1.7 in, 0 deg, -3 deg], kinds: [{from: 0.71, "
+           "kind: "
+           "shoulder}]}") +
+      "grades: {ours: {wear_resistance: {low: 0.71, central: 0.83, high: 1.07}, table_conductivity: 500 W/(m "
+      "K), "
+      "table_density: 3500 kg/m3, carbide_conductivity: 90 W/(m K), carbide_density: 14500 kg/m3, "
+      "carbide_heat_capacity: 230 J/(kg K)}}\n");
+  ASSERT_EQ(scenario.bit.kinds.size(), 3u);
+  EXPECT_EQ(scenario.bit.layout.kind(6), 2);
   expect_same(scenario, read_again(scenario));
 }
 
