@@ -106,6 +106,22 @@ TEST(BottomCooling, ABuriedCutterLosesHeatThroughTheGrainsOnly) {
   EXPECT_LE(surface_heat(law(), cooling, 2, T, 300.0).flux, cooling.dry_out_flux);
 }
 
+// Each cutter through its own bed, packed walls through the mean of these: by hand for 13, 13 and 16 mm.
+TEST(BottomCooling, ABedConductsByEachCuttersOwnDiameter) {
+  CoolingLaw mixed = law();
+  mixed.cutter_diameter(2) = 16e-3;
+  BottomConditions at = flowing();
+  at.buried = at.packing = 1.0;
+  Cooling cooling;
+  cooling.convection.setZero(3);
+  cooling.bare.setZero(3);
+  cool_bottom(mixed, at, cooling);
+  const double k = packed_bed_conductivity(2.7, 0.59, 0.4);
+  EXPECT_NEAR(cooling.convection(0), 2.0 * k / 13e-3, 1e-9);
+  EXPECT_NEAR(cooling.convection(2), 2.0 * k / 16e-3, 1e-9);
+  EXPECT_NEAR(cooling.body, 2.0 * k * (2.0 / 13e-3 + 1.0 / 16e-3) / 3.0, 1e-9);
+}
+
 // A bed is dry whatever a cutter gives it where the work done in it makes more steam than it lets through;
 // rock that is cut fast takes that heat along.
 TEST(BottomCooling, TheWorkDoneInTheBedTakesItsShareOfTheDryOutFlux) {
