@@ -136,12 +136,12 @@ TEST(CutterKinds, MistakesAreNamedWithTheirPlace) {
 
 TEST(Chamfer, IsItsWidthOnTheFaceByItsAngle) {
   for (const char* text : {"0.4 mm x 45 deg", "0.01574803149606299 in x 45 deg", "400 um x 45 deg"}) {
-    const geometry::CutterShape& shape =
+    const geometry::CutterShape shape =
         layout_of("cutter: {chamfer: " + std::string(text) + "}").shapes.front();
     EXPECT_NEAR(shape.bevel_width, 0.4e-3, 1e-12) << text;
     EXPECT_NEAR(shape.bevel_angle, 45.0 * degree, 1e-15) << text;
   }
-  const geometry::CutterShape& none = layout_of("cutter: {chamfer: none}").shapes.front();
+  const geometry::CutterShape none = layout_of("cutter: {chamfer: none}").shapes.front();
   EXPECT_EQ(none.bevel_width, 0.0);
   EXPECT_EQ(none.bevel_angle, 0.0);
 }
