@@ -14,6 +14,11 @@ void name_grade(MapReader& map, const std::string& name, const Library& library,
   if (const auto* found = named_record(map, "grade", "cutter grade", name, library.grades)) grade = *found;
 }
 
+int required_kind(MapReader& map, const std::vector<scenario::CutterKind>& kinds) {
+  if (!map.has("kind")) map.error("kind", "is missing; write the name of one of the cutter_kinds:");
+  return read_kind(map, kinds);
+}
+
 bool is_bevel(const YamlEntry& entry) {
   return entry.key == "bevel_width" || entry.key == "bevel_angle";
 }
@@ -49,7 +54,7 @@ void read_cutter_kinds(MapReader& bit, const Library& library, scenario::BitReco
     if (entry.key == usual_kind)
       kinds.error(entry.key, "is what the cutters of cutter: are called; take another name");
     kinds.find(entry.key);
-    const YamlValue merged = entry.value.is_map() ? cutter_laid_over(usual, entry.value) : entry.value;
+    const YamlValue merged = cutter_laid_over(usual, entry.value);
     MapReader kind(merged, kinds.path_of(entry.key), bit.reading(), entry.location);
     scenario::GradeRecord own = record.kinds.front().grade;
     if (const auto word = kind.word("grade")) name_grade(kind, *word, library, own);
@@ -75,8 +80,7 @@ std::vector<geometry::FittedCutter> read_fitted(MapReader& bit,
   const auto& items = bit.list("fitted");
   for (std::size_t k = 0; k < items.size(); ++k) {
     MapReader item(items[k], bit.path_of("fitted") + "." + std::to_string(k), bit.reading(), bit.location());
-    if (!item.has("kind")) item.error("kind", "is missing; write the name of one of the cutter_kinds:");
-    const int kind = read_kind(item, kinds);
+    const int kind = required_kind(item, kinds);
     if (!item.has("cutters")) item.error("cutters", "is missing; write their numbers, such as [17, 18]");
     const auto& numbers = item.list("cutters");
     for (std::size_t j = 0; j < numbers.size(); ++j) {
@@ -114,8 +118,7 @@ std::vector<geometry::KindZone> read_kind_zones(MapReader& blades,
     MapReader item(items[k], blades.path_of("kinds") + "." + std::to_string(k), blades.reading(),
                    blades.location());
     const double from = item.required("from", base::dimension::number, share_range, "0.67");
-    if (!item.has("kind")) item.error("kind", "is missing; write the name of one of the cutter_kinds:");
-    const int kind = read_kind(item, kinds);
+    const int kind = required_kind(item, kinds);
     item.finish();
     if (!zones.empty() && !(zones.back().from < from))
       item.error("from", "does not lie further out than the one before; list zones from the axis outward");

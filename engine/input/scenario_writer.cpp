@@ -190,12 +190,11 @@ class Writer {
       numbers(4, *rock);
     }
     line(0, "grades", "");
-    const auto& kinds = scenario_.bit.kinds;
-    for (auto kind = kinds.begin(); kind != kinds.end(); ++kind) {
-      const auto same = [&](const auto& other) { return other.grade.name == kind->grade.name; };
-      if (std::any_of(kinds.begin(), kind, same)) continue;
-      line(2, yaml_quoted(kind->grade.name), "");
-      numbers(4, kind->grade);
+    const std::vector<scenario::CutterKind>& kinds = scenario_.bit.kinds;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+      if (scenario::first_with_grade(kinds, k) < k) continue;
+      line(2, yaml_quoted(kinds[k].grade.name), "");
+      numbers(4, kinds[k].grade);
     }
     line(0, "lots", "");
     line(2, yaml_quoted(scenario_.bit.lot.name), "");

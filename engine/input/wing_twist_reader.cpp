@@ -6,7 +6,7 @@ namespace dullcast::input {
 
 namespace {
 
-constexpr base::Range angle_range{-180.0 * pi / 180.0, 180.0 * pi / 180.0, true, "from -180 to 180 deg"};
+constexpr base::Range angle_range{-pi, pi, true, "from -180 to 180 deg"};
 constexpr base::Range arc_range{-2.0, 2.0, true, "from -2 to 2 m along the gauge"};
 
 /// An angle between a wing's ends, or an arc along the gauge: told apart by the unit.

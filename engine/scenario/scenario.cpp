@@ -60,18 +60,23 @@ void visit_rock_number(std::vector<Layer>& layers, const std::string& rock,
 
 /// Each grade of a bit once, carried to all kinds of cutter that have it.
 void visit_grades(BitRecord& bit, const std::function<void(const std::string&, Quantity&)>& visit) {
-  for (auto kind = bit.kinds.begin(); kind != bit.kinds.end(); ++kind) {
-    const auto same = [&](const CutterKind& other) { return other.grade.name == kind->grade.name; };
-    const auto first = std::find_if(bit.kinds.begin(), kind, same);
-    if (first != kind) {
-      kind->grade = first->grade;
+  for (std::size_t k = 0; k < bit.kinds.size(); ++k) {
+    GradeRecord& grade = bit.kinds[k].grade;
+    if (const std::size_t first = first_with_grade(bit.kinds, k); first < k) {
+      grade = bit.kinds[first].grade;
     } else {
-      visit_record("grade " + kind->grade.name + ": ", kind->grade, visit);
+      visit_record("grade " + grade.name + ": ", grade, visit);
     }
   }
 }
 
 }  // namespace
+
+std::size_t first_with_grade(const std::vector<CutterKind>& kinds, std::size_t k) {
+  std::size_t first = 0;
+  while (first < k && kinds[first].grade.name != kinds[k].grade.name) ++first;
+  return first;
+}
 
 void for_each_number(Scenario& scenario, const std::function<void(const std::string&, Quantity&)>& visit) {
   visit_record("", scenario.numbers, visit);

@@ -129,6 +129,9 @@ struct CutterKind {
   GradeRecord grade;
 };
 
+/// The first kind with the same grade as kind k: k itself unless an earlier one has it.
+std::size_t first_with_grade(const std::vector<CutterKind>& kinds, std::size_t k);
+
 struct BitRecord {
   std::string name;
   BitBuild build;

@@ -129,8 +129,8 @@ wear::CutterWearLaw cutter_wear_law(const scenario::Scenario& scenario, const ge
   law.damage = {numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
                 numbers.leached_limit.central};
   law.back_rake = bit.back_rake;
-  law.shapes = bit.shapes;
-  law.kind = bit.kind;
+  law.shapes.kinds = bit.shapes;
+  law.shapes.kind = bit.kind;
   law.table_conductivity.resize(bit.count());
   law.wear_resistance.resize(bit.count());
   for (Eigen::Index i = 0; i < bit.count(); ++i) {
@@ -195,17 +195,18 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
   models.chip_heat = {numbers.chip_friction_speed_share.central, numbers.crushed_heat_share.central};
   models.cleaning = cleaning_law(scenario, bit);
-  models.cutter_heat = {{},
-                        bit.kind,
-                        models.chip_heat.speed_share,
-                        bit.back_rake,
-                        bit.side_rake,
-                        {numbers.rock_softens.central, numbers.rock_melts.central}};
-  models.edges = {{}, bit.kind, bit.back_rake, numbers.boundary_undulation.central};
+  models.cutter_heat.networks.kind = bit.kind;
+  models.cutter_heat.chip_speed_share = models.chip_heat.speed_share;
+  models.cutter_heat.back_rake = bit.back_rake;
+  models.cutter_heat.side_cosine = bit.side_rake.cos();
+  models.cutter_heat.softening = {numbers.rock_softens.central, numbers.rock_melts.central};
+  models.edges.kind = bit.kind;
+  models.edges.back_rake = bit.back_rake;
+  models.edges.boundary_undulation = numbers.boundary_undulation.central;
   for (std::size_t k = 0; k < bit.shapes.size(); ++k) {
     const scenario::GradeRecord& grade = scenario.bit.kinds[k].grade;
     models.materials.push_back(cutter_materials(scenario, grade));
-    models.cutter_heat.networks.push_back(thermal::cutter_network(bit.shapes[k], models.materials[k]));
+    models.cutter_heat.networks.kinds.push_back(thermal::cutter_network(bit.shapes[k], models.materials[k]));
     models.edges.kinds.push_back(
         {chip_law(scenario, grade), bit.shapes[k], models.materials[k].table_conductivity});
   }

@@ -1,26 +1,24 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
 
 #include "models/failure/chipping.hpp"
 #include "models/failure/edge_cuts.hpp"
+#include "models/geometry/by_kind.hpp"
 
 namespace dullcast::failure {
 
+/// The edges of one kind of cutter.
+struct EdgeKind {
+  ChipLaw chips;  // of kinds on one bit only the edges' strength differs
+  geometry::CutterShape shape;
+  double table_conductivity = 0.0;  // W/(m K)
+};
+
 /// The edges of one bit: what decides how readily they chip and stays the same along the hole.
-struct EdgeHazardLaw {
-  /// One kind of cutter.
-  struct Kind {
-    ChipLaw chips;  // of kinds on one bit only the edges' strength differs
-    geometry::CutterShape shape;
-    double table_conductivity = 0.0;  // W/(m K)
-  };
-  std::vector<Kind> kinds;
-  Eigen::ArrayXi kind;               // of each cutter
+struct EdgeHazardLaw : geometry::ByKind<EdgeKind> {
   Eigen::ArrayXd back_rake;          // rad, one per cutter
   double boundary_undulation = 0.0;  // m, height over which a harder layer's top comes and goes under the bit
-  const Kind& of(Eigen::Index i) const { return kinds[static_cast<std::size_t>(kind(i))]; }
 };
 
 /// The edges at one instant. Arrays have one entry per cutter.

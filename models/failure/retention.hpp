@@ -1,27 +1,26 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
 
 #include "models/failure/chipping.hpp"
 #include "models/failure/edge_cuts.hpp"
 #include "models/failure/sudden_failure.hpp"
+#include "models/geometry/by_kind.hpp"
 
 namespace dullcast::failure {
 
+/// What holds one kind of cutter, and what it holds.
+struct HeldKind {
+  BondLaw bond;
+  geometry::CutterShape shape;
+  double bonded_area = 0.0;  // m2, of its pocket
+};
+
 /// What holds the cutters and the blades of one bit, at median strength, and how strengths spread.
-struct CutterRetention {
-  /// One kind of cutter.
-  struct Kind {
-    BondLaw bond;
-    geometry::CutterShape shape;
-    double bonded_area = 0.0;  // m2, of its pocket
-  };
+struct CutterRetention : geometry::ByKind<HeldKind> {
   BrazeLaw braze;
   BladeSection blade;
-  ChipLaw chips;  // whose overload and impedance the peaks of force have
-  std::vector<Kind> kinds;
-  Eigen::ArrayXi kind;             // of each cutter
+  ChipLaw chips;                   // whose overload and impedance the peaks of force have
   Eigen::ArrayXd back_rake, zeta;  // rad and 1, one per cutter
   Eigen::ArrayXi blade_of;         // blade of each cutter
   int blades = 1;
@@ -29,7 +28,6 @@ struct CutterRetention {
   double body_strength = 0.0;  // Pa
   double cutter_spread = 0.0;  // 1, of ln(strength), pockets and bonds
   double body_spread = 0.0;    // 1
-  const Kind& of(Eigen::Index i) const { return kinds[static_cast<std::size_t>(kind(i))]; }
 };
 
 /// What pulls at it at one instant. Arrays have one entry per cutter.

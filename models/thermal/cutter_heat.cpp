@@ -50,17 +50,16 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
   const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
              warm = HeatBalance::shared(warm_rock_store);
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
-    const CutterNetwork& network = law.network(i);
+    const CutterNetwork& network = law.networks.of(i);
     const PartArray T = parts.row(i).transpose();
-    const CutterHeating heating{
-        cutting.flat_heat(i),
-        cutting.face_heat(i),
-        cutting.contact_area(i),
-        cutting.engaged_width(i),
-        cutting.area_of_cut(i) / std::cos(law.side_rake(i)),  // seen on the turned face
-        cutting.sliding_speed(i),
-        law.chip_speed_share * cutting.sliding_speed(i),
-        law.back_rake(i)};
+    const CutterHeating heating{cutting.flat_heat(i),
+                                cutting.face_heat(i),
+                                cutting.contact_area(i),
+                                cutting.engaged_width(i),
+                                cutting.area_of_cut(i) / law.side_cosine(i),  // seen on the turned face
+                                cutting.sliding_speed(i),
+                                law.chip_speed_share * cutting.sliding_speed(i),
+                                law.back_rake(i)};
     const CutterContacts contacts = cutter_contacts(network, heating, rock);
     const double rise =
         rise_at_contacts(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
@@ -129,7 +128,7 @@ double heat_in_cutters(const CutterHeatLaw& law, const PartTemperatures& parts, 
   };
   double heat = 0.0;
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
-    const CutterNetwork& network = law.network(i);
+    const CutterNetwork& network = law.networks.of(i);
     heat += network.table_mass(0) * diamond_heat(parts(i, table_near)) +
             network.table_mass(1) * diamond_heat(parts(i, table_rest)) +
             network.carbide_capacity(0) * (parts(i, carbide_near) - T_zero) +

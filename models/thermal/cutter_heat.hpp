@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "models/geometry/by_kind.hpp"
 #include "models/thermal/bottom_cooling.hpp"
 #include "models/thermal/heat_balance.hpp"
 
@@ -10,12 +11,11 @@ namespace dullcast::thermal {
 
 /// What decides the heat of one bit's cutters and stays the same along the hole.
 struct CutterHeatLaw {
-  std::vector<CutterNetwork> networks;  // one per kind of cutter
-  Eigen::ArrayXi kind;                  // of each cutter
-  double chip_speed_share = 0.0;        // 1, speed of the chip over the face over the cutting speed
-  Eigen::ArrayXd back_rake, side_rake;  // rad, one per cutter
-  Softening softening;                  // of the rock under flats
-  const CutterNetwork& network(Eigen::Index i) const { return networks[static_cast<std::size_t>(kind(i))]; }
+  geometry::ByKind<CutterNetwork> networks;
+  double chip_speed_share = 0.0;  // 1, speed of the chip over the face over the cutting speed
+  Eigen::ArrayXd back_rake;       // rad, one per cutter
+  Eigen::ArrayXd side_cosine;     // 1, of each cutter's side rake
+  Softening softening;            // of the rock under flats
 };
 
 /// What cutting does to each cutter thermally at one instant. Arrays have one entry per cutter.

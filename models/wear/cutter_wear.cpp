@@ -22,7 +22,7 @@ double mean_mobilisation(const FlatLoads& loads, Eigen::Index i) {
 
 void leached_shares(const CutterWearLaw& law, const Eigen::ArrayXd& worn_height, Eigen::ArrayXd& shares) {
   for (Eigen::Index i = 0; i < worn_height.size(); ++i)
-    shares(i) = leached_share(law.shape(i), law.back_rake(i), worn_height(i));
+    shares(i) = leached_share(law.shapes.of(i), law.back_rake(i), worn_height(i));
 }
 
 void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayXd>& T,
@@ -34,7 +34,7 @@ void carbide_shares(const AbrasionLaw& law, const Eigen::Ref<const Eigen::ArrayX
 void worn_height_rates(const CutterWearLaw& law, const FlatLoads& loads, const Flags& ruined,
                        const Flags& lost, Eigen::Ref<Eigen::ArrayXd> rates) {
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
-    if (lost(i) || !(loads.worn_height(i) < greatest_worn_share * law.shape(i).radius)) {
+    if (lost(i) || !(loads.worn_height(i) < greatest_worn_share * law.shapes.of(i).radius)) {
       rates(i) = 0.0;
       continue;
     }
@@ -58,7 +58,7 @@ void heat_damage_rates(const CutterWearLaw& law, const FlatLoads& loads, const F
   for (Eigen::Index i = 0; i < rates.size(); ++i) {
     const double area = loads.contact_area(i);
     const double flux = area > 0.0 ? loads.flat_into_table(i) / area : 0.0;
-    const double depth = depth_under_leached(law.shape(i), law.back_rake(i), loads.worn_height(i));
+    const double depth = depth_under_leached(law.shapes.of(i), law.back_rake(i), loads.worn_height(i));
     rates(i) = ruined(i) || lost(i)
                    ? 0.0
                    : table_damage_rate(law.damage, loads.flat_temperature(i), flux, loads.leached_share(i),

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
 
+#include "models/geometry/by_kind.hpp"
 #include "models/geometry/cutter.hpp"
 #include "models/wear/abrasion.hpp"
 #include "models/wear/heat_damage.hpp"
@@ -13,14 +13,10 @@ namespace dullcast::wear {
 struct CutterWearLaw {
   AbrasionLaw abrasion;
   HeatDamageLaw damage;
-  Eigen::ArrayXd back_rake;                   // rad, one per cutter
-  std::vector<geometry::CutterShape> shapes;  // one per kind of cutter
-  Eigen::ArrayXi kind;                        // of each cutter
-  Eigen::ArrayXd table_conductivity;          // W/(m K), one per cutter
-  Eigen::ArrayXd wear_resistance;             // 1, of each cutter's grade over the reference grade's
-  const geometry::CutterShape& shape(Eigen::Index i) const {
-    return shapes[static_cast<std::size_t>(kind(i))];
-  }
+  Eigen::ArrayXd back_rake;  // rad, one per cutter
+  geometry::ByKind<geometry::CutterShape> shapes;
+  Eigen::ArrayXd table_conductivity;  // W/(m K), one per cutter
+  Eigen::ArrayXd wear_resistance;     // 1, of each cutter's grade over the reference grade's
 };
 
 /// What wears each cutter at one instant. Arrays have one entry per cutter.

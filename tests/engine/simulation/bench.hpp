@@ -49,7 +49,7 @@ inline double storing(const Bench& bench, const State& x, const State& rate, dou
   };
   const DrillingInterval& s = bench.system.interval();
   for (Eigen::Index i = 0; i < layout.cutters; ++i) {
-    const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.network(i);
+    const thermal::CutterNetwork& n = bench.models.bit.cutter_heat.networks.of(i);
     const thermal::PartArray parts = layout.parts(x).row(i).transpose(),
                              rates = layout.parts(rate).row(i).transpose();
     for (Eigen::Index k = 0; k < 2; ++k) {

@@ -47,7 +47,7 @@ TEST(EdgeHazard, EachEdgeChipsByItsOwnKindInRockAsItIsCut) {
   add_touch_down_hazards(edges.law, edges.states(), edges.cuts(), edges.ground, touch);
   for (Eigen::Index i = 0; i < 2; ++i) {
     const CuttingEdge edge{edges.law.back_rake(i), edges.worn(i), 400.0, edges.damage(i)};
-    const EdgeHazardLaw::Kind& kind = edges.law.kinds[static_cast<std::size_t>(i)];
+    const EdgeKind& kind = edges.law.kinds[static_cast<std::size_t>(i)];
     EXPECT_EQ(rates(i),
               chip_hazard_rate(kind.chips, kind.shape, edge, edges.impacts(i), edges.ground.factors));
     EXPECT_EQ(touch(i),
@@ -65,7 +65,7 @@ TEST(EdgeHazard, AHarderBedStrikesForAsManyTurnsAsItsTopIsUneven) {
   add_boundary_hazards(edges.law, edges.states(), edges.cuts(), 150e6, 2e-3, hazards);
   for (Eigen::Index i = 0; i < 2; ++i) {
     const CuttingEdge edge{edges.law.back_rake(i), edges.worn(i), 400.0, edges.damage(i)};
-    const EdgeHazardLaw::Kind& kind = edges.law.kinds[static_cast<std::size_t>(i)];
+    const EdgeKind& kind = edges.law.kinds[static_cast<std::size_t>(i)];
     const double blows = boundary_hazard(kind.chips, kind.shape, edge, edges.area(i) / edges.width(i),
                                          1.2 * 150e6, edges.speed(i), 10.0);
     EXPECT_NEAR(hazards(i), (i == 0 ? 0.1 : 0.2) + blows, 1e-15);

@@ -11,12 +11,12 @@ namespace {
 
 CutterHeatLaw two_cutters() {
   CutterHeatLaw law;
-  law.networks.resize(2);
-  law.networks[0].table_mass << 1e-3, 2e-3;
-  law.networks[0].carbide_capacity << 3.0, 4.0;
-  law.networks[1].table_mass << 5e-3, 6e-3;
-  law.networks[1].carbide_capacity << 7.0, 8.0;
-  law.kind = Eigen::Array2i(0, 1);
+  law.networks.kinds.resize(2);
+  law.networks.kinds[0].table_mass << 1e-3, 2e-3;
+  law.networks.kinds[0].carbide_capacity << 3.0, 4.0;
+  law.networks.kinds[1].table_mass << 5e-3, 6e-3;
+  law.networks.kinds[1].carbide_capacity << 7.0, 8.0;
+  law.networks.kind = Eigen::Array2i(0, 1);
   return law;
 }
 

@@ -26,9 +26,9 @@ struct OneFlat {
     law.abrasion.leached_acceleration_temperature = 923.15;
     law.abrasion.cutting_share = 1.0;
     law.back_rake = Eigen::ArrayXd::Constant(1, 0.3);
-    law.shapes.resize(1);
-    law.shapes[0].radius = 8e-3;
-    law.kind = Eigen::ArrayXi::Zero(1);
+    law.shapes.kinds.resize(1);
+    law.shapes.kinds[0].radius = 8e-3;
+    law.shapes.kind = Eigen::ArrayXi::Zero(1);
     law.table_conductivity = Eigen::ArrayXd::Constant(1, 500.0);
     law.wear_resistance = Eigen::ArrayXd::Constant(1, 2.0);
   }
