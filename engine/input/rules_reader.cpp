@@ -126,6 +126,8 @@ scenario::Stepping read_stepping(MapReader& scenario) {
                                               stepping.relative_tolerance);
   stepping.output_every =
       map.number_or("output_every", base::dimension::depth, output_range, stepping.output_every);
+  if (const auto word = map.choice("warming", {"followed", "where_it_matters"}))
+    stepping.warming = *word == 0 ? scenario::Warming::followed : scenario::Warming::where_it_matters;
   map.finish();
   return stepping;
 }

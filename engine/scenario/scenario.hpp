@@ -169,9 +169,14 @@ struct Inspection {
 };
 
 /// How finely and how accurately the run is stepped and recorded.
+/// How a run goes through the seconds to minutes in which heat moves after a change of rock or settings: step
+/// by step, or only where what that adds to wear, damage and chips is past the tolerance.
+enum class Warming { followed, where_it_matters };
+
 struct Stepping {
   double relative_tolerance = 1e-3;
   double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only (upsets are always kept)
+  std::optional<Warming> warming;  // none: followed, but where only a run's outcome is asked for
 };
 
 struct Scenario {

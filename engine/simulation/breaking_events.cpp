@@ -63,7 +63,7 @@ class EdgeChips : public EventFunction {
     worn += event.value;
     run.damage.count_chip(cutter_);
     tell(run, event);
-    run.stepper.restart();
+    run.begin_afresh();
     run.course.events_changed = true;
   }
 

@@ -77,11 +77,14 @@ void DrillingSystem::find_forces(const State& x) {
   now_.resistance.drilling_efficiency *=
       hydraulics::regrinding_efficiency(bit.cleaning, now_.bed.buried, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
-  cutting::sit_on_bottom(bit.mechanics,
-                         {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
-                          std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
-                         profile_, memory_, now_.forces, force_tolerance_);
-  cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_, now_.forces);
+  if (!forces_held_) {
+    cutting::sit_on_bottom(bit.mechanics,
+                           {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
+                            std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
+                           profile_, memory_, now_.forces, force_tolerance_);
+    cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_,
+                           now_.forces);
+  }
   const cutting::Balance& balance = now_.forces.balance;
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
   now_.torque = now_.forces.torque();

@@ -21,6 +21,8 @@ class DrillingSystem {
   void let_forces_stand(double relative_tolerance) {
     force_tolerance_ = {1e-5 * relative_tolerance, 1e-3 * relative_tolerance};
   }
+  /// Holds forces as they were found last, whatever the state: for looking at other temperatures beside them.
+  void hold_forces(bool hold) { forces_held_ = hold; }
   /// Chooses the interval that is drilled. It must outlive its use here.
   void enter(const DrillingInterval& interval);
   /// Which tables are ruined (wear like carbide), which cutters are gone.
@@ -50,6 +52,8 @@ class DrillingSystem {
   /// Above 0 where surplus heat at x starts to make steam instead of warming the fluid, K; far below it for
   /// air.
   double near_boiling(const State& x) const;
+  /// Whether some surface boiled on the falling part of its curve at the last evaluation.
+  bool falls() const { return heat_.any_falls(); }
   /// Heat capacity of the rock's warm skin on this interval, J/K.
   double warm_capacity() const { return warm_capacity_; }
   /// Heat stored in cutters, body, warm rock and bottom-hole fluid at x, J, counted from the temperature
@@ -72,6 +76,7 @@ class DrillingSystem {
   geometry::WornProfile profile_;
   cutting::ForceMemory memory_;
   cutting::ForceTolerance force_tolerance_;
+  bool forces_held_ = false;
   Evaluation now_;
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;

@@ -18,6 +18,7 @@ namespace odeint = boost::numeric::odeint;
 
 constexpr double first_step =
     0.1;  // s: about the fastest that the network resolves; error control may go lower
+constexpr double followed_again = 1.0;       // s, first step of a bit whose heat no longer stands settled
 constexpr double forever = 1e12;             // s
 constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its interval
 
@@ -31,8 +32,9 @@ void tell_layer(RunInProgress& run, const DrillingInterval& planned, const Drill
 
 }  // namespace
 
-Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, long most_steps_in_a_row)
-    : progress_(progress), most_steps_in_a_row_(most_steps_in_a_row), run_(scenario) {}
+Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, Rows rows,
+             long most_steps_in_a_row)
+    : progress_(progress), most_steps_in_a_row_(most_steps_in_a_row), run_(scenario, rows) {}
 
 RunOutcome Drive::drill_all() {
   for (int hole = 0; hole < run_.scenario.repeat.holes && !run_.course.stopped; ++hole) drill_hole(hole);
@@ -44,8 +46,8 @@ RunOutcome Drive::drill_all() {
   outcome.energy = run_.clock.energy_before;
   outcome.end = condition_of(run_);
   if (!outcome.rework_due) outcome.rules = run_.judge.uses(run_.x, run_.damage.marks());
-  outcome.steps = run_.stepper.steps();
-  outcome.refused_steps = run_.stepper.refused();
+  outcome.steps = run_.stepper.steps() + run_.settled.steps();
+  outcome.refused_steps = run_.stepper.refused() + run_.settled.refused();
   outcome.right_hand_sides = run_.system.evaluations();
   return std::move(outcome);
 }
@@ -102,10 +104,11 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   if (above != nullptr) meet_harder_rock(run_, run_.system.interval(), planned);
   run_.schedule.follow(planned);
   enter_interval(run_, run_.schedule.current());
-  run_.recorder.enter(run_.schedule.current(), run_.x, run_.clock);
+  if (run_.may_settle()) run_.settled.settle(run_.x, run_.clock.time);
+  run_.recorder.enter(run_.here(), run_.x, run_.clock);
   tell_layer(run_, planned, above);
   next_row_ = planned.top + row_spacing();
-  run_.judge.enter(run_.probe(run_.x), run_.clock.rotating_time);
+  run_.judge.enter(run_.here(), run_.clock.rotating_time);
   course.bottom_reached = false;
   course.events_changed = true;
   double dt = first_step;
@@ -125,7 +128,49 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   run_.recorder.leave(run_.x, run_.clock);
 }
 
+int Drive::finish_step(StepTaken& step) {
+  RunClock& clock = run_.clock;
+  State& x = run_.x;
+  const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
+  double t = step.time_at(step.ends());
+  const int event = locate_first(events_, step, run_.system, probe, x, t);
+  record_rows(step, run_.system.interval().bottom);
+  clock.move_to(t, run_.system.interval().off_bottom);
+  run_.recorder.note(x, run_.system, clock);
+  run_.judge.note(run_.system, clock.rotating_time);
+  run_.recorder.note_retention(run_.damage.note_loads(run_.system, x));
+  if (run_.schedule.upset() || clock.time < run_.course.every_step_until) run_.recorder.add_row(x, clock);
+  return event;
+}
+
+void Drive::drill_settled(double& dt) {
+  for (long steps = 0; steps < most_steps_in_a_row_; ++steps) {
+    double t = run_.clock.time;
+    const double to = std::min(run_.system.interval().bottom, run_.schedule.next_depth());
+    if (!run_.settled.step(run_.x, t, to)) {
+      run_.stepper.restart();
+      dt = followed_again;
+      return;
+    }
+    const int event = finish_step(run_.settled);
+    if (event < 0) continue;
+    act_on(*events_[static_cast<std::size_t>(event)]);
+    run_.stepper.restart();
+    return;
+  }
+  throw std::runtime_error("the run gets no further: " + std::to_string(most_steps_in_a_row_) +
+                           " settled steps in a row without an event");
+}
+
 void Drive::step_until_something_happens(double& dt) {
+  if (run_.may_settle()) {
+    if (run_.settled.settled()) return drill_settled(dt);
+    if (run_.settled.worth_trying(run_.clock.time)) {
+      // What the balance brings about is looked at before going on.
+      if (run_.settled.settle(run_.x, run_.clock.time)) return;
+      run_.stepper.restart();
+    }
+  }
   RunClock& clock = run_.clock;
   State& x = run_.x;
   double until = std::min(run_.schedule.next_time(), clock.time + forever);
@@ -134,7 +179,7 @@ void Drive::step_until_something_happens(double& dt) {
   auto step = odeint::make_adaptive_time_range(std::ref(run_.stepper), std::ref(run_.system), x, clock.time,
                                                until, dt)
                   .first;
-  const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
+  StepInTime taken(run_.stepper, run_.system);
   int event = -1;
   for (long steps = 0; event < 0 && clock.time < until - same_time; ++steps) {
     if (steps >= most_steps_in_a_row_) {
@@ -143,14 +188,8 @@ void Drive::step_until_something_happens(double& dt) {
                                std::to_string(run_.stepper.next_step()) + " s");
     }
     ++step;
-    double t = (*step).second;
-    event = locate_first(events_, run_.stepper, run_.system, probe, x, t);
-    record_rows(t, run_.system.interval().bottom);
-    clock.move_to(t, run_.system.interval().off_bottom);
-    run_.recorder.note(x, run_.system, clock);
-    run_.judge.note(run_.system, clock.rotating_time);
-    run_.recorder.note_retention(run_.damage.note_loads(run_.system, x));
-    if (run_.schedule.upset() || clock.time < run_.course.every_step_until) run_.recorder.add_row(x, clock);
+    event = finish_step(taken);
+    if (event < 0 && run_.may_settle() && run_.settled.worth_trying(clock.time)) break;
   }
   dt = run_.stepper.next_step();
   if (event >= 0) {
@@ -166,7 +205,7 @@ void Drive::act_on(EventFunction& event) {
 }
 
 bool Drive::act_on_what_is_already_due() {
-  const DrillingSystem& now = run_.probe(run_.x);
+  const DrillingSystem& now = run_.here();
   for (const auto& event : events_) {
     if (event->armed && event->value(run_.x, now) >= 0.0) {
       act_on(*event);
@@ -183,30 +222,30 @@ double Drive::row_spacing() const {
 
 /// History rows at even depths inside the last step. One that falls on the interval's end is left to the
 /// row that is made there anyway.
-void Drive::record_rows(double t, double bottom) {
+void Drive::record_rows(const StepTaken& step, double bottom) {
   const StateLayout& layout = run_.layout();
   State between = run_.x;
   while (next_row_ < run_.depth() && next_row_ < bottom - least_row_distance) {
-    const auto above = [&](double when) {
-      run_.stepper.interpolate(when, run_.x, layout.slow_from(), between);
+    const auto above = [&](double at) {
+      step.between(at, run_.x, between);
       return between(layout.depth()) - next_row_;
     };
-    double when = t;
-    const double start = run_.stepper.last_start_time();
-    const double above_at_start = above(start), above_at_end = above(t);
+    const double start = step.begins(), end = step.ends();
+    double at = end;
+    const double above_at_start = above(start), above_at_end = above(end);
     // The ends may miss the row's depth by a last bit, and then they are it.
     if (above_at_start >= 0.0) {
-      when = start;
+      at = start;
     } else if (above_at_end > 0.0) {
       std::uintmax_t most_evaluations = 60;
-      when = boost::math::tools::toms748_solve(
-                 above, start, t, above_at_start, above_at_end,
-                 [&](double low, double high) { return high - low <= 1e-9 * (t - start); }, most_evaluations)
-                 .second;
+      at = boost::math::tools::toms748_solve(
+               above, start, end, above_at_start, above_at_end,
+               [&](double low, double high) { return high - low <= 1e-9 * (end - start); }, most_evaluations)
+               .second;
     }
-    above(when);
+    above(at);
     RunClock then = run_.clock;
-    then.move_to(when, false);
+    then.move_to(step.time_at(at), false);
     run_.recorder.add_row(between, then);
     next_row_ += row_spacing();
   }

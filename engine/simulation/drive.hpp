@@ -13,7 +13,7 @@ inline constexpr long usual_most_steps = 200000;
 /// Steps one run hole after hole. What happens on the way is in the files of events.
 class Drive {
  public:
-  Drive(const scenario::Scenario& scenario, const Progress& progress,
+  Drive(const scenario::Scenario& scenario, const Progress& progress, Rows rows = Rows::kept,
         long most_steps_in_a_row = usual_most_steps);
   RunOutcome drill_all();
 
@@ -21,11 +21,14 @@ class Drive {
   void drill_hole(int hole);
   void drill_interval(const DrillingInterval& planned, const DrillingInterval* above);
   void step_until_something_happens(double& dt);
+  void drill_settled(double& dt);
+  /// What an accepted step leaves behind, and the event that cuts it short, -1 for none.
+  int finish_step(StepTaken& step);
   /// Acts on the first event whose value has risen already; false when there is none.
   bool act_on_what_is_already_due();
   void act_on(EventFunction& event);
   double row_spacing() const;
-  void record_rows(double t, double bottom);
+  void record_rows(const StepTaken& step, double bottom);
 
   const Progress& progress_;
   long most_steps_in_a_row_;

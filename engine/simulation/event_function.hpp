@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "engine/simulation/drilling_system.hpp"
-#include "engine/simulation/linearly_implicit_stepper.hpp"
+#include "engine/simulation/step_taken.hpp"
 
 namespace dullcast::simulation {
 
@@ -33,9 +33,9 @@ using EventFunctions = std::vector<std::unique_ptr<EventFunction>>;
 using Probe = std::function<const DrillingSystem&(const State& x)>;
 
 /// After an accepted step that ends at (x, t): when armed event functions have risen through 0, goes back to
-/// the earliest crossing by retaking the step, changes x and t to it and returns that event's number;
+/// the earliest crossing by retaking the step, changes x and t (s) to it and returns that event's number;
 /// otherwise returns -1.
-int locate_first(const EventFunctions& events, LinearlyImplicitStepper& stepper, DrillingSystem& system,
+int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
                  const Probe& probe, State& x, double& t);
 
 }  // namespace dullcast::simulation

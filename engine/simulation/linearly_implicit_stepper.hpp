@@ -106,6 +106,7 @@ class LinearlyImplicitStepper {
   void restart() { has_slope_ = false; }
 
   time_type last_start_time() const { return start_time_; }
+  time_type last_end_time() const { return start_time_ + last_step_; }
   const state_type& last_start() const { return start_; }
   time_type next_step() const { return next_step_; }
   long steps() const { return steps_; }

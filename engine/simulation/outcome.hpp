@@ -52,6 +52,9 @@ struct HistoryRow {
   Eigen::ArrayXd film;                 // 1 where a film of steam covers the diamond, else 0
 };
 
+/// Whether rows are recorded.
+enum class Rows { kept, left_out };
+
 struct History {
   std::vector<HistoryRow> rows;
 };

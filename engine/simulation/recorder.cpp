@@ -10,8 +10,9 @@
 
 namespace dullcast::simulation {
 
-Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome)
-    : scenario_(&scenario), outcome_(&outcome), layout_(models.bit.bit.count()), probe_(models) {
+Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome,
+                   Rows rows)
+    : scenario_(&scenario), outcome_(&outcome), rows_(rows), layout_(models.bit.bit.count()), probe_(models) {
   slope_.setZero(layout_.size());
 }
 
@@ -20,7 +21,8 @@ const DrillingSystem& Recorder::probe(const State& x) {
   return probe_;
 }
 
-void Recorder::enter(const DrillingInterval& interval, const State& x, const RunClock& clock) {
+void Recorder::enter(const DrillingSystem& now, const State& x, const RunClock& clock) {
+  const DrillingInterval& interval = now.interval();
   probe_.enter(interval);
   passage_ = LayerPassage{};
   passage_.hole = clock.hole;
@@ -35,9 +37,9 @@ void Recorder::enter(const DrillingInterval& interval, const State& x, const Run
   last_time_ = clock.rotating_time;
   last_clock_ = clock.time;
   last_solids_ = x(layout_.solids());
-  note_heat(x, probe_, clock);
-  last_weight_ = probe_.evaluation().forces.balance.weight;
-  last_torque_ = probe_.evaluation().torque;
+  note_heat(x, now, clock);
+  last_weight_ = now.evaluation().forces.balance.weight;
+  last_torque_ = now.evaluation().torque;
 }
 
 void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
@@ -102,14 +104,14 @@ void Recorder::note_retention(double greatest) {
   passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
 }
 
-void Recorder::change(const DrillingInterval& interval, const State& x) {
-  probe_.enter(interval);
-  probe(x);
-  last_weight_ = probe_.evaluation().forces.balance.weight;
-  last_torque_ = probe_.evaluation().torque;
+void Recorder::change(const DrillingSystem& now) {
+  probe_.enter(now.interval());
+  last_weight_ = now.evaluation().forces.balance.weight;
+  last_torque_ = now.evaluation().torque;
 }
 
 void Recorder::add_row(const State& x, const RunClock& clock) {
+  if (rows_ == Rows::left_out) return;
   const DrillingSystem& system = probe(x);
   const Evaluation& now = system.evaluation();
   const BitModels& bit = system.models().bit;

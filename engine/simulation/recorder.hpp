@@ -39,15 +39,16 @@ struct RunClock {
 /// that what is recorded, and how often, leaves the run's numbers untouched to the last bit.
 class Recorder {
  public:
-  Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome);
+  Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome, Rows rows);
 
-  void enter(const DrillingInterval& interval, const State& x, const RunClock& clock);
+  /// Begins a passage; `now` has evaluated x in it.
+  void enter(const DrillingSystem& now, const State& x, const RunClock& clock);
   /// Notes an accepted step's end; `system` has evaluated x.
   void note(const State& x, const DrillingSystem& system, const RunClock& clock);
-  /// Adds a history row at x.
+  /// Adds a history row at x, where rows are kept.
   void add_row(const State& x, const RunClock& clock);
-  /// Other settings over the same passage.
-  void change(const DrillingInterval& interval, const State& x);
+  /// Other settings over the same passage; `now` has evaluated x under them.
+  void change(const DrillingSystem& now);
   /// Greatest load over median strength of any pocket, bond or blade at the step noted last.
   void note_retention(double greatest);
   void leave(const State& x, const RunClock& clock);
@@ -64,6 +65,7 @@ class Recorder {
 
   const scenario::Scenario* scenario_;
   RunOutcome* outcome_;
+  Rows rows_;
   StateLayout layout_;
   DrillingSystem probe_;
   State slope_;

@@ -4,8 +4,8 @@
 
 namespace dullcast::simulation {
 
-RunOutcome run(const scenario::Scenario& scenario, const Progress& progress) {
-  Drive drive(scenario, progress);
+RunOutcome run(const scenario::Scenario& scenario, const Progress& progress, Rows rows) {
+  Drive drive(scenario, progress, rows);
   return drive.drill_all();
 }
 

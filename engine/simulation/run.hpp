@@ -16,6 +16,7 @@ using Progress = std::function<void(double holes_drilled, int holes_asked)>;
 /// gives the same bits. Before each hole cutters, body and bottom-hole fluid are at the fluid's inlet
 /// temperature (a trip cools the bit). Throws std::runtime_error with hole and depth when the models or the
 /// stepping fail.
-RunOutcome run(const scenario::Scenario& scenario, const Progress& progress = {});
+/// Without rows the outcome's history is empty and nothing else differs, to the last bit.
+RunOutcome run(const scenario::Scenario& scenario, const Progress& progress = {}, Rows rows = Rows::kept);
 
 }  // namespace dullcast::simulation

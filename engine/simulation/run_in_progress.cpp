@@ -20,17 +20,18 @@ State starting_state(const StateLayout& layout, const scenario::BitRecord& bit) 
 
 }  // namespace
 
-RunInProgress::RunInProgress(const scenario::Scenario& given)
+RunInProgress::RunInProgress(const scenario::Scenario& given, Rows rows)
     : scenario(given),
       models(assemble(given)),
       system(models),
       looking_ahead(models),
       stepper(system.layout().size(), given.stepping.relative_tolerance),
+      settled(system, given.stepping.relative_tolerance),
       x(starting_state(system.layout(), given.bit)),
       schedule(given, models),
       damage(given, models.bit.retention, system.layout().chip_hazard(x)),
       judge(given.rules, models),
-      recorder(models, given, outcome),
+      recorder(models, given, outcome, rows),
       probe_slope_(x) {
   system.let_forces_stand(given.stepping.relative_tolerance);
   for (Eigen::Index i = 0; i < layout().cutters; ++i) {

@@ -8,6 +8,7 @@
 #include "engine/simulation/recorder.hpp"
 #include "engine/simulation/rework_judge.hpp"
 #include "engine/simulation/schedule.hpp"
+#include "engine/simulation/settled_stepper.hpp"
 
 namespace dullcast::simulation {
 
@@ -29,7 +30,7 @@ struct Course {
 /// One run under way: its parts, each of which keeps its own affairs. What happens on the way (event
 /// functions, changes of settings) acts upon it.
 struct RunInProgress {
-  explicit RunInProgress(const scenario::Scenario& scenario);
+  RunInProgress(const scenario::Scenario& scenario, Rows rows);
   RunInProgress(const RunInProgress&) = delete;
   RunInProgress& operator=(const RunInProgress&) = delete;
 
@@ -39,6 +40,7 @@ struct RunInProgress {
   DrillingSystem looking_ahead;  // so that looking leaves the stepped system alone, and not the recorder's,
                                  // so that what is recorded does not matter here
   LinearlyImplicitStepper stepper;
+  SettledStepper settled;
   State x;
   RunClock clock;
   Schedule schedule;
@@ -54,13 +56,25 @@ struct RunInProgress {
   double top() const { return models.intervals.front().top; }
   /// The system at x, for what needs forces at a trial state.
   const DrillingSystem& probe(const State& at);
+  /// A system that has evaluated x: the stepped one where it has just done so.
+  const DrillingSystem& here() { return settled.settled() ? system : probe(x); }
+  /// The state or the system has jumped: steppers forget what they know of it.
+  void begin_afresh() {
+    stepper.restart();
+    settled.restart();
+  }
+  /// Whether heat may be taken at its balance now. A bit that is being waited for is followed.
+  bool may_settle() const {
+    return scenario.stepping.warming == scenario::Warming::where_it_matters && schedule.as_planned() &&
+           clock.time >= course.standstill_from;
+  }
   /// Acts on all three systems; the stepper begins afresh.
   template <class Do>
   void on_all_systems(Do&& act) {
     act(system);
     act(looking_ahead);
     recorder.on_system(act);
-    stepper.restart();
+    begin_afresh();
   }
 
  private:

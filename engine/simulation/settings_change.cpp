@@ -59,7 +59,7 @@ void enter_interval(RunInProgress& run, const DrillingInterval& interval) {
   run.system.enter(interval);
   run.looking_ahead.enter(interval);
   run.x(run.layout().left_in_rock()) += before - run.system.stored_heat(run.x, T_zero);
-  run.stepper.restart();
+  run.begin_afresh();
 }
 
 void change_settings(RunInProgress& run) {
@@ -79,8 +79,9 @@ void change_settings(RunInProgress& run) {
   enter_interval(run, run.schedule.current());
   quench(run, before, run.schedule.current());
   touch_down(run, before, run.schedule.current());
-  run.recorder.change(run.schedule.current(), run.x);
-  run.judge.enter(run.probe(run.x), run.clock.rotating_time);
+  const DrillingSystem& now = run.probe(run.x);
+  run.recorder.change(now);
+  run.judge.enter(now, run.clock.rotating_time);
   if (mishap) run.recorder.add_row(run.x, run.clock);
 }
 
@@ -88,7 +89,7 @@ void meet_harder_rock(RunInProgress& run, const DrillingInterval& before, const 
   const double harder = after.resistance.specific_energy;
   if (before.layer == after.layer || harder < policy::harder_by * before.resistance.specific_energy) return;
   const StateLayout& layout = run.layout();
-  const Evaluation& now = run.probe(run.x).evaluation();
+  const Evaluation& now = run.here().evaluation();
   failure::add_boundary_hazards(
       run.models.bit.edges,
       {layout.worn(run.x), now.heats.flat_temperature, layout.damage(run.x), run.system.lost()},

@@ -20,6 +20,7 @@ void HeatBalance::clear() {
   for (Parts& slopes : own_) slopes.setZero();
   for (PartsByShared& slopes : from_shared_) slopes.setZero();
   for (SharedByParts& slopes : to_shared_) slopes.setZero();
+  any_falls_ = false;
   shared_heat_.setZero();
   shared_.setZero();
   sink_heat_.fill(0.0);

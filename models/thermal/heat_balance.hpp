@@ -53,7 +53,9 @@ class HeatBalance {
   /// hotter (W/K, > 0): what a linearly implicit step may have to leave out (ThermalMatrix::factorise).
   void falls(Eigen::Index cutter, Eigen::Index part, double slope) {
     falling_[static_cast<std::size_t>(cutter)](part) = slope;
+    any_falls_ = true;
   }
+  bool any_falls() const { return any_falls_; }
   const PartArray& falling(Eigen::Index cutter) const { return falling_[static_cast<std::size_t>(cutter)]; }
   /// Work (W) that becomes heat in a store.
   void bring(Store to, double heat) { heat_into(to) += heat; }
@@ -88,6 +90,7 @@ class HeatBalance {
   double& slope_of(Store row, Store column);
 
   std::vector<PartArray> part_heat_, falling_;
+  bool any_falls_ = false;
   Eigen::Array3d shared_heat_;
   std::array<double, sinks> sink_heat_{};
   std::vector<Parts> own_;

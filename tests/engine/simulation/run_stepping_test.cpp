@@ -119,7 +119,7 @@ TEST(RunStepping, EndsInBoundedStepsAndSaysWhere) {
   const Progress none;
   EXPECT_NO_THROW(Drive(s, none).drill_all());
   try {
-    Drive(s, none, 3).drill_all();
+    Drive(s, none, Rows::kept, 3).drill_all();
     FAIL() << "three steps do not drill a hole";
   } catch (const std::runtime_error& error) {
     const std::string said = error.what();

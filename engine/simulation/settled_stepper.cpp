@@ -1,0 +1,260 @@
+#include "engine/simulation/settled_stepper.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace dullcast::simulation {
+namespace {
+
+/// The matrix's shift of a step without end, 1/s: far below every rate of the network.
+constexpr double at_rest = 1e-9;
+
+/// A balance is found when Newton's correction is this share of what the tolerance allows: what is left of it
+/// then is its square.
+constexpr double found_to = 0.01;
+constexpr int most_corrections = 12;
+
+constexpr double least_size = 1e-3;  // m: below it a settled step is no gain
+constexpr double greatest_growth = 5.0;
+constexpr double least_water = 0.99;  // 1, of its full amount
+constexpr double little_packing = 0.01;
+
+// Bogacki & Shampine's pair.
+constexpr double b1 = 2.0 / 9.0, b2 = 1.0 / 3.0, b3 = 4.0 / 9.0;
+constexpr double e1 = -5.0 / 72.0, e2 = 1.0 / 12.0, e3 = 1.0 / 9.0, e4 = -1.0 / 8.0;
+
+}  // namespace
+
+SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
+    : system_(&system),
+      tolerance_(tolerance),
+      fast_(system.layout().slow_from()),
+      slow_(system.layout().size() - system.layout().slow_from()),
+      scale_(system.error_scale()) {
+  const Eigen::Index n = system.layout().size();
+  for (State& slope : slopes_) slope.setZero(slow_);
+  for (State* v : {&missed_, &error_, &first_slope_, &added_}) v->setZero(slow_);
+  for (State* v : {&start_, &stage_, &slope_, &newton_}) v->setZero(n);
+}
+
+void SettledStepper::restart() {
+  settled_ = false;
+  fresh_ = true;
+  next_try_ = -std::numeric_limits<double>::infinity();
+  next_size_ = std::numeric_limits<double>::infinity();
+  missed_.setZero();
+}
+
+double SettledStepper::worst_of_fast(const State& change) const {
+  return (change.head(fast_).array().abs() / scale_.head(fast_).array()).maxCoeff() / tolerance_;
+}
+
+bool SettledStepper::find_balance(State& x, State& slope) {
+  ThermalMatrix& matrix = system_->thermal_matrix();
+  double last = std::numeric_limits<double>::infinity();
+  try {
+    for (int k = 0; k < most_corrections; ++k) {
+      (*system_)(x, slope, 0.0);
+      newton_ = slope;
+      newton_.tail(slow_).setZero();
+      // A matrix that still halves what is wrong is good enough.
+      if (k != 1 || !std::isfinite(last)) {
+        system_->linearise();
+        matrix.factorise(at_rest);
+      }
+      matrix.solve(newton_);
+      const double wrong = worst_of_fast(newton_);
+      if (!std::isfinite(wrong)) return false;
+      if (wrong <= found_to) return true;
+      x.head(fast_) += newton_.head(fast_);
+      last = wrong;
+    }
+  } catch (const std::domain_error&) {
+    // a trial temperature that no model knows
+  }
+  return false;
+}
+
+bool SettledStepper::plain() const {
+  const Evaluation& now = system_->evaluation();
+  const StateLayout& layout = system_->layout();
+  return now.rate_of_penetration > 0.0 && !(now.heats.film > 0.0).any() && !system_->falls() &&
+         system_->near_boiling(stage_) < 0.0 && stage_(layout.water()) > least_water &&
+         now.bottom.slot.packing < little_packing;
+}
+
+void SettledStepper::by_depth(const State& slope, std::size_t stage) {
+  const double rate = system_->evaluation().rate_of_penetration;
+  slopes_[stage] = slope.tail(slow_) / rate;
+  pace_[stage] = 1.0 / rate;
+}
+
+bool SettledStepper::way_is_short(const State& from, State& x, State& slope) {
+  newton_.head(fast_) = from.head(fast_) - x.head(fast_);
+  newton_.tail(slow_).setZero();
+  const double away = worst_of_fast(newton_);
+  missed_.setZero();
+  if (away <= found_to) return true;
+  system_->thermal_matrix().solve(newton_);
+  const double reach = worst_of_fast(newton_);
+  if (!std::isfinite(reach) || !(reach > 0.0)) return false;
+  const double eta = away / reach;  // 1/s
+  start_ = x;
+  start_.head(fast_) += eta * newton_.head(fast_);
+  system_->hold_forces(true);
+  (*system_)(start_, stage_, 0.0);
+  missed_ = (stage_.tail(slow_) - slope.tail(slow_)) / eta;
+  (*system_)(x, slope, 0.0);
+  system_->hold_forces(false);
+  return (missed_.array().abs() / scale_.tail(slow_).array()).maxCoeff() <= tolerance_;
+}
+
+bool SettledStepper::settle(State& x, double time) {
+  if (fresh_) since_ = time;
+  fresh_ = false;
+  next_try_ = time + std::max(1.0, time - since_);
+  const double T_zero = system_->models().ground.inlet_temperature;
+  State& balanced = stage_;
+  balanced = x;
+  if (!find_balance(balanced, slope_) || !plain()) return false;
+  State settled = balanced;
+  if (!way_is_short(x, settled, slope_)) return false;
+  const double before = system_->stored_heat(x, T_zero);
+  x = settled;
+  stored_ = system_->stored_heat(x, T_zero);
+  const StateLayout& layout = system_->layout();
+  // The stores' gain has not been carried off; what the work was other than at the balance is in missed_.
+  x(layout.carried()) -= stored_ - before;
+  missed_(layout.carried() - fast_) =
+      missed_(layout.spent() - fast_) - missed_(layout.left_in_rock() - fast_);
+  by_depth(slope_, 0);
+  settled_ = true;
+  return true;
+}
+
+SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
+  const StateLayout& layout = system_->layout();
+  const auto at = [&](double share) {
+    stage_.tail(slow_) = start_.tail(slow_);
+    return share * size;
+  };
+  stage_ = start_;
+  stage_.tail(slow_) += at(0.5) * slopes_[0];
+  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
+  by_depth(slope_, 1);
+  stage_.tail(slow_) += at(0.75) * slopes_[1];
+  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
+  by_depth(slope_, 2);
+  stage_.tail(slow_) += at(1.0) * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]) + missed_;
+  // Nothing heals: of the way to the balance no more is made good than the step gains.
+  stage_.segment(layout.slow_from(), layout.depth() - layout.slow_from()) =
+      stage_.segment(layout.slow_from(), layout.depth() - layout.slow_from())
+          .cwiseMax(start_.segment(layout.slow_from(), layout.depth() - layout.slow_from()));
+  stage_(layout.depth()) = start_(layout.depth()) + size;
+  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
+  by_depth(slope_, 3);
+  end = stage_;
+  duration_ = size * (b1 * pace_[0] + b2 * pace_[1] + b3 * pace_[2]);
+  error_ = size * (e1 * slopes_[0] + e2 * slopes_[1] + e3 * slopes_[2] + e4 * slopes_[3]);
+  // A wrong time is a wrong depth at the time.
+  const double late =
+      std::abs(size * (e1 * pace_[0] + e2 * pace_[1] + e3 * pace_[2] + e4 * pace_[3])) / pace_[3];
+  tried_error_ = std::max((error_.array().abs() / scale_.tail(slow_).array()).maxCoeff(),
+                          late / scale_(layout.depth())) /
+                 tolerance_;
+  return tried_error_ <= 1.0 ? Trial::accepted : Trial::too_wrong;
+}
+
+/// The temperatures lag behind their balance by as much as the network needs to follow it.
+bool SettledStepper::keeps_up(const State& end, double duration) {
+  newton_.head(fast_) = (end.head(fast_) - start_.head(fast_)) / duration;
+  newton_.tail(slow_).setZero();
+  system_->thermal_matrix().solve(newton_);
+  return worst_of_fast(newton_) <= 1.0;
+}
+
+void SettledStepper::take(const State& end, double size, State& x, double& time) {
+  const StateLayout& layout = system_->layout();
+  size_ = size;
+  first_slope_ = slopes_[0];
+  first_pace_ = pace_[0];
+  added_ = missed_;
+  missed_.setZero();
+  start_stored_ = stored_;
+  stored_ = system_->stored_heat(end, system_->models().ground.inlet_temperature);
+  x = end;
+  const auto gained = [&](Eigen::Index k) { return x(k) - start_(k); };
+  x(layout.carried()) = start_(layout.carried()) + gained(layout.spent()) - gained(layout.left_in_rock()) -
+                        (stored_ - start_stored_);
+  time = start_time_ + duration_;
+  slopes_[0] = slopes_[3];
+  pace_[0] = pace_[3];
+}
+
+bool SettledStepper::step(State& x, double& time, double to_depth) {
+  const StateLayout& layout = system_->layout();
+  const double left = to_depth - x(layout.depth());
+  start_ = x;
+  start_time_ = time;
+  begins_ = x(layout.depth());
+  double size = std::min(next_size_, left);
+  bool refused = false;
+  State end;
+  for (;;) {
+    if (left - size < 0.1 * size) size = left;
+    const Trial trial = attempt(size, end);
+    if (trial == Trial::accepted && !keeps_up(end, duration_)) break;
+    if (trial == Trial::accepted) {
+      ++steps_;
+      take(end, size, x, time);
+      if (size == left) x(layout.depth()) = to_depth;
+      const double growth = 0.9 * std::pow(std::max(tried_error_, 1e-6), -1.0 / 3.0);
+      const double next = size * std::clamp(growth, 0.2, refused ? 1.0 : greatest_growth);
+      // A step cut short by its end says little against longer ones.
+      next_size_ = size < next_size_ ? std::max(next, std::min(next_size_, greatest_growth * size)) : next;
+      return true;
+    }
+    ++refused_;
+    refused = true;
+    next_size_ = size;
+    size *= trial == Trial::no_balance ? 0.25 : std::max(0.1, 0.9 * std::pow(tried_error_, -1.0 / 3.0));
+    if (!(size > least_size)) break;
+  }
+  settled_ = false;
+  fresh_ = false;
+  since_ = time;
+  next_try_ = time + 1.0;
+  x = start_;
+  return false;
+}
+
+void SettledStepper::between(double at, const State& end, State& x) const {
+  const double h = size_, s = (at - begins_) / h;
+  const double h00 = (1.0 + 2.0 * s) * (1.0 - s) * (1.0 - s), h10 = s * (1.0 - s) * (1.0 - s);
+  const double h01 = s * s * (3.0 - 2.0 * s), h11 = s * s * (s - 1.0);
+  x.head(fast_) = (1.0 - s) * start_.head(fast_) + s * end.head(fast_);
+  x.tail(slow_) =
+      h00 * start_.tail(slow_) + h10 * h * first_slope_ + h01 * end.tail(slow_) + h11 * h * slopes_[0];
+  x(system_->layout().depth()) = at;
+}
+
+double SettledStepper::time_at(double at) const {
+  const double h = size_, s = (at - begins_) / h;
+  return start_time_ + s * s * (3.0 - 2.0 * s) * duration_ +
+         h * s * ((1.0 - s) * (1.0 - s) * first_pace_ + s * (s - 1.0) * pace_[0]);
+}
+
+void SettledStepper::retake(double size, State& x, double& time) {
+  slopes_[0] = first_slope_;
+  pace_[0] = first_pace_;
+  missed_ = added_;
+  stored_ = start_stored_;
+  State end;
+  if (attempt(size, end) == Trial::no_balance)
+    throw std::runtime_error("a settled step that was taken cannot be taken again");
+  take(end, size, x, time);
+}
+
+}  // namespace dullcast::simulation

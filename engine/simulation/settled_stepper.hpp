@@ -1,0 +1,88 @@
+#pragma once
+
+#include <array>
+
+#include "engine/simulation/drilling_system.hpp"
+#include "engine/simulation/step_taken.hpp"
+
+namespace dullcast::simulation {
+
+/// Steps a bit whose heat has settled, in depth. After a change of rock or settings heat moves within seconds
+/// to minutes; from then on temperatures, water and slots stand at a balance that wear moves over hours.
+/// There only what is slow is stepped:
+///   dy/dz = f_slow(T*(y), y)/ROP,  f_fast(T*(y), y) = 0,
+/// y wear, damage, hazards, losses of steel, energies and time, T* the balance, found by Newton's method from
+/// the last one with the matrix of the linearly implicit stepper, whose shift goes to 0. The pair is of third
+/// order with an embedded second (Bogacki & Shampine, Appl. Math. Letters 2, 1989 [pub]); its last stage is
+/// the next step's first. Steps end on a depth, so that an interval's end needs no root.
+///
+/// What it leaves out is estimated, and refused where it is past the tolerance (each entry of the state has
+/// its error scale, state_layout.hpp):
+/// - the way to the balance from where heat stood. Of a linear network it holds, over all its time,
+///   integral (T - T*) dt = theta = (-A)^-1 (T_0 - T*); what slow rates make of it, f_slow(T* + eta theta) -
+///   f_slow(T*) over eta, is added to the first step where it is within the tolerance (eta so that T moves by
+///   no more than it was away);
+/// - the lag behind a balance that moves, (-A)^-1 dT*/dt.
+/// Where the balance is not plain (a surface boils on the falling part of its curve or under a film, water is
+/// missing or about to boil, slots pack, nothing is cut) heat is followed in time instead.
+/// A stored step keeps the heat ledger exact: what its stages' fluxes miss of the heat that stores gained
+/// leaves with the fluid.
+class SettledStepper final : public StepTaken {
+ public:
+  SettledStepper(DrillingSystem& system, double tolerance);
+
+  /// Whether the state handed out last stands at its balance; system() has evaluated it.
+  bool settled() const { return settled_; }
+  /// The state or the system has jumped.
+  void restart();
+  /// Whether to try now to settle: at once after a restart, then ever more seldom (time in s).
+  bool worth_trying(double time) const { return !settled_ && time >= next_try_; }
+  /// Moves x to its balance where what that leaves out is within the tolerance; false leaves x as it is.
+  bool settle(State& x, double time);
+  /// One step of a settled bit, `to_depth` (m) at most. False, and no longer settled, where it fails: x
+  /// stays.
+  bool step(State& x, double& time, double to_depth);
+
+  double begins() const override { return begins_; }
+  double ends() const override { return begins_ + size_; }
+  void between(double at, const State& end, State& x) const override;
+  double time_at(double at) const override;
+  void retake(double size, State& x, double& time) override;
+
+  long steps() const { return steps_; }
+  long refused() const { return refused_; }
+
+ private:
+  enum class Trial { accepted, too_wrong, no_balance };
+
+  bool find_balance(State& x, State& slope);
+  bool plain() const;
+  bool way_is_short(const State& from, State& x, State& slope);
+  bool keeps_up(const State& end, double duration);
+  Trial attempt(double size, State& end);
+  void take(const State& end, double size, State& x, double& time);
+  /// Slow slopes by depth and time by depth (s/m).
+  void by_depth(const State& slope, std::size_t stage);
+  double worst_of_fast(const State& change) const;
+
+  DrillingSystem* system_;
+  double tolerance_;
+  Eigen::Index fast_, slow_;  // entries of each
+  State scale_;
+  bool settled_ = false;
+  double since_ = 0.0, next_try_ = -1.0;  // s
+  bool fresh_ = true;                     // no try since the restart
+  double stored_ = 0.0;                   // J in the stores at the last settled state
+  double next_size_ = 0.0;                // m
+  State missed_;                          // of the slow entries, to be added to the first step
+  // The last step, or the one tried: its stages' slopes by depth, and time by depth.
+  std::array<State, 4> slopes_;
+  std::array<double, 4> pace_{};
+  State start_, stage_, slope_, newton_, error_, first_slope_;
+  double begins_ = 0.0, size_ = 0.0, start_time_ = 0.0, duration_ = 0.0, first_pace_ = 0.0;
+  double start_stored_ = 0.0, tried_stored_ = 0.0, tried_error_ = 0.0;
+  State added_;  // of missed_, to the last step
+  long steps_ = 0, refused_ = 0;
+};
+
+}  // namespace dullcast::simulation
