@@ -27,6 +27,7 @@ void DrillingSystem::enter(const DrillingInterval& interval) {
   interval_ = &interval;
   // What was guessed and found before does not matter from here on, to the last bit.
   memory_.forget();
+  now_.sliding_speed = two_pi * interval.rotary_speed * models_->bit.bit.radius;
   // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
   // capacity that stays the same over an interval keeps the ledger exact.
   const BitModels& bit = models_->bit;
@@ -51,14 +52,25 @@ double DrillingSystem::near_boiling(const State& x) const {
 }
 
 void DrillingSystem::operator()(const State& x, State& dxdt, double /*t*/) {
+  find_fast_rates(x, dxdt);
+  find_slow_rates(x, dxdt);
+}
+
+void DrillingSystem::find_fast_rates(const State& x, State& dxdt) {
   ++evaluations_;
   find_forces(x);
   find_cooling(x);
   balance_heat(x);
+  put_heat_rates(x, dxdt);
+}
+
+void DrillingSystem::find_slow_rates(const State& x, State& dxdt) {
   dxdt(layout_.depth()) = now_.rate_of_penetration;
   put_wear_rates(x, dxdt);
   put_body_rates(x, dxdt);
-  put_heat_rates(x, dxdt);
+  dxdt(layout_.spent()) = now_.power;
+  dxdt(layout_.carried()) = heat_.into(thermal::Sink::carried_off) + now_.water.carried;
+  dxdt(layout_.left_in_rock()) = heat_.into(thermal::Sink::left_in_rock);
 }
 
 /// What the bit cuts under its weight, how its cuttings leave, and who carries it sideways.
@@ -77,13 +89,17 @@ void DrillingSystem::find_forces(const State& x) {
   now_.resistance.drilling_efficiency *=
       hydraulics::regrinding_efficiency(bit.cleaning, now_.bed.buried, solids.plug);
   now_.weight_asked = weight_at(x(layout_.depth()));
-  if (!forces_held_) {
-    cutting::sit_on_bottom(bit.mechanics,
-                           {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
-                            std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear()))},
-                           profile_, memory_, now_.forces, force_tolerance_);
+  if (!forces_held_ &&
+      cutting::sit_on_bottom(
+          bit.mechanics,
+          {worn_, carbide_share_, now_.resistance, now_.weight_asked, s.most_depth_of_cut,
+           std::max(0.0, x(layout_.eroded()) + x(layout_.blade_wear())), x(layout_.pad_wear())},
+          profile_, memory_, now_.forces, force_tolerance_)) {
     cutting::press_on_wall(bit.mechanics, bit.bit, now_.resistance, x(layout_.pad_wear()), lost_,
                            now_.forces);
+    cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
+                           bit.chip_heat, s.rock.density * s.rock.heat_capacity, now_.friction);
+    thermal::touch_rock(bit.cutter_heat, s.rock, cutting_heat(), touches_);
   }
   const cutting::Balance& balance = now_.forces.balance;
   now_.rate_of_penetration = balance.depth_of_cut * s.rotary_speed;
@@ -120,6 +136,11 @@ void DrillingSystem::find_cooling(const State& x) {
   thermal::cool_bottom(models_->bit.cooling, at, now_.cooling);
 }
 
+thermal::CuttingHeat DrillingSystem::cutting_heat() const {
+  return {now_.friction.flat,     now_.friction.face, now_.forces.contact_area, now_.forces.contact_width,
+          now_.forces.loads.area, now_.sliding_speed, now_.friction.rock_rise,  now_.friction.crushed};
+}
+
 /// Blades rub where they bear, the pads that face the side force on the wall.
 double DrillingSystem::rubbing_into_body() const {
   const BitModels& bit = models_->bit;
@@ -139,13 +160,9 @@ double DrillingSystem::rubbing_into_body() const {
 void DrillingSystem::balance_heat(const State& x) {
   const BitModels& bit = models_->bit;
   const DrillingInterval& s = *interval_;
-  const cutting::CutterLoads& loads = now_.forces.loads;
   const hydraulics::SlotFlow& slot = now_.bottom.slot;
   const double water = x(layout_.water()),
                flow_capacity = s.fluid.density * s.fluid.heat_capacity * slot.flow;
-  now_.sliding_speed = two_pi * s.rotary_speed * bit.bit.radius;
-  cutting::friction_heat(bit.mechanics, now_.forces, s.resistance, s.rotary_speed, bit.bit.bit_radius,
-                         bit.chip_heat, s.rock.density * s.rock.heat_capacity, now_.friction);
 
   const thermal::SharedTemperatures shared{x(layout_.body()), x(layout_.fluid()), x(layout_.warm())};
   heat_.clear();
@@ -162,11 +179,8 @@ void DrillingSystem::balance_heat(const State& x) {
   demand.inlet_temperature = models_->ground.inlet_temperature;
   demand.rock_temperature = now_.rock_temperature;
   thermal::exchange_bottom_heat(bit.bottom_heat, now_.cooling, demand, shared, heat_);
-  thermal::exchange_cutter_heat(
-      bit.cutter_heat, bit.cooling, now_.cooling, s.rock,
-      {now_.friction.flat, now_.friction.face, now_.forces.contact_area, now_.forces.contact_width,
-       loads.area, now_.sliding_speed, now_.friction.rock_rise, now_.friction.crushed},
-      layout_.parts(x), shared, heat_, now_.heats);
+  thermal::exchange_cutter_heat(bit.cutter_heat, bit.cooling, now_.cooling, touches_, cutting_heat(),
+                                layout_.parts(x), shared, heat_, now_.heats);
   // Rock that softens under a flat takes less work than was counted so far.
   const double unmade = now_.heats.unmade.sum();
   if (unmade > 0.0) {
@@ -203,9 +217,6 @@ void DrillingSystem::put_heat_rates(const State& x, State& dxdt) const {
   dxdt(layout_.water()) = now_.water.share;
   dxdt(layout_.solids()) = now_.solids.rate.fraction;
   dxdt(layout_.plug()) = now_.solids.rate.plug;
-  dxdt(layout_.spent()) = now_.power;
-  dxdt(layout_.carried()) = heat_.into(thermal::Sink::carried_off) + now_.water.carried;
-  dxdt(layout_.left_in_rock()) = heat_.into(thermal::Sink::left_in_rock);
 }
 
 void DrillingSystem::put_wear_rates(const State& x, State& dxdt) {

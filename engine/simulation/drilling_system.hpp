@@ -26,15 +26,25 @@ class DrillingSystem {
   /// Chooses the interval that is drilled. It must outlive its use here.
   void enter(const DrillingInterval& interval);
   /// Which tables are ruined (wear like carbide), which cutters are gone.
-  void set_ruined(Eigen::Index cutter) { ruined_(cutter) = true; }
+  void set_ruined(Eigen::Index cutter) {
+    ruined_(cutter) = true;
+    memory_.forget();
+  }
   bool ruined(Eigen::Index cutter) const { return ruined_(cutter); }
-  void set_lost(Eigen::Index cutter) { lost_(cutter) = true; }
+  void set_lost(Eigen::Index cutter) {
+    lost_(cutter) = true;
+    memory_.forget();
+  }
   bool lost(Eigen::Index cutter) const { return lost_(cutter); }
   const wear::Flags& lost() const { return lost_; }
   Eigen::ArrayXi lost_cutters() const { return lost_.cast<int>(); }
 
   /// dx/dt at x; autonomous (t is what odeint hands over).
   void operator()(const State& x, State& dxdt, double t);
+  /// The same in two: rates of what is fast (state_layout.hpp), with all that an Evaluation holds but the
+  /// chip hazards' rates, and then, at the same x, rates of what is slow.
+  void find_fast_rates(const State& x, State& dxdt);
+  void find_slow_rates(const State& x, State& dxdt);
   /// Linearises at the state of the last evaluation.
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
@@ -64,6 +74,7 @@ class DrillingSystem {
   double pressure_at(double z) const;
   void find_forces(const State& x);
   void find_cooling(const State& x);
+  thermal::CuttingHeat cutting_heat() const;
   double rubbing_into_body() const;
   void balance_heat(const State& x);
   void put_heat_rates(const State& x, State& dxdt) const;
@@ -78,6 +89,7 @@ class DrillingSystem {
   cutting::ForceTolerance force_tolerance_;
   bool forces_held_ = false;
   Evaluation now_;
+  std::vector<thermal::CutterTouch> touches_;
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;
   double warm_capacity_ = 1.0;

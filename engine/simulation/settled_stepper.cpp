@@ -53,23 +53,24 @@ double SettledStepper::worst_of_fast(const State& change) const {
 
 bool SettledStepper::find_balance(State& x, State& slope) {
   ThermalMatrix& matrix = system_->thermal_matrix();
-  double last = std::numeric_limits<double>::infinity();
   try {
     for (int k = 0; k < most_corrections; ++k) {
-      (*system_)(x, slope, 0.0);
-      newton_ = slope;
+      system_->find_fast_rates(x, slope);
+      newton_.head(fast_) = slope.head(fast_);
       newton_.tail(slow_).setZero();
-      // A matrix that still halves what is wrong is good enough.
-      if (k != 1 || !std::isfinite(last)) {
+      // Without boiling the balance is linear, and the first correction all there is to make.
+      if (k != 1) {
         system_->linearise();
         matrix.factorise(at_rest);
       }
       matrix.solve(newton_);
       const double wrong = worst_of_fast(newton_);
       if (!std::isfinite(wrong)) return false;
-      if (wrong <= found_to) return true;
+      if (wrong <= found_to) {
+        system_->find_slow_rates(x, slope);
+        return true;
+      }
       x.head(fast_) += newton_.head(fast_);
-      last = wrong;
     }
   } catch (const std::domain_error&) {
     // a trial temperature that no model knows

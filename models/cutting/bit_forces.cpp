@@ -35,6 +35,7 @@ bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
   return memory.found && tolerance.worn_height > 0.0 && near(demand.weight, memory.found_weight) &&
          near(demand.resistance.drilling_efficiency, memory.found_efficiency) &&
          std::abs(demand.lost_steel - memory.found_steel) <= tolerance.worn_height &&
+         std::abs(demand.pad_wear - memory.found_pads) <= tolerance.worn_height &&
          ((demand.worn_height - memory.found_worn).abs() <= tolerance.worn_height).all() &&
          ((demand.carbide_share - memory.found_carbide).abs() <= tolerance.share).all();
 }
@@ -45,13 +46,16 @@ void remember(const ForceDemand& demand, ForceMemory& memory) {
   memory.found_weight = demand.weight;
   memory.found_efficiency = demand.resistance.drilling_efficiency;
   memory.found_steel = demand.lost_steel;
+  memory.found_pads = demand.pad_wear;
   memory.found = true;
 }
 
 /// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
-void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
+bool lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
+  if (memory.lifted) return false;
   memory.balance = {};
   memory.found = false;
+  memory.lifted = true;
   forces.balance = {};
   forces.rubbing = memory.rubbing;
   forces.loads.resize(forces.whole_flat.size());
@@ -59,6 +63,7 @@ void lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   forces.outer_radius = bit.unworn_reach;
   forces.stand_off.setZero();
   forces.bottom_torque = 0.0;
+  return true;
 }
 
 /// The side force on pads and gauge cutters; what neither reaches stays on the bottom. `pads`: share of it
@@ -103,11 +108,11 @@ BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeL
   return mechanics;
 }
 
-void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
+bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
                    ForceMemory& memory, BitForces& forces, const ForceTolerance& tolerance) {
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
-  if (little_has_changed(memory, demand, tolerance)) return;
-  memory.found = false;  // until all of it is
+  if (little_has_changed(memory, demand, tolerance)) return false;
+  memory.found = memory.lifted = false;  // until all of it is
   profile.update(demand.worn_height);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
@@ -136,6 +141,7 @@ void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   forces.bottom_torque =
       cutter_torque(forces.loads, demand.resistance) + bit.blade_friction * forces.balance.blade_moment;
   if (tolerance.worn_height > 0.0) remember(demand, memory);
+  return true;
 }
 
 void press_on_wall(const BitMechanics& bit, const geometry::BitLayout& layout, const RockResistance& rock,

@@ -34,12 +34,13 @@ struct ForceDemand {
   double weight = 0.0;             // N on the bit
   double most_depth_of_cut = 0.0;  // m/rev, feed limit; infinity for none
   double lost_steel = 0.0;         // m off the blades' faces
+  double pad_wear = 0.0;           // m off the pads' faces: for press_on_wall
 };
 
 /// By how little a demand may differ from the one that forces were found for, for them to be taken again:
 /// heat moves within tenths of a second where wear takes hours. 0: they are always found.
 struct ForceTolerance {
-  double worn_height = 0.0;  // m, of every cutter and of the blades' loss
+  double worn_height = 0.0;  // m, of every cutter and of the blades' and pads' loss
   double share = 0.0;        // 1, of weight and drilling efficiency, and of the pressure on carbide
 };
 
@@ -50,13 +51,14 @@ struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
   Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for
-  double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0;
+  double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0, found_pads = 0.0;
   bool found = false;
+  bool lifted = false;          // forces are those off bottom
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
   CutterSums sums;  // storage
-  void forget() { balance = {}, rubbing_known = found = false; }
+  void forget() { balance = {}, rubbing_known = found = lifted = false; }
 };
 
 /// Forces on one bit at one instant. Arrays have one entry per cutter and keep their storage.
@@ -83,9 +85,10 @@ struct BitForces {
 /// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
 /// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
 /// Within `tolerance` of the demand that `forces` were last found for, in the same rock at the same rotary
-/// speed and feed limit (forget() when these change), they and `profile` stay as they are. Allocates nothing
+/// speed and feed limit (forget() when these change), they and `profile` stay as they are. Returns whether
+/// forces are other ones now, so that what follows from them is to be taken again. Allocates nothing
 /// but once. Throws what balance_weight and WornProfile throw.
-void sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
+bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
                    ForceMemory& memory, BitForces& forces, const ForceTolerance& tolerance = {});
 
 /// What pushes the bit sideways and who carries it:

@@ -71,14 +71,20 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
     wet.slope += share * part.out.slope;
     if (share >= 0.5) regime = part.regime;
   };
-  if (bare > 0.0)
-    add(bare, boiling_flux(cooling.water, cooling.bare(i), T_surface, T_fluid, law.boiling_surface_factor,
-                           law.cutter_diameter(i), cooling.critical_flux));
+  const double bed = packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i));
   const double dry_bed = packed_bed_convection(cooling.dry_bed_conductivity, law.cutter_diameter(i));
-  if (buried > 0.0)
-    add(buried,
-        bed_flux(cooling.water, packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i)),
-                 dry_bed, T_surface, T_fluid, law.boiling_surface_factor, cooling.dry_out_flux));
+  if (T_surface <= std::max(cooling.water.temperature, T_fluid)) {
+    // Most surfaces at most times: the curves begin with this (boiling_curve.cpp).
+    const double h_wet = bare * cooling.bare(i) + buried * bed;
+    wet = {h_wet * (T_surface - T_fluid), h_wet};
+  } else {
+    if (bare > 0.0)
+      add(bare, boiling_flux(cooling.water, cooling.bare(i), T_surface, T_fluid, law.boiling_surface_factor,
+                             law.cutter_diameter(i), cooling.critical_flux));
+    if (buried > 0.0)
+      add(buried, bed_flux(cooling.water, bed, dry_bed, T_surface, T_fluid, law.boiling_surface_factor,
+                           cooling.dry_out_flux));
+  }
   const double wetted = cooling.wetted_share;
   const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
   return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry,

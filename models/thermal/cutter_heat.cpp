@@ -43,15 +43,11 @@ void CutterHeats::resize(Eigen::Index cutters) {
   capacity.assign(static_cast<std::size_t>(cutters), PartArray::Ones());
 }
 
-void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
-                          const materials::Rock& rock, const CuttingHeat& cutting,
-                          const PartTemperatures& parts, const SharedTemperatures& shared,
-                          HeatBalance& balance, CutterHeats& heats) {
-  const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
-             warm = HeatBalance::shared(warm_rock_store);
-  for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+void touch_rock(const CutterHeatLaw& law, const materials::Rock& rock, const CuttingHeat& cutting,
+                std::vector<CutterTouch>& touches) {
+  touches.resize(static_cast<std::size_t>(cutting.contact_area.size()));
+  for (Eigen::Index i = 0; i < cutting.contact_area.size(); ++i) {
     const CutterNetwork& network = law.networks.of(i);
-    const PartArray T = parts.row(i).transpose();
     const CutterHeating heating{cutting.flat_heat(i),
                                 cutting.face_heat(i),
                                 cutting.contact_area(i),
@@ -60,16 +56,31 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
                                 cutting.sliding_speed(i),
                                 law.chip_speed_share * cutting.sliding_speed(i),
                                 law.back_rake(i)};
-    const CutterContacts contacts = cutter_contacts(network, heating, rock);
+    touches[static_cast<std::size_t>(i)] = {
+        cutter_contacts(network, heating, rock),
+        cutter_links(network, {heating.contact_area, heating.engaged_width})};
+  }
+}
+
+void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
+                          const std::vector<CutterTouch>& touches, const CuttingHeat& cutting,
+                          const PartTemperatures& parts, const SharedTemperatures& shared,
+                          HeatBalance& balance, CutterHeats& heats) {
+  const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
+             warm = HeatBalance::shared(warm_rock_store);
+  for (Eigen::Index i = 0; i < parts.rows(); ++i) {
+    const CutterNetwork& network = law.networks.of(i);
+    const PartArray T = parts.row(i).transpose();
+    const auto& [contacts, links] = touches[static_cast<std::size_t>(i)];
     const double rise =
         rise_at_contacts(cutting.rock_rise(i), cutting.crushed(i), contacts.flat_rock + contacts.face_rock);
-    const double made = softened_heat(law.softening, heating.flat_heat, contacts.flat_spot,
+    const double made = softened_heat(law.softening, cutting.flat_heat(i), contacts.flat_spot,
                                       contacts.flat_rock, T(table_near), shared.warm_rock + rise);
     ContactFlows flat =
         contact_flows(made, contacts.flat_spot, contacts.flat_rock, T(table_near), shared.warm_rock);
-    ContactFlows face = contact_flows(heating.face_heat, contacts.face_spot, contacts.face_rock,
+    ContactFlows face = contact_flows(cutting.face_heat(i), contacts.face_spot, contacts.face_rock,
                                       T(table_near), shared.warm_rock);
-    heats.unmade(i) = heating.flat_heat - made;
+    heats.unmade(i) = cutting.flat_heat(i) - made;
     balance.bring(fluid, -heats.unmade(i));
     heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
@@ -77,7 +88,6 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     balance.move(fluid, near, face.heat.into_table, {{near, -face.link}, {warm, face.link}});
     balance.move(fluid, warm, flat.heat.into_rock, {{near, flat.link}, {warm, -flat.link}});
 
-    const CutterLinks links = cutter_links(network, {heating.contact_area, heating.engaged_width});
     const auto link = [&](CutterPart one, CutterPart other, double conductance) {
       balance.conduct(HeatBalance::part(i, one), HeatBalance::part(i, other), conductance, T(one), T(other));
     };
@@ -119,18 +129,11 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
 }
 
 double heat_in_cutters(const CutterHeatLaw& law, const PartTemperatures& parts, double T_zero) {
-  const auto diamond_heat = [T_zero](double T) {
-    const double rise = T - T_zero;
-    const int slices = 1 + static_cast<int>(std::abs(rise));
-    double sum = 0.5 * (diamond_heat_capacity(T_zero) + diamond_heat_capacity(T_zero + rise));
-    for (int k = 1; k < slices; ++k) sum += diamond_heat_capacity(T_zero + rise * k / slices);
-    return sum * rise / slices;
-  };
   double heat = 0.0;
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
     const CutterNetwork& network = law.networks.of(i);
-    heat += network.table_mass(0) * diamond_heat(parts(i, table_near)) +
-            network.table_mass(1) * diamond_heat(parts(i, table_rest)) +
+    heat += network.table_mass(0) * diamond_heat(T_zero, parts(i, table_near)) +
+            network.table_mass(1) * diamond_heat(T_zero, parts(i, table_rest)) +
             network.carbide_capacity(0) * (parts(i, carbide_near) - T_zero) +
             network.carbide_capacity(1) * (parts(i, carbide_rest) - T_zero);
   }

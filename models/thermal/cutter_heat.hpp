@@ -52,6 +52,15 @@ struct CutterHeats {
   void resize(Eigen::Index cutters);
 };
 
+/// How one cutter touches rock: what of its heat follows the forces, not the temperatures.
+struct CutterTouch {
+  CutterContacts contacts;
+  CutterLinks links;
+};
+/// cutter_contacts and cutter_links of every cutter; `touches` keeps its storage.
+void touch_rock(const CutterHeatLaw& law, const materials::Rock& rock, const CuttingHeat& cutting,
+                std::vector<CutterTouch>& touches);
+
 /// Writes down every flow of heat between the cutters' parts and what surrounds them:
 /// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
 /// table and
@@ -64,12 +73,11 @@ struct CutterHeats {
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
-                          const materials::Rock& rock, const CuttingHeat& cutting,
+                          const std::vector<CutterTouch>& touches, const CuttingHeat& cutting,
                           const PartTemperatures& parts, const SharedTemperatures& shared,
                           HeatBalance& balance, CutterHeats& heats);
 
-/// Heat that the cutters hold, J, counted from T_zero (K). The table's heat capacity is integrated by
-/// trapezoids of a kelvin, far finer than its curve.
+/// Heat that the cutters hold, J, counted from T_zero (K); diamond's by diamond_heat.
 double heat_in_cutters(const CutterHeatLaw& law, const PartTemperatures& parts, double T_zero);
 
 }  // namespace dullcast::thermal

@@ -25,12 +25,50 @@ constexpr double first_node = 200.0, node_spacing = 2.0;
 constexpr std::size_t node_count = 701;
 constexpr double last_node = first_node + node_spacing * static_cast<double>(node_count - 1);
 
-std::array<double, node_count> make_diamond_table() {
-  std::array<double, node_count> table{};
-  for (std::size_t i = 0; i < node_count; ++i)
-    table[i] = debye_heat_capacity(first_node + node_spacing * static_cast<double>(i),
-                                   diamond_debye_temperature, carbon_molar_mass);
+/// Heat capacity at the nodes, and its integral from the first node to each.
+struct DiamondTable {
+  std::array<double, node_count> capacity{}, heat{};
+};
+
+DiamondTable make_diamond_table() {
+  DiamondTable table;
+  for (std::size_t i = 0; i < node_count; ++i) {
+    table.capacity[i] = debye_heat_capacity(first_node + node_spacing * static_cast<double>(i),
+                                            diamond_debye_temperature, carbon_molar_mass);
+    if (i > 0)
+      table.heat[i] = table.heat[i - 1] + 0.5 * node_spacing * (table.capacity[i - 1] + table.capacity[i]);
+  }
   return table;
+}
+
+/// Built once, on first use, and never changed: safe to share between threads.
+const DiamondTable& diamond_table() {
+  static const DiamondTable table = make_diamond_table();
+  return table;
+}
+
+/// Where a temperature lies in the table.
+struct TablePlace {
+  std::size_t node;
+  double share;  // 1, of the way to the next node
+};
+
+TablePlace place_of(const char* function, double T) {
+  require_domain(T == T, function, "the temperature must be a number", T);
+  const double place = (std::clamp(T, first_node, last_node) - first_node) / node_spacing;
+  const std::size_t node = std::min(static_cast<std::size_t>(place), node_count - 2);
+  return {node, place - static_cast<double>(node)};
+}
+
+/// From the first node to T, J/kg. Outside the table its ends hold.
+double heat_up_to(double T) {
+  const DiamondTable& table = diamond_table();
+  const auto [i, share] = place_of("diamond_heat", T);
+  const double outside = T < first_node ? (T - first_node) * table.capacity.front()
+                                        : std::max(T - last_node, 0.0) * table.capacity.back();
+  return outside + table.heat[i] +
+         node_spacing * share *
+             (table.capacity[i] + 0.5 * share * (table.capacity[i + 1] - table.capacity[i]));
 }
 
 }  // namespace
@@ -61,13 +99,13 @@ double isothermal_spot_resistance(double conductivity, double area) {
 }
 
 double diamond_heat_capacity(double T) {
-  // Built once, on first use, and never changed: safe to share between threads.
-  static const std::array<double, node_count> table = make_diamond_table();
-  require_domain(T == T, "diamond_heat_capacity", "the temperature must be a number", T);
-  const double place = (std::clamp(T, first_node, last_node) - first_node) / node_spacing;
-  const std::size_t i = std::min(static_cast<std::size_t>(place), node_count - 2);
-  const double share = place - static_cast<double>(i);
-  return table[i] + share * (table[i + 1] - table[i]);
+  const std::array<double, node_count>& capacity = diamond_table().capacity;
+  const auto [i, share] = place_of("diamond_heat_capacity", T);
+  return capacity[i] + share * (capacity[i + 1] - capacity[i]);
+}
+
+double diamond_heat(double T_from, double T_to) {
+  return heat_up_to(T_to) - heat_up_to(T_from);
 }
 
 double debye_heat_capacity(double T, double debye_temperature, double molar_mass) {

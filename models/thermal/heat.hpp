@@ -33,6 +33,10 @@ double isothermal_spot_resistance(double conductivity, double area);
 /// the integral. Safe to call from several threads. Throws std::domain_error for a NaN.
 double diamond_heat_capacity(double T);
 
+/// Heat that diamond takes up from T_from to T_to (K), J/kg: the integral of diamond_heat_capacity, of its
+/// interpolated table exactly, below 0 where it cools. The same range and errors.
+double diamond_heat(double T_from, double T_to);
+
 /// The Debye integral itself, J/(kg K), by quadrature: the reference for the table above.
 /// c = 9 (R/M) (T/theta)^3 integral_0^(theta/T) x^4 e^x/(e^x - 1)^2 dx [hb]; T and theta K, M kg/mol, all
 /// above 0 (std::domain_error otherwise).

@@ -27,22 +27,8 @@ void HeatBalance::clear() {
   for (Eigen::RowVector3d& slopes : sink_slope_) slopes.setZero();
 }
 
-double& HeatBalance::slope_of(Store row, Store column) {
-  if (row.cutter < 0 && column.cutter < 0) return shared_(row.number, column.number);
-  if (row.cutter < 0) return to_shared_[static_cast<std::size_t>(column.cutter)](row.number, column.number);
-  if (column.cutter < 0) return from_shared_[static_cast<std::size_t>(row.cutter)](row.number, column.number);
-  if (row.cutter != column.cutter)
-    throw std::logic_error("HeatBalance: parts of two cutters do not touch each other");
-  return own_[static_cast<std::size_t>(row.cutter)](row.number, column.number);
-}
-
-void HeatBalance::move(Store from, Store to, double heat, Slopes slopes) {
-  heat_into(from) -= heat;
-  heat_into(to) += heat;
-  for (const Slope& slope : slopes) {
-    slope_of(from, slope.by) -= slope.value;
-    slope_of(to, slope.by) += slope.value;
-  }
+void HeatBalance::refuse_two_cutters() {
+  throw std::logic_error("HeatBalance: parts of two cutters do not touch each other");
 }
 
 void HeatBalance::leave(SharedStore from, Sink to, double heat, Slopes slopes) {

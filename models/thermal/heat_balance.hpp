@@ -43,7 +43,14 @@ class HeatBalance {
   /// Forgets every flow.
   void clear();
   /// Heat (W) from one store into another. Parts of two cutters do not touch each other.
-  void move(Store from, Store to, double heat, Slopes slopes);
+  void move(Store from, Store to, double heat, Slopes slopes) {
+    heat_into(from) -= heat;
+    heat_into(to) += heat;
+    for (const Slope& slope : slopes) {
+      slope_of(from, slope.by) -= slope.value;
+      slope_of(to, slope.by) += slope.value;
+    }
+  }
   /// Heat conducted from one store into another, W: conductance (W/K) times the difference of their
   /// temperatures.
   void conduct(Store from, Store to, double conductance, double T_from, double T_to) {
@@ -84,10 +91,19 @@ class HeatBalance {
 
  private:
   double& heat_into(Store store) {
-    return store.cutter < 0 ? shared_heat_(store.number)
-                            : part_heat_[static_cast<std::size_t>(store.cutter)](store.number);
+    return store.cutter < 0 ? shared_heat_.coeffRef(store.number)
+                            : part_heat_[static_cast<std::size_t>(store.cutter)].coeffRef(store.number);
   }
-  double& slope_of(Store row, Store column);
+  double& slope_of(Store row, Store column) {
+    if (row.cutter < 0 && column.cutter < 0) return shared_.coeffRef(row.number, column.number);
+    if (row.cutter < 0)
+      return to_shared_[static_cast<std::size_t>(column.cutter)].coeffRef(row.number, column.number);
+    if (column.cutter < 0)
+      return from_shared_[static_cast<std::size_t>(row.cutter)].coeffRef(row.number, column.number);
+    if (row.cutter != column.cutter) refuse_two_cutters();
+    return own_[static_cast<std::size_t>(row.cutter)].coeffRef(row.number, column.number);
+  }
+  [[noreturn]] static void refuse_two_cutters();
 
   std::vector<PartArray> part_heat_, falling_;
   bool any_falls_ = false;
