@@ -109,7 +109,7 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   tell_layer(run_, planned, above);
   next_row_ = planned.top + row_spacing();
   run_.judge.enter(run_.here(), run_.clock.rotating_time);
-  course.bottom_reached = false;
+  course.bottom_reached = course.every_rod = false;
   course.events_changed = true;
   double dt = first_step;
   while (!course.bottom_reached && !course.stopped) {
@@ -146,13 +146,21 @@ int Drive::finish_step(StepTaken& step) {
 void Drive::drill_settled(double& dt) {
   for (long steps = 0; steps < most_steps_in_a_row_; ++steps) {
     double t = run_.clock.time;
-    const double to = std::min(run_.system.interval().bottom, run_.schedule.next_depth());
+    const double to = std::min(run_.system.interval().bottom, run_.next_change());
     if (!run_.settled.step(run_.x, t, to)) {
       run_.stepper.restart();
       dt = followed_again;
       return;
     }
+    if (!rods_.look(run_, run_.settled, run_.x, events_)) {
+      run_.settled.undo(run_.x);
+      if (run_.depth() < run_.next_change() - same_depth) continue;
+      // It stands at the rod that has to be followed.
+      change_settings(run_);
+      return;
+    }
     const int event = finish_step(run_.settled);
+    rods_.pass(run_, run_.settled);
     if (event < 0) continue;
     act_on(*events_[static_cast<std::size_t>(event)]);
     run_.stepper.restart();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/simulation/drilling_events.hpp"
+#include "engine/simulation/rods_on_the_way.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/simulation/run_in_progress.hpp"
 
@@ -34,6 +35,7 @@ class Drive {
   long most_steps_in_a_row_;
   RunInProgress run_;
   EventFunctions events_;
+  RodsOnTheWay rods_;
   double next_row_ = 0.0;  // m
 };
 

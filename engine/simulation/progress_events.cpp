@@ -26,13 +26,21 @@ class IntervalEnds : public DepthEvent {
   }
 };
 
-class SettingsChange : public DepthEvent {
+/// The depth of the next change of settings is reached.
+class SettingsChange : public EventFunction {
  public:
-  using DepthEvent::DepthEvent;
+  explicit SettingsChange(const RunInProgress& run) : run_(run), place_(run.layout().depth()) {}
+  double value(const State& x, const DrillingSystem&) const override {
+    return std::max(x(place_) - run_.next_change(), std::numeric_limits<double>::lowest());
+  }
   void act(RunInProgress& run) override {
-    run.x(place_) = depth_;
+    run.x(place_) = run.next_change();
     change_settings(run);
   }
+
+ private:
+  const RunInProgress& run_;
+  Eigen::Index place_;
 };
 
 /// From its depth on the string alone weighs more than the limit.
@@ -78,8 +86,7 @@ EventFunctions events_of(const RunInProgress& run, const DrillingInterval& plann
 
 void add_progress_events(const RunInProgress& run, const DrillingInterval& planned, EventFunctions& events) {
   events.push_back(std::make_unique<IntervalEnds>(run, planned.bottom));
-  if (const double next = run.schedule.next_depth(); next < planned.bottom)
-    events.push_back(std::make_unique<SettingsChange>(run, next));
+  if (run.schedule.next_depth() < planned.bottom) events.push_back(std::make_unique<SettingsChange>(run));
   if (run.schedule.as_planned() && run.clock.time >= run.course.standstill_from - same_time)
     events.push_back(std::make_unique<Standstill>(run.scenario.rules.least_progress));
 }

@@ -45,6 +45,23 @@ const DrillingSystem& RunInProgress::probe(const State& at) {
   return looking_ahead;
 }
 
+RodStops& RunInProgress::rod_stops() {
+  if (!rod_stops_) {
+    rod_stops_ = std::make_unique<RodStops>(models, scenario.stepping.relative_tolerance);
+    for (Eigen::Index i = 0; i < layout().cutters; ++i) {
+      if (system.ruined(i)) rod_stops_->on_systems([i](DrillingSystem& each) { each.set_ruined(i); });
+      if (system.lost(i)) rod_stops_->on_systems([i](DrillingSystem& each) { each.set_lost(i); });
+    }
+  }
+  if (stops_in_ != &system.interval()) {
+    stops_in_ = &system.interval();
+    drilled_ = system.interval();
+    lifted_ = schedule.while_connecting();
+    rod_stops_->enter(drilled_, lifted_, scenario.repeat.connection_time);
+  }
+  return *rod_stops_;
+}
+
 void tell(RunInProgress& run, Event event) {
   run.recorder.add_event(std::move(event), run.x, run.clock);
 }

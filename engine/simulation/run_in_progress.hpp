@@ -1,5 +1,7 @@
 #pragma once
 
+#include <limits>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -7,6 +9,7 @@
 #include "engine/simulation/linearly_implicit_stepper.hpp"
 #include "engine/simulation/recorder.hpp"
 #include "engine/simulation/rework_judge.hpp"
+#include "engine/simulation/rod_stops.hpp"
 #include "engine/simulation/schedule.hpp"
 #include "engine/simulation/settled_stepper.hpp"
 
@@ -25,6 +28,8 @@ struct Course {
   double standstill_from = 0.0;   // s: a standstill counts from then
   double every_step_until = 0.0;  // s: every step is kept until then
   bool heavy_string_told = false;
+  double rod_to_follow = 0.0;  // m: a settled bit's steps go over the rods before it, where it lies ahead
+  bool every_rod = false;      // each is to be followed in this interval
 };
 
 /// One run under way: its parts, each of which keeps its own affairs. What happens on the way (event
@@ -63,6 +68,16 @@ struct RunInProgress {
     stepper.restart();
     settled.restart();
   }
+  /// Depth of the next change of settings that the run has to stop at, m: a settled bit's steps go over rods.
+  double next_change() const {
+    const double rod = schedule.next_connection();
+    if (!settled.settled() || !may_settle() || course.every_rod) return std::min(schedule.next_upset(), rod);
+    const bool ahead = course.rod_to_follow >= rod - same_depth;
+    return std::min(schedule.next_upset(),
+                    ahead ? course.rod_to_follow : std::numeric_limits<double>::infinity());
+  }
+  /// What stops for rods do in the present interval. Made when first asked for.
+  RodStops& rod_stops();
   /// Whether heat may be taken at its balance now. A bit that is being waited for is followed.
   bool may_settle() const {
     return scenario.stepping.warming == scenario::Warming::where_it_matters && schedule.as_planned() &&
@@ -74,10 +89,14 @@ struct RunInProgress {
     act(system);
     act(looking_ahead);
     recorder.on_system(act);
+    if (rod_stops_) rod_stops_->on_systems(act);
     begin_afresh();
   }
 
  private:
+  std::unique_ptr<RodStops> rod_stops_;
+  const DrillingInterval* stops_in_ = nullptr;  // the interval that they were last asked for in
+  DrillingInterval drilled_, lifted_;
   State probe_slope_;
 };
 

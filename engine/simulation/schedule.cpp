@@ -8,9 +8,6 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 
-/// Steps that end on a depth may miss it by rounding.
-constexpr double same_depth = 1e-9;  // m
-
 void change(const scenario::Upset& upset, scenario::OperatingInterval& interval) {
   if (upset.flow) interval.flow = *upset.flow;
   if (upset.mist_water) interval.mist_water = *upset.mist_water;
@@ -42,11 +39,21 @@ void Schedule::follow(const DrillingInterval& planned) {
   apply();
 }
 
-double Schedule::next_depth() const {
-  double next = never;
+double Schedule::next_connection() const {
   // The last rod is down when the hole is: none is added at its bottom. Nothing new begins off bottom.
+  return connecting_ || !(next_connection_ < models_->intervals.back().bottom - same_depth)
+             ? never
+             : next_connection_;
+}
+
+void Schedule::pass_connection() {
+  next_connection_ += scenario_->repeat.connection_every;
+  ++connections_;
+}
+
+double Schedule::next_upset() const {
+  double next = never;
   if (connecting_) return next;
-  if (next_connection_ < models_->intervals.back().bottom - same_depth) next = next_connection_;
   for (std::size_t k = 0; k < scenario_->upsets.size(); ++k) {
     const scenario::Upset& upset = scenario_->upsets[k];
     if (!begun_[k] && (upset.hole < 0 || upset.hole == hole_)) next = std::min(next, upset.from);
@@ -73,8 +80,7 @@ std::vector<Schedule::Change> Schedule::advance(double z, double t) {
   // A rod due at the same depth goes first: what begins there begins on bottom.
   if (!connecting_ && z >= next_connection_ - same_depth &&
       next_connection_ < models_->intervals.back().bottom - same_depth) {
-    next_connection_ += scenario_->repeat.connection_every;
-    ++connections_;
+    pass_connection();
     connecting_ = true;
     connection_ends_ = t + scenario_->repeat.connection_time;
     changes.push_back({Kind::connection_begins, 0});
@@ -96,6 +102,20 @@ int Schedule::connections(double z) const {
   return static_cast<int>(std::max(0.0, std::ceil(z / repeat.connection_every - 1e-9) - 1.0));
 }
 
+void Schedule::lift(scenario::OperatingInterval& interval) const {
+  interval.weight_on_bit = 0.0;
+  interval.rotary_speed = 0.0;
+  if (!scenario_->repeat.pump_at_connections) interval.flow = interval.mist_water = 0.0;
+}
+
+DrillingInterval Schedule::while_connecting() const {
+  scenario::OperatingInterval interval = planned_->settings;
+  lift(interval);
+  DrillingInterval lifted = with_settings(*scenario_, models_->bit, *planned_, interval);
+  lifted.off_bottom = true;
+  return lifted;
+}
+
 void Schedule::apply() {
   if (as_planned()) {
     current_ = planned_;
@@ -103,11 +123,7 @@ void Schedule::apply() {
   }
   scenario::OperatingInterval interval = planned_->settings;
   for (const Active& active : active_) change(scenario_->upsets[active.upset], interval);
-  if (connecting_) {
-    interval.weight_on_bit = 0.0;
-    interval.rotary_speed = 0.0;
-    if (!scenario_->repeat.pump_at_connections) interval.flow = interval.mist_water = 0.0;
-  }
+  if (connecting_) lift(interval);
   DrillingInterval& slot = changed_[next_slot_];
   next_slot_ = 1 - next_slot_;
   slot = with_settings(*scenario_, models_->bit, *planned_, interval);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <limits>
 #include <vector>
@@ -10,6 +11,8 @@ namespace dullcast::simulation {
 
 /// Times nearer than this are one: steps that end on one may miss it by rounding, s.
 inline constexpr double same_time = 1e-9;
+/// And depths, m.
+inline constexpr double same_depth = 1e-9;
 
 /// What the driller, the pump and mishaps do along one hole: the plan, changed for a while by upsets and by
 /// the adding of rods. Says when the next change comes, by depth or by time, and what holds until then.
@@ -31,8 +34,15 @@ class Schedule {
   /// What holds now. Valid until the second change after this call.
   const DrillingInterval& current() const { return *current_; }
   /// Depth at which the next change begins, and time at which one ends; infinity for none.
-  double next_depth() const;
+  double next_depth() const { return std::min(next_upset(), next_connection()); }
   double next_time() const;
+  /// Of the changes by depth: the next upset, and the next rod that takes time.
+  double next_upset() const;
+  double next_connection() const;
+  /// Counts the next rod as added, without stopping for it.
+  void pass_connection();
+  /// The planned interval as it is while a rod is added.
+  DrillingInterval while_connecting() const;
   /// Makes the changes that are due at depth z and time t, in order, and tells which.
   std::vector<Change> advance(double z, double t);
 
@@ -48,6 +58,7 @@ class Schedule {
     double ends = 0.0;  // s
   };
   void apply();
+  void lift(scenario::OperatingInterval& interval) const;
 
   const scenario::Scenario* scenario_;
   const RunModels* models_;

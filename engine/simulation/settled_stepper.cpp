@@ -8,9 +8,6 @@
 namespace dullcast::simulation {
 namespace {
 
-/// The matrix's shift of a step without end, 1/s: far below every rate of the network.
-constexpr double at_rest = 1e-9;
-
 /// A balance is found when Newton's correction is this share of what the tolerance allows: what is left of it
 /// then is its square.
 constexpr double found_to = 0.01;
@@ -61,7 +58,7 @@ bool SettledStepper::find_balance(State& x, State& slope) {
       // Without boiling the balance is linear, and the first correction all there is to make.
       if (k != 1) {
         system_->linearise();
-        matrix.factorise(at_rest);
+        if (!matrix.factorise_at_rest()) return false;
       }
       matrix.solve(newton_);
       const double wrong = worst_of_fast(newton_);
@@ -81,9 +78,16 @@ bool SettledStepper::find_balance(State& x, State& slope) {
 bool SettledStepper::plain() const {
   const Evaluation& now = system_->evaluation();
   const StateLayout& layout = system_->layout();
-  return now.rate_of_penetration > 0.0 && !(now.heats.film > 0.0).any() && !system_->falls() &&
-         system_->near_boiling(stage_) < 0.0 && stage_(layout.water()) > least_water &&
-         now.bottom.slot.packing < little_packing;
+  return now.rate_of_penetration > 0.0 && system_->near_boiling(stage_) < 0.0 &&
+         stage_(layout.water()) > least_water && now.bottom.slot.packing < little_packing;
+}
+
+/// Where a surface boils past its critical flux there may be other balances, and only a short way is sure to
+/// lead to this one.
+bool SettledStepper::may_be_another(double worst_change) const {
+  constexpr double short_way = 0.1;  // of the error scale of temperatures: 10 K
+  const bool past_critical = system_->falls() || (system_->evaluation().heats.film > 0.0).any();
+  return past_critical && worst_change * tolerance_ > short_way;
 }
 
 void SettledStepper::by_depth(const State& slope, std::size_t stage) {
@@ -120,6 +124,8 @@ bool SettledStepper::settle(State& x, double time) {
   State& balanced = stage_;
   balanced = x;
   if (!find_balance(balanced, slope_) || !plain()) return false;
+  newton_.head(fast_) = balanced.head(fast_) - x.head(fast_);
+  if (may_be_another(worst_of_fast(newton_))) return false;
   State settled = balanced;
   if (!way_is_short(x, settled, slope_)) return false;
   const double before = system_->stored_heat(x, T_zero);
@@ -157,6 +163,8 @@ SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
   if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
   by_depth(slope_, 3);
   end = stage_;
+  newton_.head(fast_) = end.head(fast_) - start_.head(fast_);
+  if (may_be_another(worst_of_fast(newton_))) return Trial::no_balance;
   duration_ = size * (b1 * pace_[0] + b2 * pace_[1] + b3 * pace_[2]);
   error_ = size * (e1 * slopes_[0] + e2 * slopes_[1] + e3 * slopes_[2] + e4 * slopes_[3]);
   // A wrong time is a wrong depth at the time.
@@ -223,12 +231,17 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
     size *= trial == Trial::no_balance ? 0.25 : std::max(0.1, 0.9 * std::pow(tried_error_, -1.0 / 3.0));
     if (!(size > least_size)) break;
   }
-  settled_ = false;
-  fresh_ = false;
-  since_ = time;
-  next_try_ = time + 1.0;
+  give_up(time);
   x = start_;
   return false;
+}
+
+void SettledStepper::undo(State& x) {
+  x = start_;
+  slopes_[0] = first_slope_;
+  pace_[0] = first_pace_;
+  missed_ = added_;
+  stored_ = start_stored_;
 }
 
 void SettledStepper::between(double at, const State& end, State& x) const {
@@ -248,14 +261,24 @@ double SettledStepper::time_at(double at) const {
 }
 
 void SettledStepper::retake(double size, State& x, double& time) {
-  slopes_[0] = first_slope_;
-  pace_[0] = first_pace_;
-  missed_ = added_;
-  stored_ = start_stored_;
-  State end;
-  if (attempt(size, end) == Trial::no_balance)
-    throw std::runtime_error("a settled step that was taken cannot be taken again");
-  take(end, size, x, time);
+  State inside = x, end;
+  between(begins_ + size, x, inside);
+  const double then = time_at(begins_ + size);
+  undo(x);
+  if (attempt(size, end) != Trial::no_balance) return take(end, size, x, time);
+  // By a hair there is no balance on this way: then where the step as it was says, and no longer settled.
+  x = inside;
+  time = then;
+  size_ = size;
+  duration_ = then - start_time_;
+  (*system_)(x, slope_, 0.0);
+  give_up(time);
+}
+
+void SettledStepper::give_up(double time) {
+  settled_ = fresh_ = false;
+  since_ = time;
+  next_try_ = time + 1.0;
 }
 
 }  // namespace dullcast::simulation

@@ -23,10 +23,10 @@ namespace dullcast::simulation {
 ///   f_slow(T*) over eta, is added to the first step where it is within the tolerance (eta so that T moves by
 ///   no more than it was away);
 /// - the lag behind a balance that moves, (-A)^-1 dT*/dt.
-/// Where the balance is not plain (a surface boils on the falling part of its curve or under a film, water is
-/// missing or about to boil, slots pack, nothing is cut) heat is followed in time instead.
-/// A stored step keeps the heat ledger exact: what its stages' fluxes miss of the heat that stores gained
-/// leaves with the fluid.
+/// Where there is no balance that holds, or none that is plain (water is missing or about to boil, slots
+/// pack, nothing is cut), heat is followed in time instead; past a critical flux there may be several
+/// balances, and the one that a short way leads to is taken. A stored step keeps the heat ledger exact: what
+/// its stages' fluxes miss of the heat that stores gained leaves with the fluid.
 class SettledStepper final : public StepTaken {
  public:
   SettledStepper(DrillingSystem& system, double tolerance);
@@ -42,6 +42,9 @@ class SettledStepper final : public StepTaken {
   /// One step of a settled bit, `to_depth` (m) at most. False, and no longer settled, where it fails: x
   /// stays.
   bool step(State& x, double& time, double to_depth);
+  /// Goes back to where the last step began: x moves there. Only right after it, before anything has been
+  /// made of it; the system is left where the step ended.
+  void undo(State& x);
 
   double begins() const override { return begins_; }
   double ends() const override { return begins_ + size_; }
@@ -57,6 +60,7 @@ class SettledStepper final : public StepTaken {
 
   bool find_balance(State& x, State& slope);
   bool plain() const;
+  bool may_be_another(double worst_change) const;
   bool way_is_short(const State& from, State& x, State& slope);
   bool keeps_up(const State& end, double duration);
   Trial attempt(double size, State& end);
@@ -64,6 +68,7 @@ class SettledStepper final : public StepTaken {
   /// Slow slopes by depth and time by depth (s/m).
   void by_depth(const State& slope, std::size_t stage);
   double worst_of_fast(const State& change) const;
+  void give_up(double time);
 
   DrillingSystem* system_;
   double tolerance_;

@@ -1,6 +1,7 @@
 #include "engine/simulation/thermal_matrix.hpp"
 
 #include <Eigen/LU>
+#include <limits>
 
 namespace dullcast::simulation {
 
@@ -9,6 +10,20 @@ using thermal::body_store, thermal::fluid_store, thermal::warm_rock_store;
 namespace {
 /// Rates of running away that a step resolves, over its shift.
 constexpr double resolved_growth = 0.2;
+
+/// The shift of a step without end, 1/s: far below every rate of the network.
+constexpr double at_rest = 1e-9;
+
+/// Whether all pivots of an elimination without pivoting are above 0.
+template <class Matrix>
+bool has_positive_pivots(Matrix m) {
+  for (Eigen::Index k = 0; k < m.rows(); ++k) {
+    if (!(m(k, k) > 0.0)) return false;
+    for (Eigen::Index i = k + 1; i < m.rows(); ++i)
+      m.row(i).tail(m.cols() - k) -= m(i, k) / m(k, k) * m.row(k).tail(m.cols() - k);
+  }
+  return true;
+}
 }  // namespace
 
 ThermalMatrix::ThermalMatrix(const StateLayout& layout) : layout_(layout) {
@@ -52,18 +67,30 @@ void ThermalMatrix::linearise(const thermal::HeatBalance& balance, const Scales&
 }
 
 void ThermalMatrix::factorise(double shift) {
+  factorise(shift, true);
+}
+
+bool ThermalMatrix::factorise_at_rest() {
+  for (const Eigen::Matrix4d& own : own_)
+    if (!has_positive_pivots(Eigen::Matrix4d(-own))) return false;
+  factorise(at_rest, false);
+  return has_positive_pivots(complement_);
+}
+
+void ThermalMatrix::factorise(double shift, bool leave_out) {
   shift_ = shift;
-  Eigen::Matrix3d complement = shift * Eigen::Matrix3d::Identity() - shared_;
+  complement_ = shift * Eigen::Matrix3d::Identity() - shared_;
   for (std::size_t i = 0; i < own_.size(); ++i) {
-    const Eigen::Vector4d left_out = (falling_[i].array() > resolved_growth * shift).select(falling_[i], 0.0);
+    const double most = leave_out ? resolved_growth * shift : std::numeric_limits<double>::infinity();
+    const Eigen::Vector4d left_out = (falling_[i].array() > most).select(falling_[i], 0.0);
     Eigen::Matrix4d own = own_[i];
     own.diagonal() -= left_out;
     held_[i] = to_shared_[i];
     held_[i].row(fluid_store) += left_out.cwiseProduct(fluid_per_part_[i]).transpose();
     inverse_[i] = (shift * Eigen::Matrix4d::Identity() - own).inverse();
-    complement -= held_[i] * inverse_[i] * from_shared_[i];
+    complement_ -= held_[i] * inverse_[i] * from_shared_[i];
   }
-  inverse_complement_ = complement.inverse();
+  inverse_complement_ = complement_.inverse();
 }
 
 void ThermalMatrix::solve(State& b) const {

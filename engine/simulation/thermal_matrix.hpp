@@ -36,11 +36,18 @@ class ThermalMatrix {
   /// overshoots and comes back to where it began: for such a step what falls is left out of A, of the part's
   /// row and of the fluid's. The stepper is a W method, whose order does not rest on A.
   void factorise(double shift);
+  /// The same for a step without end, as Newton's method towards a balance takes it, with everything left in.
+  /// False where A is not that of a balance that holds: some store would run away from it. Checked by
+  /// elimination without pivoting: each cutter's block is symmetric but for the scaling by its capacities, so
+  /// that it decays where all pivots are above 0 (Sylvester), and so does the rest through its complement.
+  bool factorise_at_rest();
 
   /// Solves (s I - A) y = b in place; rows outside A give y = b/s.
   void solve(State& b) const;
 
  private:
+  void factorise(double shift, bool leave_out);
+
   StateLayout layout_;
   double shift_ = 1.0;
   // A, of each cutter: its parts on each other, the shared stores on them, they on the shared stores.
@@ -57,7 +64,7 @@ class ThermalMatrix {
   // Factorisation: inverse blocks of the cutters, and the Schur complement of the shared stores.
   std::vector<Eigen::Matrix4d> inverse_;
   std::vector<thermal::HeatBalance::SharedByParts> held_;  // to_shared_ as factorised
-  Eigen::Matrix3d inverse_complement_;
+  Eigen::Matrix3d complement_, inverse_complement_;
 };
 
 }  // namespace dullcast::simulation
