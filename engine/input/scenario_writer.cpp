@@ -179,8 +179,8 @@ class Writer {
     line(0, "stepping", "");
     number(2, "relative_tolerance", scenario_.stepping.relative_tolerance, base::dimension::number);
     number(2, "output_every", scenario_.stepping.output_every, base::dimension::depth);
-    if (const auto& warming = scenario_.stepping.warming)
-      line(2, "warming", *warming == scenario::Warming::followed ? "followed" : "where_it_matters");
+    line(2, "warming",
+         scenario_.stepping.warming == scenario::Warming::followed ? "followed" : "where_it_matters");
   }
 
   void records() {

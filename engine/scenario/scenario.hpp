@@ -176,7 +176,7 @@ enum class Warming { followed, where_it_matters };
 struct Stepping {
   double relative_tolerance = 1e-3;
   double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only (upsets are always kept)
-  std::optional<Warming> warming;  // none: followed, but where only a run's outcome is asked for
+  Warming warming = Warming::where_it_matters;
 };
 
 struct Scenario {
