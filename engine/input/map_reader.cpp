@@ -32,9 +32,10 @@ std::optional<double> read_number(const YamlValue& value, const std::string& pat
   }
   try {
     const double number = reading.units.parse(value.text, wanted, reading.currency);
-    const bool low_enough = number <= range.most;
-    const bool high_enough = range.least_itself ? number >= range.least : number > range.least;
-    if (low_enough && high_enough) return number;
+    if (within(range, number)) {
+      if (reading.numbers) reading.numbers->note(path, {&wanted, range, number});
+      return number;
+    }
     reading.problems.error(value.location, path,
                            "\"" + value.text + "\" is out of range; it must be " + range.words);
   } catch (const UnitError& failure) {

@@ -6,17 +6,20 @@
 #include <vector>
 
 #include "engine/input/located_yaml.hpp"
+#include "engine/input/numbers_read.hpp"
 #include "engine/input/units.hpp"
 
 /// Reading a map key by key, with every complaint located and the reading going on, so that all errors of a
 /// file are found at once.
 namespace dullcast::input {
 
-/// What one reading shares: the units, the currency of its money and the list of problems.
+/// What one reading shares: the units, the currency of its money, the list of problems and, where somebody
+/// asks, what was read where.
 struct Reading {
   const UnitParser& units;
   Problems& problems;
   std::string currency = "$";
+  NumbersRead* numbers = nullptr;
 };
 
 /// Reads one map. Every key asked for is known; finish() reports the others with the nearest known key.

@@ -47,6 +47,19 @@ void check_feed(MapReader& top, const scenario::Scenario& scenario) {
   }
 }
 
+/// The text as a tree; throws when that is no map.
+YamlValue parse_map(const std::string& text, const std::string& file, Problems& problems) {
+  YamlValue root = parse_yaml(text, file, problems);
+  if (!root.is_map()) {
+    if (!problems.any_error()) {
+      problems.error({file, 1, 1}, "",
+                     "holds " + kind_name(root) + "; a scenario is a map of keys such as bit: and column:");
+    }
+    problems.throw_if_any();
+  }
+  return root;
+}
+
 }  // namespace
 
 ScenarioReader::ScenarioReader(const std::string& library_folder)
@@ -62,28 +75,44 @@ scenario::Scenario ScenarioReader::read_text(const std::string& text, const std:
                                              const std::vector<std::string>& sets,
                                              std::vector<Warning>& warnings) const {
   Problems problems;
-  YamlValue root = parse_yaml(text, file, problems);
-  if (!root.is_map()) {
-    if (!problems.any_error()) {
-      problems.error({file, 1, 1}, "",
-                     "holds " + kind_name(root) + "; a scenario is a map of keys such as bit: and column:");
-    }
-    problems.throw_if_any();
-  }
-  apply_sets(sets, root, problems);
-  scenario::Scenario scenario = read_parsed(root, file, true, problems);
-  problems.throw_if_any();
-  warnings.insert(warnings.end(), problems.warnings().begin(), problems.warnings().end());
+  YamlValue root = parse_map(text, file, problems);
+  scenario::Scenario scenario = read_changed(root, file, sets, warnings, problems, nullptr);
   scenario.text = resolved_text(scenario);
   return scenario;
 }
 
+YamlValue ScenarioReader::parse(const std::string& text, const std::string& file) {
+  Problems problems;
+  YamlValue root = parse_map(text, file, problems);
+  problems.throw_if_any();
+  return root;
+}
+
+scenario::Scenario ScenarioReader::read_tree(YamlValue tree, const std::string& file,
+                                             const std::vector<std::string>& sets,
+                                             std::vector<Warning>& warnings, NumbersRead* numbers) const {
+  Problems problems;
+  return read_changed(tree, file, sets, warnings, problems, numbers);
+}
+
+scenario::Scenario ScenarioReader::read_changed(YamlValue& root, const std::string& file,
+                                                const std::vector<std::string>& sets,
+                                                std::vector<Warning>& warnings, Problems& problems,
+                                                NumbersRead* numbers) const {
+  apply_sets(sets, root, problems);
+  scenario::Scenario scenario = read_parsed(root, file, true, problems, numbers);
+  problems.throw_if_any();
+  warnings.insert(warnings.end(), problems.warnings().begin(), problems.warnings().end());
+  return scenario;
+}
+
 scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std::string& file,
-                                               bool with_inspection, Problems& problems) const {
+                                               bool with_inspection, Problems& problems,
+                                               NumbersRead* numbers) const {
   scenario::Scenario scenario;
   scenario.file = std::filesystem::absolute(file).lexically_normal().string();
   const std::string folder = std::filesystem::path(scenario.file).parent_path().string();
-  Reading reading{units_, problems, "$"};
+  Reading reading{units_, problems, "$", numbers};
   reading.currency = currency_of(root, problems);
   MapReader top(root, "", reading, {file, 1, 1});
   scenario.title = top.word("title").value_or(std::filesystem::path(file).stem().string());
@@ -112,7 +141,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
     scenario.calibrate_from = read_inspection(top, folder, [&](const std::string& other) {
       Problems its_problems;
       const YamlValue its_root = parse_yaml(read_text_file(other), other, its_problems);
-      const scenario::Scenario run = read_parsed(its_root, other, false, its_problems);
+      const scenario::Scenario run = read_parsed(its_root, other, false, its_problems, nullptr);
       its_problems.throw_if_any();
       return run.bit.layout.count();
     });

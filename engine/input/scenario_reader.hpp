@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "engine/input/library.hpp"
+#include "engine/input/numbers_read.hpp"
 #include "engine/input/problems.hpp"
 #include "engine/scenario/scenario.hpp"
 
@@ -27,12 +28,24 @@ class ScenarioReader {
   scenario::Scenario read_text(const std::string& text, const std::string& file,
                                const std::vector<std::string>& sets, std::vector<Warning>& warnings) const;
 
+  /// A scenario's text as a tree, for who reads it many times with other changes. Throws ScenarioErrors when
+  /// it is no YAML map.
+  static YamlValue parse(const std::string& text, const std::string& file);
+
+  /// As read_text, of a text parsed before, but for the resolved text, which is left empty (resolved_text
+  /// writes it). What was read where goes to `numbers`, where that is not null.
+  scenario::Scenario read_tree(YamlValue tree, const std::string& file, const std::vector<std::string>& sets,
+                               std::vector<Warning>& warnings, NumbersRead* numbers = nullptr) const;
+
   const Library& library() const { return library_; }
   const UnitParser& units() const { return units_; }
 
  private:
+  scenario::Scenario read_changed(YamlValue& root, const std::string& file,
+                                  const std::vector<std::string>& sets, std::vector<Warning>& warnings,
+                                  Problems& problems, NumbersRead* numbers) const;
   scenario::Scenario read_parsed(const YamlValue& root, const std::string& file, bool with_inspection,
-                                 Problems& problems) const;
+                                 Problems& problems, NumbersRead* numbers) const;
 
   UnitParser units_;
   Library library_;
