@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/scenario/number_fields.hpp"
+#include "engine/scenario/number_places.hpp"
 
 namespace dullcast::scenario {
 
@@ -80,8 +81,7 @@ std::size_t first_with_grade(const std::vector<CutterKind>& kinds, std::size_t k
 
 void for_each_number(Scenario& scenario, const std::function<void(const std::string&, Quantity&)>& visit) {
   visit_record("", scenario.numbers, visit);
-  for (geometry::CutterShape& shape : scenario.bit.layout.shapes)
-    shape.edge_radius = scenario.numbers.edge_radius.central;
+  carry_edge_radius(scenario);
   visit_grades(scenario.bit, visit);
   visit_record("lot " + scenario.bit.lot.name + ": ", scenario.bit.lot, visit);
   visit_record("body " + scenario.bit.body.name + ": ", scenario.bit.body, visit);
