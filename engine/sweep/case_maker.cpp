@@ -7,7 +7,6 @@
 
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/scenario_writer.hpp"
-#include "engine/input/yaml_lines.hpp"
 #include "engine/statistics/counter_random.hpp"
 #include "engine/sweep/ground_realisation.hpp"
 #include "engine/sweep/streams.hpp"
@@ -61,6 +60,21 @@ CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<input::Warning>& warni
   if (plan_.design.with_uncertain) axes_ += static_cast<int>(plan_.draws.values.size());
   design_ = std::make_unique<Design>(plan_, axes_);
   list_inputs(base);
+  cases_ = std::make_unique<CaseReader>(texts_, plan_, *reader_, first_setting_, first_drawn_);
+  find_what_is_patched();
+}
+
+void CaseMaker::find_what_is_patched() {
+  // By the first case that makes a scenario at all; where neither end of the sweep does, each is read.
+  for (const long number : {1L, cases()}) {
+    try {
+      const Case usual = make_case(number);
+      bases_ = std::make_unique<BaseCache>(usual.inputs, patched_columns(*cases_, usual.inputs));
+      return;
+    } catch (const input::ScenarioErrors&) {
+      // told by the case itself when its turn comes
+    }
+  }
 }
 
 void CaseMaker::list_inputs(const scenario::Scenario& base) {
@@ -78,9 +92,11 @@ void CaseMaker::list_inputs(const scenario::Scenario& base) {
     for (const Factor& factor : plan_.factors) axis(factor.name);
     for (const UncertainValue& value : plan_.draws.values) axis(value.name);
   }
+  first_setting_ = static_cast<Eigen::Index>(inputs_.size());
   for (const Factor& factor : plan_.factors) {
     for (const FactorTarget& target : factor.targets) inputs_.push_back(column_of(target));
   }
+  first_drawn_ = static_cast<Eigen::Index>(inputs_.size());
   for (const UncertainValue& value : plan_.draws.values) {
     const std::string what = value.number.empty() ? joined(value.paths) : value.number;
     inputs_.push_back({value.name,
@@ -138,32 +154,15 @@ Case CaseMaker::make_case(long number) const {
   made.draw = j + 1;
   made.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(inputs_.size()), nothing);
   const Eigen::ArrayXd u = design_->point(p);
-  Eigen::Index column = 0;
-  if (!inputs_.empty() && inputs_.front().role == storage::ColumnRole::coordinate) {
-    made.inputs.head(axes_) = u;
-    column = axes_;
-  }
-  const auto set = [&](const std::string& path, double value, const base::Dimension& dimension,
-                       const std::string& currency) {
-    made.sets.push_back(path + "=" + input::text_of_value(value, dimension, currency));
-  };
+  if (first_setting_ > 0) made.inputs.head(axes_) = u;  // coordinates
+  Eigen::Index column = first_setting_;
   std::size_t in_row = 0;
   for (std::size_t f = 0; f < plan_.factors.size(); ++f) {
     const Factor& factor = plan_.factors[f];
     for (const FactorTarget& target : factor.targets) {
-      const double value = plan_.design.kind == DesignKind::table
-                               ? plan_.design.rows[static_cast<std::size_t>(p)][in_row++]
-                               : factor_value(target, factor, u(static_cast<Eigen::Index>(f)));
-      made.inputs(column++) = value;
-      for (std::size_t k = 0; k < target.paths.size(); ++k) {
-        if (!target.words.empty()) {
-          made.sets.push_back(target.paths[k] + "=" +
-                              input::yaml_quoted(target.words[static_cast<std::size_t>(value)]));
-        } else {
-          set(target.paths[k], target.scales ? value * target.base[k] : value, *target.dimension,
-              target.currency);
-        }
-      }
+      made.inputs(column++) = plan_.design.kind == DesignKind::table
+                                  ? plan_.design.rows[static_cast<std::size_t>(p)][in_row++]
+                                  : factor_value(target, factor, u(static_cast<Eigen::Index>(f)));
     }
   }
   const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? j : number - 1);
@@ -173,32 +172,29 @@ Case CaseMaker::make_case(long number) const {
         plan_.design.with_uncertain
             ? u(static_cast<Eigen::Index>(plan_.factors.size() + v))
             : statistics::uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw);
-    const double drawn = statistics::quantile(value.distribution, share);
-    made.inputs(column++) = drawn;
-    for (const std::string& path : value.paths) set(path, drawn, *value.dimension, value.currency);
+    made.inputs(column++) = statistics::quantile(value.distribution, share);
   }
   return made;
 }
 
 scenario::Scenario CaseMaker::make_scenario(Case& one) const {
-  std::vector<std::string> sets = plan_.fixed;
-  sets.insert(sets.end(), one.sets.begin(), one.sets.end());
-  std::vector<input::Warning> warnings;  // said of the base scenario when the sweep began
-  scenario::Scenario scenario = reader_->read_text(texts_.scenario, texts_.scenario_file, sets, warnings);
+  scenario::Scenario scenario;
+  make_scenario(one, scenario);
+  scenario.text = input::resolved_text(scenario);
+  return scenario;
+}
+
+void CaseMaker::make_scenario(Case& one, scenario::Scenario& into) const {
+  const PatchedBase* base = patches_ && bases_ ? bases_->base_for(*cases_, one.inputs) : nullptr;
+  if (!base || !base->make(one.inputs, into)) into = cases_->read(one.inputs);
+  draw_ground(one, into);
+  into.title += ", case " + std::to_string(one.number) + " of " + plan_.title;
+}
+
+void CaseMaker::draw_ground(Case& one, scenario::Scenario& scenario) const {
   const std::uint64_t seed = unsigned_of(plan_.seed);
   const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? one.draw - 1 : one.number - 1);
-  Eigen::Index column = 0;
-  while (column < one.inputs.size() &&
-         inputs_[static_cast<std::size_t>(column)].role != storage::ColumnRole::uncertain)
-    ++column;
-  const Eigen::Index first = column;
-  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
-    for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
-      if (plan_.draws.values[v].number != name) continue;
-      const double drawn = one.inputs(first + static_cast<Eigen::Index>(v));
-      quantity = {drawn, drawn, drawn, "given", "drawn by a sweep"};
-    }
-  });
+  Eigen::Index column = first_drawn_;
   column += static_cast<Eigen::Index>(plan_.draws.values.size());
   if (plan_.draws.layers) {
     if (scenario.column.layers.size() != base_layers_) {
@@ -220,9 +216,6 @@ scenario::Scenario CaseMaker::make_scenario(Case& one) const {
   }
   if (plan_.draws.random_events_drawn) scenario.random_events.drawn = *plan_.draws.random_events_drawn;
   if (scenario.random_events.drawn) scenario.random_events.seed = run_seed(seed, draw);
-  scenario.title += ", case " + std::to_string(one.number) + " of " + plan_.title;
-  scenario.text = input::resolved_text(scenario);
-  return scenario;
 }
 
 }  // namespace dullcast::sweep

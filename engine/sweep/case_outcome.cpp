@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <stdexcept>
 
 #include "engine/analysis/economics.hpp"
 #include "engine/storage/fields.hpp"
@@ -20,10 +21,13 @@ const std::vector<std::string>& rule_words() {
   return words;
 }
 
-std::vector<std::string> end_words() {
-  std::vector<std::string> words;
-  for (const simulation::EndedBy end : storage::result_format::all_ends())
-    words.emplace_back(simulation::ended_by_name(end));
+const std::vector<std::string>& end_words() {
+  static const std::vector<std::string> words = [] {
+    std::vector<std::string> all;
+    for (const simulation::EndedBy end : storage::result_format::all_ends())
+      all.emplace_back(simulation::ended_by_name(end));
+    return all;
+  }();
   return words;
 }
 
@@ -180,6 +184,14 @@ std::vector<storage::SweepColumn> columns_of(const Values& values) {
 const std::vector<storage::SweepColumn>& outcome_columns() {
   static const std::vector<storage::SweepColumn> columns = columns_of(outcomes());
   return columns;
+}
+
+Eigen::Index outcome_column(const std::string& name) {
+  const auto& columns = outcome_columns();
+  for (std::size_t k = 0; k < columns.size(); ++k) {
+    if (columns[k].name == name) return static_cast<Eigen::Index>(k);
+  }
+  throw std::out_of_range("no outcome is called " + name);
 }
 
 Eigen::ArrayXd outcome_values(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {

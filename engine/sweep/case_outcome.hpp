@@ -13,6 +13,9 @@ namespace dullcast::sweep {
 /// The outcome columns of every sweep, in their order: name, unit, meaning, words. See sweep_table.hpp.
 const std::vector<storage::SweepColumn>& outcome_columns();
 
+/// Where a column of outcomes stands among them. Throws std::out_of_range for no such name.
+Eigen::Index outcome_column(const std::string& name);
+
 /// What a run came to, one value per outcome column.
 Eigen::ArrayXd outcome_values(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome);
 

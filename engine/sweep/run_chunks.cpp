@@ -57,19 +57,17 @@ std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkW
   part.fingerprint = work.fingerprint;
   part.first_case = first;
   part.values.resize(count, inputs + outcomes);
+  const Eigen::Index hottest = outcome_column("hottest_flat");
+  scenario::Scenario scenario;  // of the case in hand: one's memory serves them all
   for (long k = 0; k < count; ++k) {
     if (desk.stop) return std::nullopt;
-    CaseResult result = run_case(maker, first + k);
+    CaseResult result = run_case(maker, first + k, scenario);
     engine += result.engine_seconds;
     part.values.row(k).head(inputs) = result.one.inputs.transpose();
     part.values.row(k).tail(outcomes) = result.outcome.transpose();
     Tally gained{1, result.failure.empty() ? 0 : 1, 0.0};
     if (result.failure.empty()) {
-      const auto& columns = outcome_columns();
-      const auto hottest = std::find_if(columns.begin(), columns.end(), [](const storage::SweepColumn& c) {
-        return c.name == "hottest_flat";
-      });
-      gained.hottest = result.outcome(hottest - columns.begin());
+      gained.hottest = result.outcome(hottest);
     } else {
       part.failures.push_back({first + k, result.failure});
     }
@@ -188,6 +186,11 @@ long usual_cases_per_chunk(long cases) {
 }
 
 CaseResult run_case(const CaseMaker& maker, long number) {
+  scenario::Scenario scenario;
+  return run_case(maker, number, scenario);
+}
+
+CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario) {
   CaseResult result;
   result.one.number = number;
   result.one.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(maker.inputs().size()),
@@ -198,7 +201,7 @@ CaseResult run_case(const CaseMaker& maker, long number) {
   try {
     result.one = maker.make_case(number);
     const bool keeps = keeps_history(maker.plan().histories, number);
-    scenario::Scenario scenario = maker.make_scenario(result.one);
+    maker.make_scenario(result.one, scenario);
     // Rows nobody keeps are not recorded; how often they are changes nothing else, to the last bit.
     if (!keeps) scenario.stepping.output_every = 0.0;
     began = Clock::now();

@@ -21,6 +21,8 @@ struct CaseResult {
   double engine_seconds = 0.0;                // wall time inside the engine
 };
 CaseResult run_case(const CaseMaker& maker, long number);
+/// The same with a scenario to make it in, whose memory is used again; what it held does not matter.
+CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario);
 
 /// Whether a plan keeps the course of a case.
 bool keeps_history(const KeptHistories& kept, long number);

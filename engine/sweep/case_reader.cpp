@@ -1,0 +1,35 @@
+#include "engine/sweep/case_reader.hpp"
+
+namespace dullcast::sweep {
+
+CaseReader::CaseReader(const SweepTexts& texts, const SweepPlan& plan, const input::ScenarioReader& reader,
+                       Eigen::Index first, Eigen::Index first_drawn)
+    : reader_(reader),
+      file_(texts.scenario_file),
+      tree_(input::ScenarioReader::parse(texts.scenario, texts.scenario_file)),
+      fixed_(plan.fixed),
+      moves_(moves_of(plan, first)),
+      numbers_(drawn_numbers_of(plan, first_drawn)) {}
+
+scenario::Scenario CaseReader::read_paths(const Eigen::ArrayXd& inputs, input::NumbersRead* read) const {
+  std::vector<std::string> sets = fixed_;
+  for (const Move& move : moves_) sets.push_back(set_of(move, inputs));
+  std::vector<input::Warning> warnings;  // said of the base scenario when the sweep began
+  return reader_.read_tree(tree_, file_, sets, warnings, read);
+}
+
+scenario::Scenario CaseReader::read(const Eigen::ArrayXd& inputs) const {
+  scenario::Scenario scenario = read_paths(inputs, nullptr);
+  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
+    for (const DrawnNumber& number : numbers_) {
+      if (number.name == name) quantity = drawn_quantity(inputs(number.column));
+    }
+  });
+  return scenario;
+}
+
+scenario::Quantity drawn_quantity(double value) {
+  return {value, value, value, "given", "drawn by a sweep"};
+}
+
+}  // namespace dullcast::sweep
