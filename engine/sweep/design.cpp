@@ -1,6 +1,5 @@
 #include "engine/sweep/design.hpp"
 
-#include <boost/random/sobol.hpp>
 #include <cmath>
 #include <stdexcept>
 
@@ -16,10 +15,6 @@ std::uint64_t unsigned_of(long value) {
 }
 
 }  // namespace
-
-int most_sobol_axes() {
-  return static_cast<int>(boost::random::default_sobol_table::max_dimension);
-}
 
 Design::Design(const SweepPlan& plan, int axes)
     : kind_(plan.design.kind), axes_(axes), seed_(unsigned_of(plan.seed)), levels_(plan.design.levels) {
@@ -49,9 +44,8 @@ Design::Design(const SweepPlan& plan, int axes)
   if (kind_ == DesignKind::grid && grid_.size() != static_cast<std::size_t>(axes)) {
     throw std::domain_error("a grid has one axis a factor");
   }
-  const int sobol = kind_ == DesignKind::variance_shares ? 2 * axes : axes;
-  const bool uses_sobol = kind_ == DesignKind::variance_shares || kind_ == DesignKind::sobol_sequence;
-  if (uses_sobol && sobol > most_sobol_axes()) throw std::domain_error("too many axes for a Sobol sequence");
+  if (kind_ == DesignKind::variance_shares) sobol_.emplace(2 * axes, unsigned_of(base_), seed_);
+  if (kind_ == DesignKind::sobol_sequence) sobol_.emplace(axes, unsigned_of(points_), seed_);
 }
 
 Eigen::ArrayXd Design::point(long p) const {
@@ -64,7 +58,7 @@ Eigen::ArrayXd Design::point(long p) const {
     case DesignKind::latin_hypercube:
       return latin_point(p);
     case DesignKind::sobol_sequence:
-      return sobol_point(p, axes_);
+      return sobol_->point(unsigned_of(p));
     case DesignKind::elementary_effects:
       return trajectory_point(p);
     case DesignKind::variance_shares:
@@ -98,25 +92,6 @@ Eigen::ArrayXd Design::latin_point(long p) const {
   return u;
 }
 
-Eigen::ArrayXd Design::sobol_point(long p, int axes) const {
-  if (axes == 0) return Eigen::ArrayXd(0);
-  boost::random::sobol engine(static_cast<std::size_t>(axes));
-  // Boost leaves out the sequence's first point, the origin; with it, every 2^m points from 0 are a whole
-  // net.
-  if (p > 0) engine.seed(unsigned_of(p - 1));
-  Eigen::ArrayXd u(axes);
-  for (Eigen::Index f = 0; f < axes; ++f) {
-    const auto words = statistics::philox4x32_10(
-        {0, 0, static_cast<std::uint32_t>(f), static_cast<std::uint32_t>(Purpose::design_shift)},
-        {static_cast<std::uint32_t>(seed_), static_cast<std::uint32_t>(seed_ >> 32)});
-    const std::uint64_t shift = (std::uint64_t{words[1]} << 32) | words[0];
-    // 52 bits, at the middle of their last place: exact in a double, and neither 0 nor 1 ever comes.
-    const std::uint64_t digits = p > 0 ? engine() : 0;
-    u(f) = (static_cast<double>((digits ^ shift) >> 12) + 0.5) * 0x1p-52;
-  }
-  return u;
-}
-
 Eigen::ArrayXd Design::trajectory_point(long p) const {
   const long trajectory = p / (axes_ + 1), steps = p % (axes_ + 1);
   const int half = levels_ / 2;
@@ -136,7 +111,7 @@ Eigen::ArrayXd Design::trajectory_point(long p) const {
 
 Eigen::ArrayXd Design::shares_point(long p) const {
   const long block = p / (axes_ + 2), member = p % (axes_ + 2);
-  const Eigen::ArrayXd pair = sobol_point(block, 2 * axes_);
+  const Eigen::ArrayXd pair = sobol_->point(unsigned_of(block));
   if (member == 1) return pair.tail(axes_);
   Eigen::ArrayXd u = pair.head(axes_);
   if (member >= 2) u(member - 2) = pair(axes_ + member - 2);

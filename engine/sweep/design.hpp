@@ -1,7 +1,9 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 
+#include "engine/sweep/sobol_points.hpp"
 #include "engine/sweep/sweep_plan.hpp"
 
 namespace dullcast::sweep {
@@ -41,7 +43,6 @@ class Design {
  private:
   Eigen::ArrayXd grid_point(long p) const;
   Eigen::ArrayXd latin_point(long p) const;
-  Eigen::ArrayXd sobol_point(long p, int axes) const;
   Eigen::ArrayXd trajectory_point(long p) const;
   Eigen::ArrayXd shares_point(long p) const;
 
@@ -51,9 +52,7 @@ class Design {
   long points_ = 1, base_ = 1;
   int levels_ = 4;
   std::vector<std::size_t> grid_;
+  std::optional<SobolPoints> sobol_;
 };
-
-/// Greatest number of axes of a Sobol sequence that direction numbers are tabled for.
-int most_sobol_axes();
 
 }  // namespace dullcast::sweep

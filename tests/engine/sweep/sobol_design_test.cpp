@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <boost/math/special_functions/gamma.hpp>
+#include <boost/random/sobol.hpp>
 #include <cmath>
 #include <set>
 
@@ -28,6 +29,21 @@ Eigen::ArrayXXd all_points(const Design& design) {
   Eigen::ArrayXXd points(design.points(), design.axes());
   for (long p = 0; p < design.points(); ++p) points.row(p) = design.point(p).transpose();
   return points;
+}
+
+TEST(SobolDesign, PointsAreBoostsSequencePointByPoint) {
+  // Against the engine itself, set up for each point, far out too; shifts are the same for all points.
+  constexpr int axes = 40;
+  const Design design = sobol(1L << 40, axes);
+  const Eigen::ArrayXd origin = design.point(0);
+  const auto digits = [](double u) { return static_cast<std::uint64_t>(u * 0x1p52); };
+  for (const long p : {1L, 2L, 3L, 4L, 5L, 1023L, 1024L, 777777L, (1L << 31) + 12345, (1L << 40) - 1}) {
+    boost::random::sobol engine(axes);
+    engine.seed(static_cast<std::uint64_t>(p - 1));
+    const Eigen::ArrayXd u = design.point(p);
+    for (Eigen::Index f = 0; f < axes; ++f)
+      ASSERT_EQ(digits(u(f)) ^ digits(origin(f)), engine() >> 12) << "point " << p << " axis " << f;
+  }
 }
 
 TEST(SobolDesign, EveryAlignedBlockOfASobolSequenceFillsEverySlice) {
