@@ -260,8 +260,13 @@ std::optional<NumberPlace> place_of(const std::string& path, const Scenario& rea
 
 bool holds_together(const Scenario& scenario) {
   const bool mist_possible = scenario.fluid.kind == scenario::FluidKind::gas;
+  const double density = scenario.fluid.density.central;
   for (const scenario::OperatingInterval& interval : scenario.plan) {
     if (brings_mist(interval.mist_water) && !mist_possible) return false;
+    // The product of two numbers above 0 may be 0, and then no gas carries the mist.
+    if (brings_mist(interval.mist_water) && interval.flow > 0.0 && density > 0.0 &&
+        !(density * interval.flow > 0.0))
+      return false;
     if (interval.feed_limit && *interval.feed_limit < scenario.rules.least_progress) return false;
   }
   for (const scenario::Upset& upset : scenario.upsets) {

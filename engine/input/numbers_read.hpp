@@ -35,6 +35,8 @@ class NumbersRead {
   }
   /// Whether the text states a number there.
   bool states(const std::string& path) const { return numbers_.contains(path); }
+  /// Every path with what was read there first.
+  const std::map<std::string, NumberRead>& all() const { return numbers_; }
 
  private:
   std::map<std::string, NumberRead> numbers_;

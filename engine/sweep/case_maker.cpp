@@ -71,7 +71,7 @@ void CaseMaker::find_what_is_patched() {
       const Case usual = make_case(number);
       bases_ = std::make_unique<BaseCache>(usual.inputs, patched_columns(*cases_, usual.inputs));
       return;
-    } catch (const input::ScenarioErrors&) {
+    } catch (const std::exception&) {
       // told by the case itself when its turn comes
     }
   }

@@ -1,6 +1,6 @@
 #include "engine/sweep/patched_base.hpp"
 
-#include <cmath>
+#include <algorithm>
 #include <exception>
 #include <string_view>
 
@@ -96,19 +96,33 @@ bool PatchedBase::make(const Eigen::ArrayXd& inputs, scenario::Scenario& into) c
   return true;
 }
 
+bool PatchedBase::in_range(Eigen::Index column, const Eigen::ArrayXd& inputs) const {
+  return std::all_of(moves_.begin(), moves_.end(), [&](const PatchedMove& one) {
+    return one.move.column != column || input::within(one.place.range, value_of(one.move, inputs));
+  });
+}
+
 bool PatchedBase::agrees_beside(const CaseReader& reader, const Eigen::ArrayXd& inputs,
                                 const std::vector<bool>& patched) const {
-  // Beside the base on the side where the numbers are in range; on the base itself where neither is.
-  for (const double step : {-0x1p-7, 0x1p-7, 0.0}) {
+  constexpr double step = 0x1p-7;
+  const auto agrees = [&](bool zeros_too) -> std::optional<bool> {
     Eigen::ArrayXd beside = inputs;
     for (Eigen::Index k = 0; k < beside.size(); ++k) {
-      if (patched[static_cast<std::size_t>(k)]) beside(k) *= 1.0 + step;
+      const double own = inputs(k);
+      if (!patched[static_cast<std::size_t>(k)] || (own == 0.0 && !zeros_too)) continue;
+      // To whichever side its range leaves room.
+      for (const double other : {own == 0.0 ? step : own * (1.0 - step), own * (1.0 + step)}) {
+        beside(k) = other;
+        if (in_range(k, beside)) break;
+      }
     }
     scenario::Scenario made;
-    if (!make(beside, made)) continue;
+    if (!make(beside, made)) return std::nullopt;
     return input::resolved_text(made) == input::resolved_text(reader.read(beside));
-  }
-  return false;
+  };
+  // A number that is 0 may have to stay so.
+  const std::optional<bool> all = agrees(true);
+  return all ? *all : agrees(false).value_or(false);
 }
 
 }  // namespace dullcast::sweep

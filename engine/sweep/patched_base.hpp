@@ -30,6 +30,7 @@ class PatchedBase {
  private:
   bool find_places(const CaseReader& reader, const std::vector<bool>& patched,
                    const input::NumbersRead& read);
+  bool in_range(Eigen::Index column, const Eigen::ArrayXd& inputs) const;
   bool agrees_beside(const CaseReader& reader, const Eigen::ArrayXd& inputs,
                      const std::vector<bool>& patched) const;
 
