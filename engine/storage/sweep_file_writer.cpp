@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 
 #include "engine/base/file_error.hpp"
@@ -141,6 +142,25 @@ class SweepWriter {
   hsize_t failed_ = 0, kept_ = 0;
 };
 
+/// Consecutive parts as one. Every column of what is added to the file is a writing of its own, so that small
+/// parts one by one would cost more than making them.
+SweepPart joined(std::vector<SweepPart>& parts) {
+  if (parts.size() == 1) return std::move(parts.front());
+  SweepPart all;
+  all.first_case = parts.front().first_case;
+  Eigen::Index rows = 0;
+  for (const SweepPart& part : parts) rows += part.values.rows();
+  all.values.resize(rows, parts.front().values.cols());
+  rows = 0;
+  for (SweepPart& part : parts) {
+    all.values.middleRows(rows, part.values.rows()) = part.values;
+    rows += part.values.rows();
+    std::move(part.failures.begin(), part.failures.end(), std::back_inserter(all.failures));
+    std::move(part.histories.begin(), part.histories.end(), std::back_inserter(all.histories));
+  }
+  return all;
+}
+
 }  // namespace
 
 void write_sweep(const std::string& path, const SweepHeader& header, long parts,
@@ -167,8 +187,19 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
 
   SweepWriter writer(path, header);
   writer.put(counts);
+  // Some megabytes at a time, whatever the parts' size.
+  constexpr Eigen::Index values_at_once = 500'000;
+  std::vector<SweepPart> fetched;
+  Eigen::Index values = 0;
   for (long k = 0; k < parts; ++k) {
-    writer.add(part(k));
+    fetched.push_back(part(k));
+    values += fetched.back().values.size();
+    for (const ThinHistory& history : fetched.back().histories) values += history.values.size();
+    if (values >= values_at_once || k + 1 == parts) {
+      writer.add(joined(fetched));
+      fetched.clear();
+      values = 0;
+    }
     tell(parts + k + 1);
   }
   writer.keep();

@@ -180,9 +180,10 @@ bool keeps_history(const KeptHistories& kept, long number) {
   return kept.every > 0 && (number - 1) % kept.every == 0;
 }
 
-long usual_cases_per_chunk(long cases) {
-  constexpr long least = 4, most_files = 10'000;
-  return std::max(least, (cases + most_files - 1) / most_files);
+long usual_cases_per_chunk(long cases, long threads) {
+  constexpr long least = 4, most_files = 10'000, enough = 100, chunks_a_thread = 200;
+  const long small_loss = std::min(enough, cases / (chunks_a_thread * std::max(1L, threads)));
+  return std::max({least, small_loss, (cases + most_files - 1) / most_files});
 }
 
 CaseResult run_case(const CaseMaker& maker, long number) {

@@ -32,8 +32,11 @@ inline long chunks_of(long cases, long cases_per_chunk) {
   return (cases + cases_per_chunk - 1) / cases_per_chunk;
 }
 
-/// A size that loses little when an execution is cut short and makes no more than some thousand files.
-long usual_cases_per_chunk(long cases);
+/// A size for so many threads of all processes together. A killed execution loses at most what is in hand, so
+/// a chunk is no more than half a percent of a thread's share; writing a part to the disk takes milliseconds
+/// however little is in it, so it grows to 100 cases within that; and no more than ten thousand files are
+/// made.
+long usual_cases_per_chunk(long cases, long threads);
 
 /// Where the time of all threads went.
 struct TimeSpent {

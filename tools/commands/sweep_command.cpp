@@ -109,8 +109,10 @@ Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
   if (ranks.first()) {
     for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
   }
-  beginning.cases_per_chunk = maker.plan().cases_per_chunk > 0 ? maker.plan().cases_per_chunk
-                                                               : sweep::usual_cases_per_chunk(maker.cases());
+  const long threads = static_cast<long>(ready.options.threads) * ranks.count();
+  beginning.cases_per_chunk = maker.plan().cases_per_chunk > 0
+                                  ? maker.plan().cases_per_chunk
+                                  : sweep::usual_cases_per_chunk(maker.cases(), threads);
   if (values.count("cases-per-part")) beginning.cases_per_chunk = values["cases-per-part"].as<long>();
   if (beginning.cases_per_chunk < 1) throw WrongWords("--cases-per-part is at least 1");
   ready.dry = values.count("dry-run") > 0;
