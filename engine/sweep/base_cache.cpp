@@ -8,7 +8,7 @@ namespace {
 // A base takes some tens of kilobytes.
 constexpr std::size_t most_bases = 200;
 // A base costs some readings of its own: whatever is met less often than this is read as it comes.
-constexpr int meetings_before_base = 3;
+constexpr int meetings_before_base = 4;
 
 }  // namespace
 
