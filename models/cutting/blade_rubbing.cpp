@@ -169,7 +169,9 @@ BladeContact blade_contact(const geometry::WornProfile& profile, const RockResis
   if (blades.surfaces == nullptr || !(d >= blades.limit.depth_of_cut)) return contact;
   const double yield = rock.mobilisation_slope * rock.bearing_strength / rock.contact_strength;
   const double around = two_pi / static_cast<double>(blades.surfaces->size());
-  const double widest_core = profile.bit().shape(0).radius;
+  Eigen::Index innermost = 0;
+  profile.bit().radius.minCoeff(&innermost);
+  const double widest_core = profile.bit().shape(innermost).radius;
   int core_of = -1;  // the blade over whose core we are
   int last_blade = -1;
   for_each_stretch(
