@@ -153,7 +153,7 @@ std::vector<NumberEffect> number_effects(const scenario::Scenario& scenario,
   const auto count = static_cast<int>(names.size());
   const auto wear_at = [&](int number, double coordinate) {
     const scenario::Scenario trial = moved(hole, {names[static_cast<std::size_t>(number)]}, {coordinate});
-    return log_wear(trial, simulation::run(trial), rule);
+    return log_wear(trial, simulation::run(trial, {}, simulation::Rows::left_out), rule);
   };
   std::mutex telling;
   int done = 0;
@@ -161,7 +161,7 @@ std::vector<NumberEffect> number_effects(const scenario::Scenario& scenario,
     const std::lock_guard<std::mutex> lock(telling);
     if (progress) progress(std::min(++done, 2 * count), 2 * count);
   };
-  const double unmoved = log_wear(hole, simulation::run(hole), rule);
+  const double unmoved = log_wear(hole, simulation::run(hole, {}, simulation::Rows::left_out), rule);
   // The numbers about breakage are first moved together, one way and the other.
   std::vector<std::string> about_breakage;
   std::copy_if(names.begin(), names.end(), std::back_inserter(about_breakage), only_about_breakage);
@@ -170,7 +170,7 @@ std::vector<NumberEffect> number_effects(const scenario::Scenario& scenario,
     base::parallel_for(2, options.threads, [&](int end) {
       const scenario::Scenario trial =
           moved(hole, about_breakage, std::vector<double>(about_breakage.size(), end == 0 ? 1.0 : -1.0));
-      together[end] = log_wear(trial, simulation::run(trial), rule);
+      together[end] = log_wear(trial, simulation::run(trial, {}, simulation::Rows::left_out), rule);
     });
   }
   const bool nothing_breaks = about_breakage.size() > 2 && std::abs(together[0] - unmoved) < hardly_matters &&

@@ -16,11 +16,17 @@ NewBitReference::NewBitReference(const RunModels& models)
 
 double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
                                             const cutting::RockResistance& rock, double weight) {
-  const cutting::Balance balance =
-      cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
-                              std::min(interval.most_depth_of_cut, bit_->bit.bit_radius), blades_, guess_);
-  guess_ = balance.depth_of_cut;
-  return balance.depth_of_cut * interval.rotary_speed;
+  const double most_depth_of_cut = std::min(interval.most_depth_of_cut, bit_->bit.bit_radius);
+  const Question asked{rock, weight, most_depth_of_cut};
+  if (!(known_ && asked == asked_)) {
+    known_ = false;  // until it is found
+    balance_ = cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
+                                       most_depth_of_cut, blades_, balance_.depth_of_cut,
+                                       balance_.force_slope, &sums_);
+    asked_ = asked;
+    known_ = true;
+  }
+  return balance_.depth_of_cut * interval.rotary_speed;
 }
 
 void HoleSpeed::enter(const DrillingSystem& system, double rotating_time) {

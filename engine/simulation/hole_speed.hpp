@@ -9,7 +9,7 @@ class NewBitReference {
  public:
   explicit NewBitReference(const RunModels& models);
   /// Rate of penetration of the unworn bit under a weight (N) in a drilling interval, m/s, in its rock as
-  /// clean or packed slots leave it.
+  /// clean or packed slots leave it. The same question as the last is answered without work.
   double rate_of_penetration(const DrillingInterval& interval, const cutting::RockResistance& rock,
                              double weight);
 
@@ -18,7 +18,16 @@ class NewBitReference {
   geometry::WornProfile profile_;
   cutting::BladeBearing blades_;
   Eigen::ArrayXd carbide_share_;
-  double guess_ = 0.0;
+  /// What a balance of the unworn bit follows from.
+  struct Question {
+    cutting::RockResistance rock;
+    double weight = 0.0, most_depth_of_cut = 0.0;
+    bool operator==(const Question&) const = default;
+  };
+  Question asked_;
+  bool known_ = false;
+  cutting::Balance balance_;  // answers asked_ if known_, and is where the next one begins
+  cutting::CutterSums sums_;  // storage
 };
 
 /// The time that this hole has taken beside what the same bit new would have taken, so that one thin hard bed

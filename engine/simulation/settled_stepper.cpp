@@ -13,7 +13,8 @@ namespace {
 constexpr double found_to = 0.01;
 constexpr int most_corrections = 12;
 
-constexpr double least_size = 1e-3;  // m: below it a settled step is no gain
+constexpr double first_wait = 1.0;       // s between the first two tries to settle
+constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
 constexpr double greatest_growth = 5.0;
 constexpr double least_water = 0.99;  // 1, of its full amount
 constexpr double little_packing = 0.01;
@@ -38,7 +39,7 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
 
 void SettledStepper::restart() {
   settled_ = false;
-  fresh_ = true;
+  wait_ = first_wait;
   next_try_ = -std::numeric_limits<double>::infinity();
   next_size_ = std::numeric_limits<double>::infinity();
   missed_.setZero();
@@ -117,9 +118,8 @@ bool SettledStepper::way_is_short(const State& from, State& x, State& slope) {
 }
 
 bool SettledStepper::settle(State& x, double time) {
-  if (fresh_) since_ = time;
-  fresh_ = false;
-  next_try_ = time + std::max(1.0, time - since_);
+  next_try_ = time + wait_;
+  wait_ *= 2.0;
   const double T_zero = system_->models().ground.inlet_temperature;
   State& balanced = stage_;
   balanced = x;
@@ -217,6 +217,8 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
     if (trial == Trial::accepted && !keeps_up(end, duration_)) break;
     if (trial == Trial::accepted) {
       ++steps_;
+      // What soon fails again is no reason to try soon again.
+      if (duration_ > 4.0 * wait_) wait_ = first_wait;
       take(end, size, x, time);
       if (size == left) x(layout.depth()) = to_depth;
       const double growth = 0.9 * std::pow(std::max(tried_error_, 1e-6), -1.0 / 3.0);
@@ -229,7 +231,7 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
     refused = true;
     next_size_ = size;
     size *= trial == Trial::no_balance ? 0.25 : std::max(0.1, 0.9 * std::pow(tried_error_, -1.0 / 3.0));
-    if (!(size > least_size)) break;
+    if (!(size * pace_[0] > least_duration)) break;
   }
   give_up(time);
   x = start_;
@@ -276,9 +278,8 @@ void SettledStepper::retake(double size, State& x, double& time) {
 }
 
 void SettledStepper::give_up(double time) {
-  settled_ = fresh_ = false;
-  since_ = time;
-  next_try_ = time + 1.0;
+  settled_ = false;
+  next_try_ = time + wait_;
 }
 
 }  // namespace dullcast::simulation

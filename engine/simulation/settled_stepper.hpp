@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 
 #include "engine/simulation/drilling_system.hpp"
 #include "engine/simulation/step_taken.hpp"
@@ -35,7 +36,7 @@ class SettledStepper final : public StepTaken {
   bool settled() const { return settled_; }
   /// The state or the system has jumped.
   void restart();
-  /// Whether to try now to settle: at once after a restart, then ever more seldom (time in s).
+  /// Whether to try now to settle (time in s): at once after a restart, then ever more seldom while it fails.
   bool worth_trying(double time) const { return !settled_ && time >= next_try_; }
   /// Moves x to its balance where what that leaves out is within the tolerance; false leaves x as it is.
   bool settle(State& x, double time);
@@ -75,11 +76,11 @@ class SettledStepper final : public StepTaken {
   Eigen::Index fast_, slow_;  // entries of each
   State scale_;
   bool settled_ = false;
-  double since_ = 0.0, next_try_ = -1.0;  // s
-  bool fresh_ = true;                     // no try since the restart
-  double stored_ = 0.0;                   // J in the stores at the last settled state
-  double next_size_ = 0.0;                // m
-  State missed_;                          // of the slow entries, to be added to the first step
+  double next_try_ = -std::numeric_limits<double>::infinity();  // s
+  double wait_ = 1.0;                                           // s, from one try to the next
+  double stored_ = 0.0;                                         // J in the stores at the last settled state
+  double next_size_ = 0.0;                                      // m
+  State missed_;  // of the slow entries, to be added to the first step
   // The last step, or the one tried: its stages' slopes by depth, and time by depth.
   std::array<State, 4> slopes_;
   std::array<double, 4> pace_{};

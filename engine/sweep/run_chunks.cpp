@@ -207,7 +207,8 @@ CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& sce
     if (!keeps) scenario.stepping.output_every = 0.0;
     began = Clock::now();
     in_engine = true;
-    const simulation::RunOutcome outcome = simulation::run(scenario);
+    const simulation::RunOutcome outcome =
+        simulation::run(scenario, {}, keeps ? simulation::Rows::kept : simulation::Rows::left_out);
     result.engine_seconds = seconds_since(began);
     result.outcome = outcome_values(scenario, outcome);
     if (keeps) result.history.push_back(thin_history(number, outcome, maker.plan().histories.rows));

@@ -58,18 +58,22 @@ void for_each_stretch(const geometry::WornProfile& profile, const BladeSurfaces&
                    below.azimuth + share * (above.azimuth - below.azimuth),
                    (r - cell.inner) / (cell.outer - cell.inner)};
     };
+    Place last{-1.0, 0.0, 0.0, 0.0};
     for (const geometry::ProfileCell& cell : profile.cells()) {
       const double inner = std::max(cell.inner, begins), outer = std::min(cell.outer, ends);
       if (!(outer > inner)) continue;
-      const Place first = place(cell, inner);
-      visit(blade, cell, first, place(cell, outer));
+      const Place first = last.r == inner && inner == cell.inner ? Place{last.r, last.z, last.azimuth, 0.0}
+                                                                 : place(cell, inner);
+      last = place(cell, outer);
+      visit(blade, cell, first, last);
     }
   }
 }
 
-/// The greatest depth of cut that keeps the blade clear at a place.
+/// The greatest depth of cut that keeps the blade clear at a place; where it is `enough` or more, any that
+/// is.
 double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometry::ProfileCell& cell,
-                             int blade, const Place& at) {
+                             int blade, const Place& at, double enough) {
   double most = 0.0;
   for (int k = 0; k < cell.count; ++k) {
     const Lead lead = lead_of(
@@ -78,8 +82,17 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
     if (!(lead.stands_out > 0.0)) continue;
     if (!(lead.turns > 0.0)) return unlimited;
     most = std::max(most, lead.stands_out / lead.turns);
+    if (most >= enough) return most;
   }
   return most;
+}
+
+bool same_cutters(const geometry::WornProfile& profile, const geometry::ProfileCell& one,
+                  const geometry::ProfileCell& other) {
+  if (one.count != other.count) return false;
+  const geometry::OutlineSegment* a = &profile.segments()[static_cast<std::size_t>(one.first)];
+  const geometry::OutlineSegment* b = &profile.segments()[static_cast<std::size_t>(other.first)];
+  return std::equal(a, a + one.count, b, [](const auto& s, const auto& t) { return s.cutter == t.cutter; });
 }
 
 /// How the rock that a blade meets at a place stands over the blade, m.
@@ -153,10 +166,18 @@ BladeSurfaces blade_surfaces(const geometry::BitLayout& bit) {
 RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
                            double lost_steel) {
   RubbingLimit limit{unlimited, 0.0};
+  const geometry::ProfileCell* before = nullptr;
+  int last_blade = -1;
   for_each_stretch(profile, surfaces, lost_steel,
                    [&](int blade, const geometry::ProfileCell& cell, const Place& first, const Place& last) {
+                     // What one cell ends with the next begins with, where the same cutters stand over it.
+                     const bool joined = blade == last_blade && same_cutters(profile, *before, cell) &&
+                                         before->outer == first.r;
+                     before = &cell;
+                     last_blade = blade;
                      for (const Place* at : {&first, &last}) {
-                       const double d = clearing_depth_of_cut(profile, cell, blade, *at);
+                       if (joined && at == &first) continue;
+                       const double d = clearing_depth_of_cut(profile, cell, blade, *at, limit.depth_of_cut);
                        if (d < limit.depth_of_cut) limit = {d, at->r};
                      }
                    });

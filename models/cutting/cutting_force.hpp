@@ -20,6 +20,7 @@ struct RockResistance {
   double core_strength = 0.0;        // Pa of rock that stands free: the unconfined strength
   RateLaw rate;                      // how strengths answer to speed and depth of cut
   double rotary_speed = 0.0;         // rev/s at which the bit turns
+  bool operator==(const RockResistance&) const = default;
 };
 
 /// Resistance of a rock at an excess of bottom-hole over pore pressure (Pa). `bearing_ratio`: pressure under

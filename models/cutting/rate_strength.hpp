@@ -12,6 +12,7 @@ struct RateLaw {
   double exponent = 0.0;         // 1, a; 0: neither acts
   double reference_speed = 1.0;  // m/s, v_0
   double reference_depth = 1.0;  // m, h_0
+  bool operator==(const RateLaw&) const = default;
 };
 
 /// Sliding speeds and depths of cut below these count as these: there are no measurements, and strength does

@@ -4,6 +4,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <stdexcept>
 
@@ -20,17 +21,21 @@ struct Root {
   double d = 0.0, slope = 0.0;
 };
 
-/// Secants from a close guess whose slope is known: two evaluations as a rule, since between calls little has
-/// changed. Nothing when they do not settle at once.
+/// Secants from a guess whose slope is known, until their correction is `enough` of the depth of cut: two
+/// evaluations as a rule, since between calls little has changed. Nothing when they do not close in, each
+/// correction under half of the last.
 template <typename Force>
-std::optional<Root> polish(double weight, Root guess, const Force& force) {
+std::optional<Root> polish(double weight, Root guess, double enough, const Force& force) {
   if (!(guess.d > 0.0) || !(guess.slope > 0.0)) return std::nullopt;
   double last_d = guess.d, last_surplus = force(last_d) - weight;
-  double slope = guess.slope;
-  for (int trial = 0; trial < 4; ++trial) {
-    const double step = -last_surplus / slope;
-    if (std::abs(step) <= secant_tolerance * last_d) return Root{last_d + step, slope};
-    if (!(std::abs(step) < 0.3 * last_d)) return std::nullopt;
+  double slope = guess.slope, last_step = std::numeric_limits<double>::infinity();
+  for (int trial = 0; trial < 10; ++trial) {
+    double step = -last_surplus / slope;
+    if (std::abs(step) <= enough * last_d) return Root{last_d + step, slope};
+    // The first two corrections may be of a slope that was a guess as well.
+    if (trial < 2) step = std::clamp(step, -0.8 * last_d, 2.0 * last_d);
+    if (trial >= 2 && !(std::abs(step) < 0.5 * last_step)) return std::nullopt;
+    last_step = std::abs(step);
     const double d = last_d + step, surplus = force(d) - weight;
     const double seen = (surplus - last_surplus) / step;
     if (!(seen > 0.0)) return std::nullopt;
@@ -82,7 +87,7 @@ Root bracketed(double weight, double guess, const Force& force) {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess, double guess_slope,
-                       CutterSums* sums) {
+                       CutterSums* sums, double enough) {
   if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
     if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
       throw std::runtime_error("weight balance: the weight or the feed limit is not a number");
@@ -130,7 +135,8 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
       std::min(weight * rock.drilling_efficiency /
                    (rock.specific_energy * directions.zeta.mean() * profile.outer_radius()),
                blades.limit.depth_of_cut > 0.0 ? blades.limit.depth_of_cut : profile.outer_radius());
-  const std::optional<Root> polished = polish(weight, {guess, guess_slope}, force);
+  const Root start = guess > 0.0 ? Root{guess, guess_slope} : Root{sharp, weight / sharp};
+  const std::optional<Root> polished = polish(weight, start, std::max(enough, secant_tolerance), force);
   const Root root = polished ? *polished : bracketed(weight, guess > 0.0 ? guess : sharp, force);
   if (root.d > most_depth_of_cut) return at_feed_limit(force(most_depth_of_cut));
   Balance balance = at_depth(root.d, weight);

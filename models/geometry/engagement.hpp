@@ -64,11 +64,12 @@ void for_each_cut(const WornProfile& profile, double d, Visit&& visit) {
   std::array<double, 3 * most_overlapping_cutters * most_overlapping_cutters / 2> shares;
   for (const ProfileCell& cell : profile.cells()) {
     const OutlineSegment* segment = &profile.segments()[static_cast<std::size_t>(cell.first)];
+    const SegmentTrace* trace = &profile.traces()[static_cast<std::size_t>(cell.first)];
     const int n = cell.count;
     for (int i = 0; i < n; ++i) {
       const auto k = static_cast<std::size_t>(i);
-      inner_edge[k] = segment[k].depth_inner - d * segment[k].pass_phase;
-      outer_edge[k] = segment[k].depth_outer - d * segment[k].pass_phase;
+      inner_edge[k] = trace[k].depth_inner - d * trace[k].pass_phase;
+      outer_edge[k] = trace[k].depth_outer - d * trace[k].pass_phase;
     }
     int count = 0;
     for (int i = 0; i < n; ++i) {

@@ -9,15 +9,6 @@ namespace {
 constexpr double upright_cosine = 1e-9;
 }  // namespace
 
-double Outline::depth_at(double r) const {
-  const double from_centre = r - centre_r;
-  const double under_root = std::max(0.0, (half_reach - from_centre) * (half_reach + from_centre));
-  const double on_ellipse = lean * from_centre + height_scale * std::sqrt(under_root);
-  if (cosine < upright_cosine) return centre_z + on_ellipse;
-  const double on_flat = (flat_level - from_centre * sine) / cosine;
-  return centre_z + std::min(on_ellipse, on_flat);
-}
-
 Outline make_outline(const BitLayout& bit, Eigen::Index i, double u) {
   Outline o;
   o.a = bit.shape(i).radius;
@@ -38,17 +29,26 @@ Outline make_outline(const BitLayout& bit, Eigen::Index i, double u) {
   o.half_reach = std::hypot(p_x, p_y);
   o.lean = (p_x * q_x + p_y * q_y) / (o.half_reach * o.half_reach);
   o.height_scale = narrow * b / (o.half_reach * o.half_reach);
-  o.flat_level = (o.a - u) * o.rake_cosine;
-  const double half_flat = std::sqrt(std::max(0.0, u * (2.0 * o.a - u))) * o.side_cosine;
-  const double flat_shift = (o.a - u) * o.rake_sine * o.side_sine;
-  const double flat_middle = o.centre_r + o.flat_level * o.sine - flat_shift * o.cosine;
-  o.flat_inner = flat_middle - half_flat * o.cosine;
-  o.flat_outer = flat_middle + half_flat * o.cosine;
-  // Height along the normal of the ellipse's outermost point (the innermost one is its mirror image):
-  const double outermost_height = b * p_y / o.half_reach;
-  o.reach_outer = outermost_height <= o.flat_level ? o.centre_r + o.half_reach : o.flat_outer;
-  o.reach_inner = -outermost_height <= o.flat_level ? o.centre_r - o.half_reach : o.flat_inner;
+  if (o.cosine >= upright_cosine) {
+    o.tangent = o.sine / o.cosine;
+    o.secant = 1.0 / o.cosine;
+  }
+  o.face_along = 1.0 / o.side_cosine;
+  o.face_high = o.rake_sine / o.rake_cosine * o.side_sine / o.side_cosine;
+  o.outermost_height = b * p_y / o.half_reach;  // the innermost point is its mirror image
+  o.wear_to(u);
   return o;
+}
+
+void Outline::wear_to(double u) {
+  flat_level = (a - u) * rake_cosine;
+  const double half_flat = std::sqrt(std::max(0.0, u * (2.0 * a - u))) * side_cosine;
+  const double flat_shift = (a - u) * rake_sine * side_sine;
+  const double flat_middle = centre_r + flat_level * sine - flat_shift * cosine;
+  flat_inner = flat_middle - half_flat * cosine;
+  flat_outer = flat_middle + half_flat * cosine;
+  reach_outer = outermost_height <= flat_level ? centre_r + half_reach : flat_outer;
+  reach_inner = -outermost_height <= flat_level ? centre_r - half_reach : flat_inner;
 }
 
 }  // namespace dullcast::geometry

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <utility>
 #include <vector>
 
 #include "models/geometry/bit_layout.hpp"
@@ -21,6 +22,12 @@ struct OutlineSegment {
   double flat_weight = 0.0;         // diamond length of the flat alone: weighs the mean mobilisation
 };
 
+/// Depths alone of such a segment, and when its cutter passes: what the search for who cuts what goes
+/// through.
+struct SegmentTrace {
+  double depth_inner = 0.0, depth_outer = 0.0, pass_phase = 0.0;
+};
+
 struct ProfileCell {
   double inner = 0.0, outer = 0.0;  // m
   int first = 0, count = 0;         // its segments, in the order in which the cutters pass
@@ -31,7 +38,8 @@ inline constexpr int most_overlapping_cutters = 32;
 
 /// The worn outlines of a whole bit on one set of radii: every end of an outline and of a flat is a node, so
 /// that the cells move continuously with wear. Build once with the bit, then call update() for each state of
-/// wear; update() does not allocate after the first call. One object per thread.
+/// wear; update() does not allocate after the first call, and does nothing for the wear of the last. One
+/// object per thread.
 class WornProfile {
  public:
   /// `spacing` is the greatest width of a cell, m, at the nose; where the profile stands at gamma cells are
@@ -47,6 +55,8 @@ class WornProfile {
 
   const std::vector<ProfileCell>& cells() const { return cells_; }
   const std::vector<OutlineSegment>& segments() const { return segments_; }
+  /// One per segment.
+  const std::vector<SegmentTrace>& traces() const { return traces_; }
   const BitLayout& bit() const { return bit_; }
   /// Integral of flat_weight along each cutter's whole flat, m2, whether it cuts or not.
   const Eigen::ArrayXd& flat_weight_total() const { return flat_weight_total_; }
@@ -60,20 +70,32 @@ class WornProfile {
  private:
   void place_base_nodes();
   void place_nodes();
-  void fill_cells(const Eigen::ArrayXd& u);
-  void add_segment(int cutter, double inner, double outer, double u);
+  void place_cells();
+  void find_standing();
+  void fill_segments(const Eigen::ArrayXd& u);
+  void fill(OutlineSegment& s, int cutter, const ProfileCell& cell, double u) const;
+
+  /// What of a cutter's contact lengths does not follow wear, m.
+  struct ContactLaw {
+    double land = 0.0, edge_radius = 0.0;
+    double per_height = 0.0;          // 1, length of flat per height worn off, over the rake's sine
+    double per_turn = 1.0;            // 1, lengths along the travel over those along the edge
+    double table = 0.0, whole = 0.0;  // greatest lengths of a flat on the diamond and on all of the cutter
+  };
 
   BitLayout bit_;
-  Eigen::ArrayXd land_;  // m, one per cutter
+  std::vector<ContactLaw> contact_;  // one per cutter
   double spacing_;
+  Eigen::ArrayXd worn_;             // m, of the last update
   std::vector<int> passing_order_;  // cutters, the first to pass a point of the hole first
   std::vector<Outline> outlines_;
-  std::vector<double> node_depth_;   // of each cutter at the last node, reused by the next cell
-  std::vector<double> node_radius_;  // where node_depth_ was taken
-  std::vector<double> base_nodes_;   // m, evenly fine along the profile, whatever the wear
+  std::vector<double> base_nodes_;  // m, evenly fine along the profile, whatever the wear
   std::vector<double> breaks_, nodes_;
   std::vector<ProfileCell> cells_;
+  std::vector<std::pair<std::size_t, std::size_t>> standing_;  // cells over which each cutter stands
+  std::vector<int> filled_;                                    // segments of each cell so far
   std::vector<OutlineSegment> segments_;
+  std::vector<SegmentTrace> traces_;
   Eigen::ArrayXd flat_weight_total_;
   double core_radius_ = 0.0, outer_radius_ = 0.0;
 };
