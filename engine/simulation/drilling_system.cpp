@@ -16,6 +16,7 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       error_scale_(layout_.error_scales()) {
   const Eigen::Index n = layout_.cutters;
   now_.resize(n);
+  touches_.resize(static_cast<std::size_t>(n));
   for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn,
                                 &memory_.found_worn, &memory_.found_carbide})
     field->setZero(n);

@@ -31,7 +31,9 @@ std::optional<Root> polish(double weight, Root guess, double enough, const Force
   double slope = guess.slope, last_step = std::numeric_limits<double>::infinity();
   for (int trial = 0; trial < 10; ++trial) {
     double step = -last_surplus / slope;
-    if (std::abs(step) <= enough * last_d) return Root{last_d + step, slope};
+    // Force grows no faster than the square of the depth of cut: a slope that says more is of another time.
+    if (std::abs(step) <= enough * last_d && std::abs(last_surplus) <= 3.0 * enough * weight)
+      return Root{last_d + step, slope};
     // The first two corrections may be of a slope that was a guess as well.
     if (trial < 2) step = std::clamp(step, -0.8 * last_d, 2.0 * last_d);
     if (trial >= 2 && !(std::abs(step) < 0.5 * last_step)) return std::nullopt;

@@ -34,6 +34,14 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
   standing_.resize(n);
   flat_weight_total_.setZero(bit.count());
   place_base_nodes();
+  // Room for any wear, so that updates do not allocate.
+  const std::size_t cells = base_nodes_.size() + 4 * n + 4;
+  for (std::vector<double>* nodes : {&breaks_, &nodes_}) nodes->reserve(cells + 1);
+  cells_.reserve(cells);
+  filled_.reserve(cells);
+  segments_.reserve(cells * std::min<std::size_t>(n, 6));
+  traces_.reserve(segments_.capacity());
+  worn_.setZero(bit.count());
 }
 
 void WornProfile::place_base_nodes() {
@@ -47,8 +55,8 @@ void WornProfile::place_base_nodes() {
 }
 
 void WornProfile::update(const Eigen::ArrayXd& u) {
-  if (worn_.size() == u.size() && (u == worn_).all()) return;
-  worn_.resize(0);  // until all is done
+  if (made_ && (u == worn_).all()) return;
+  made_ = false;  // until all is
   core_radius_ = bit_.bit_radius;
   outer_radius_ = 0.0;
   breaks_.clear();
@@ -71,6 +79,7 @@ void WornProfile::update(const Eigen::ArrayXd& u) {
   find_standing();
   fill_segments(u);
   worn_ = u;
+  made_ = true;
 }
 
 void WornProfile::place_nodes() {

@@ -87,6 +87,7 @@ class WornProfile {
   std::vector<ContactLaw> contact_;  // one per cutter
   double spacing_;
   Eigen::ArrayXd worn_;             // m, of the last update
+  bool made_ = false;               // outlines are those of worn_
   std::vector<int> passing_order_;  // cutters, the first to pass a point of the hole first
   std::vector<Outline> outlines_;
   std::vector<double> base_nodes_;  // m, evenly fine along the profile, whatever the wear

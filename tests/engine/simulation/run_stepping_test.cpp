@@ -51,6 +51,7 @@ TEST(RunStepping, ConvergesAsTheToleranceTightens) {
 
 TEST(RunStepping, ALongLayerTakesFewStepsWhateverItsLength) {
   scenario::Scenario s = testing::short_scenario();
+  s.stepping.warming = scenario::Warming::followed;
   s.repeat.connection_time = 0.0;
   const auto steps = [&](double bottom) {
     testing::give_one_layer(s, bottom, samples::invented_rock("limestone", 80e6, 1.0));
@@ -78,6 +79,7 @@ TEST(RunStepping, ALongUniformLayerDrillsToItsEnd) {
 
 TEST(RunStepping, EveryChangeOfRockIsSteppedFinelyAgain) {
   scenario::Scenario s = testing::short_scenario();
+  s.stepping.warming = scenario::Warming::followed;
   s.repeat.connection_time = 0.0;
   testing::give_one_layer(s, 8.0, samples::invented_rock("limestone", 80e6, 1.0));
   const long one_layer = run(s).steps;
@@ -115,7 +117,8 @@ TEST(RunStepping, ALooseToleranceHoldsNoSurfaceOnTheFallingPartOfTheBoilingCurve
 }
 
 TEST(RunStepping, EndsInBoundedStepsAndSaysWhere) {
-  const scenario::Scenario s = testing::even_hole(5.0);
+  scenario::Scenario s = testing::even_hole(5.0);
+  s.stepping.warming = scenario::Warming::followed;
   const Progress none;
   EXPECT_NO_THROW(Drive(s, none).drill_all());
   try {

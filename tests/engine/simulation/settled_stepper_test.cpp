@@ -61,29 +61,38 @@ struct Balanced {
   State x;
 };
 
-// The balance, by an hour of the linearly implicit stepper at frozen wear: to a thousandth of a kelvin.
+// The balance, by the linearly implicit stepper at frozen wear: after ten minutes a short way is left, and
+// two hours later it has gone it. A balance is found to a hundredth of the tolerance, here a hundredth of a
+// kelvin.
 TEST(SettledStepper, FindsTheBalanceThatFollowingEndsIn) {
   Balanced found(testing::short_scenario());
-  found.system.layout().worn(found.x) = 3e-4;
+  const StateLayout& layout = found.system.layout();
+  layout.worn(found.x) = 3e-4;
   State followed = found.x;
-  SettledStepper loose(found.system, 1.0);  // lets any way pass
-  ASSERT_TRUE(loose.settle(found.x, 0.0));
+  const State slow = followed.tail(followed.size() - layout.slow_from());
   LinearlyImplicitStepper in_time(followed.size(), 1e-6);
   double t = 0.0, dt = 0.1;
-  const StateLayout& layout = found.system.layout();
-  const State slow = followed.tail(followed.size() - layout.slow_from());
-  while (t < 3600.0) {
-    dt = std::min(dt, 60.0);
-    in_time.try_step(std::ref(found.system), followed, t, dt);
-    followed.tail(slow.size()) = slow;
-    in_time.restart();
-  }
-  EXPECT_LT((followed - found.x).head(layout.slow_from()).cwiseAbs().maxCoeff(), 1e-3);
+  const auto follow_to = [&](double end) {
+    while (t < end) {
+      dt = std::min(dt, 60.0);
+      in_time.try_step(std::ref(found.system), followed, t, dt);
+      followed.tail(slow.size()) = slow;
+      in_time.restart();
+    }
+  };
+  follow_to(600.0);
+  found.x = followed;
+  SettledStepper stepper(found.system, 1e-2);
+  ASSERT_TRUE(stepper.settle(found.x, t));
+  EXPECT_GT((followed - found.x).head(layout.slow_from()).cwiseAbs().maxCoeff(), 1e-2) << "some way was left";
+  follow_to(7200.0);
+  EXPECT_LT((followed - found.x).head(layout.slow_from()).cwiseAbs().maxCoeff(), 1e-2);
 }
 
 TEST(SettledStepper, LeavesTheStateAloneWhereTheWayMatters) {
   Balanced strict(testing::short_scenario());
-  SettledStepper stepper(strict.system, 1e-9);
+  strict.system.layout().worn(strict.x) = 3e-4;
+  SettledStepper stepper(strict.system, 1e-13);
   const State before = strict.x;
   EXPECT_TRUE(stepper.worth_trying(0.0));
   EXPECT_FALSE(stepper.settle(strict.x, 0.0));
@@ -96,6 +105,7 @@ TEST(SettledStepper, LeavesTheStateAloneWhereTheWayMatters) {
 
 TEST(SettledStepper, StepsEndOnTheDepthAskedForAndCanBeTakenAgain) {
   Balanced on(testing::short_scenario());
+  on.system.layout().worn(on.x) = 3e-4;
   SettledStepper stepper(on.system, 1e-2);
   ASSERT_TRUE(stepper.settle(on.x, 5.0));
   const Eigen::Index depth = on.system.layout().depth();
@@ -186,19 +196,10 @@ TEST(SettledRun, ConvergesToFollowing) {
     return (ours.end.worn_height - exact.end.worn_height).abs().maxCoeff();
   };
   // A tolerance of 1 is worth 1 mm of wear a step.
-  double last = error(1e-2);
-  EXPECT_LT(last, 1e-2 * 1e-3);
+  EXPECT_LT(error(1e-2), 1e-2 * 1e-3);
   EXPECT_LT(error(1e-4), 1e-4 * 1e-3);
-  EXPECT_LT(error(1e-6), std::max(last / 50.0, 1e-11));
-}
-
-// What a tolerance does not let pass is followed: a tight one leaves nothing to settle.
-TEST(SettledRun, FollowsAllWhereTheToleranceIsTight) {
-  const scenario::Scenario s = testing::short_scenario();
-  testing::expect_same_bits(settled_run(s, 1e-8).rework_due, followed_run(s, 1e-8).rework_due);
-  EXPECT_NEAR(
-      static_cast<double>(settled_run(s, 1e-8).steps) / static_cast<double>(followed_run(s, 1e-8).steps), 1.0,
-      0.05);
+  // The reference's own tolerance is worth 0.1 nm a step.
+  EXPECT_LT(error(1e-6), 1e-10);
 }
 
 TEST(SettledRun, IsTheSameWithoutRows) {
@@ -220,7 +221,7 @@ TEST(SettledRun, DrawsTheSameChips) {
   for (scenario::CutterKind& kind : s.bit.kinds) {
     for (double* strength :
          {&kind.grade.edge_strength.low, &kind.grade.edge_strength.central, &kind.grade.edge_strength.high})
-      *strength *= 0.6;
+      *strength *= 0.3;
   }
   s.random_events.drawn = true;
   s.random_events.seed = 7;

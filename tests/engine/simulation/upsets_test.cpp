@@ -193,6 +193,7 @@ TEST(Upsets, AddingRodsCoolsTheBitPumpOnOrOff) {
     s.repeat.pump_at_connections = pump;
     s.repeat.holes = 2;
     s.stepping.output_every = 0.01;
+    s.stepping.warming = scenario::Warming::followed;  // a settled bit's steps go over rods
     const RunOutcome outcome = run(s);
     EXPECT_NEAR(outcome.elapsed_time, outcome.rotating_time + 2 * (2 * 120.0 + 1800.0), 1e-6);
     for (const HoleSummary& hole : outcome.holes) {
