@@ -65,7 +65,8 @@ def measure_plan(dullcast, folder, text, ways, rounds):
 
 
 def measure(dullcast, sizes, rounds):
-    """The rounds of the first size are several. Ranks are tried at the second."""
+    """The rounds of the first size are several. Ranks are tried at the second. Where others use the machine, more threads get
+    no more processors, and runs a second of a processor are what tells whether threads stand in each other's way."""
     rows = []
     with tempfile.TemporaryDirectory() as folder:
         plain = {"scenario": ROOT / "tools" / "bench" / "target.yaml"}
@@ -76,7 +77,9 @@ def measure(dullcast, sizes, rounds):
             found = measure_plan(dullcast, pathlib.Path(folder), text, ways, times)
             for way, launch, _ in ways:
                 (rate, outside, memory, size, got), ratio = found[way]
-                # mpirun's own memory says nothing.
-                rows.append([f"{cases}", what, way, rate, ratio, got, outside, size / cases, None if launch else memory])
+                # What mpirun itself uses says nothing.
+                used = [None, None] if launch else [got, rate / got]
+                rows.append([f"{cases}", what, way, rate, ratio, *used, outside, size / cases, None if launch else memory])
     show("sweeps of the target (tolerance 1e-2)",
-         ["runs", "varied", "by", "runs/s", "over 1 thread", "processors got", "outside engine %", "bytes/run", "peak MB"], rows)
+         ["runs", "varied", "by", "runs/s", "over 1 thread", "processors got", "runs/s of one",
+          "outside engine %", "bytes/run", "peak MB"], rows)
