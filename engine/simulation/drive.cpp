@@ -104,11 +104,13 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   if (above != nullptr) meet_harder_rock(run_, run_.system.interval(), planned);
   run_.schedule.follow(planned);
   enter_interval(run_, run_.schedule.current());
-  if (run_.may_settle()) run_.settled.settle(run_.x, run_.clock.time);
-  run_.recorder.enter(run_.here(), run_.x, run_.clock);
+  // What the layer above left hot is met by what drills this one.
+  const DrillingSystem& at_top = run_.may_settle() ? run_.evaluated() : run_.probe(run_.x);
+  run_.recorder.enter(at_top, run_.x, run_.clock);
   tell_layer(run_, planned, above);
   next_row_ = planned.top + row_spacing();
-  run_.judge.enter(run_.here(), run_.clock.rotating_time);
+  run_.judge.enter(at_top, run_.clock.rotating_time);
+  if (run_.may_settle()) run_.settled.settle(run_.x, run_.clock.time);
   course.bottom_reached = course.every_rod = false;
   course.events_changed = true;
   double dt = first_step;

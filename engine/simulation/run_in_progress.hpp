@@ -61,6 +61,11 @@ struct RunInProgress {
   double top() const { return models.intervals.front().top; }
   /// The system at x, for what needs forces at a trial state.
   const DrillingSystem& probe(const State& at);
+  /// The stepped system, evaluated at x: its forces are kept for the step that follows.
+  const DrillingSystem& evaluated() {
+    system(x, probe_slope_, 0.0);
+    return system;
+  }
   /// A system that has evaluated x: the stepped one where it has just done so.
   const DrillingSystem& here() { return settled.settled() ? system : probe(x); }
   /// The state or the system has jumped: steppers forget what they know of it.

@@ -13,6 +13,8 @@ namespace {
 constexpr double found_to = 0.01;
 constexpr int most_corrections = 12;
 
+constexpr double most_wear = 1e-4;       // m, of any cutter in one step
+constexpr double hazard_share = 0.1;     // of the error scale of chip hazards
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
 constexpr double greatest_growth = 5.0;
@@ -31,6 +33,8 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
       fast_(system.layout().slow_from()),
       slow_(system.layout().size() - system.layout().slow_from()),
       scale_(system.error_scale()) {
+  // Its steps are long beside what moves an edge's chance to chip, which is far under 1 as a rule.
+  system.layout().of(Block::chip_hazard, scale_) *= hazard_share;
   const Eigen::Index n = system.layout().size();
   for (State& slope : slopes_) slope.setZero(slow_);
   for (State* v : {&missed_, &error_, &first_slope_, &added_}) v->setZero(slow_);
@@ -208,7 +212,9 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
   start_ = x;
   start_time_ = time;
   begins_ = x(layout.depth());
-  double size = std::min(next_size_, left);
+  // An edge goes from bevel to flat within some edge radii of wear: no step may pass that unseen.
+  const double wearing = slopes_[0].segment(layout.first(Block::worn) - fast_, layout.cutters).maxCoeff();
+  double size = std::min({next_size_, left, wearing > 0.0 ? most_wear / wearing : left});
   bool refused = false;
   State end;
   for (;;) {

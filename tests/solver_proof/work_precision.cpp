@@ -25,6 +25,7 @@ scenario::Scenario with_every_step_kept(scenario::Scenario scenario) {
   nothing.hole = -1;
   nothing.lasts = 1e8;
   scenario.upsets.push_back(nothing);
+  scenario.stepping.warming = scenario::Warming::followed;  // heat in time is what is proved
   return scenario;
 }
 
@@ -220,6 +221,7 @@ WorkPrecision work_precision(const std::string& name, const scenario::Scenario& 
     first += rows[k].size();
     // What the run costs where nobody asks for every step.
     scenario::Scenario timed = plain;
+    timed.stepping.warming = scenario::Warming::followed;
     timed.stepping = {engine_tolerances[k], 0.0};
     const std::clock_t began = std::clock();
     const simulation::RunOutcome outcome = simulation::run(timed);
