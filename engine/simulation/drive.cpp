@@ -110,7 +110,7 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   tell_layer(run_, planned, above);
   next_row_ = planned.top + row_spacing();
   run_.judge.enter(at_top, run_.clock.rotating_time);
-  if (run_.may_settle()) run_.settled.settle(run_.x, run_.clock.time);
+  if (run_.may_settle()) settle();
   course.bottom_reached = course.every_rod = false;
   course.events_changed = true;
   double dt = first_step;
@@ -128,6 +128,12 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
     if (&run_.system.interval() != before) dt = first_step;  // other settings: heat moves fast again
   }
   run_.recorder.leave(run_.x, run_.clock);
+}
+
+bool Drive::settle() {
+  if (!run_.settled.settle(run_.x, run_.clock.time)) return false;
+  run_.recorder.settle(run_.system, run_.x);
+  return true;
 }
 
 int Drive::finish_step(StepTaken& step) {
@@ -177,7 +183,7 @@ void Drive::step_until_something_happens(double& dt) {
     if (run_.settled.settled()) return drill_settled(dt);
     if (run_.settled.worth_trying(run_.clock.time)) {
       // What the balance brings about is looked at before going on.
-      if (run_.settled.settle(run_.x, run_.clock.time)) return;
+      if (settle()) return;
       run_.stepper.restart();
     }
   }

@@ -104,6 +104,12 @@ void Recorder::note_retention(double greatest) {
   passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
 }
 
+void Recorder::settle(const DrillingSystem& now, const State& x) {
+  last_weight_ = now.evaluation().forces.balance.weight;
+  last_torque_ = now.evaluation().torque;
+  last_solids_ = x(layout_.solids());
+}
+
 void Recorder::change(const DrillingSystem& now) {
   probe_.enter(now.interval());
   last_weight_ = now.evaluation().forces.balance.weight;

@@ -47,6 +47,9 @@ class Recorder {
   void note(const State& x, const DrillingSystem& system, const RunClock& clock);
   /// Adds a history row at x, where rows are kept.
   void add_row(const State& x, const RunClock& clock);
+  /// What is averaged over the passage stands at other values from here on: heat has settled without any
+  /// time.
+  void settle(const DrillingSystem& now, const State& x);
   /// Other settings over the same passage; `now` has evaluated x under them.
   void change(const DrillingSystem& now);
   /// Greatest load over median strength of any pocket, bond or blade at the step noted last.

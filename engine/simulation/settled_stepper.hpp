@@ -79,7 +79,7 @@ class SettledStepper final : public StepTaken {
   double next_try_ = -std::numeric_limits<double>::infinity();  // s
   double wait_ = 1.0;                                           // s, from one try to the next
   double stored_ = 0.0;                                         // J in the stores at the last settled state
-  double next_size_ = 0.0;                                      // m
+  double next_size_ = std::numeric_limits<double>::infinity();  // m
   State missed_;  // of the slow entries, to be added to the first step
   // The last step, or the one tried: its stages' slopes by depth, and time by depth.
   std::array<State, 4> slopes_;
