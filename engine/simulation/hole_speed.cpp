@@ -18,15 +18,19 @@ double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
                                             const cutting::RockResistance& rock, double weight) {
   const double most_depth_of_cut = std::min(interval.most_depth_of_cut, bit_->bit.bit_radius);
   const Question asked{rock, weight, most_depth_of_cut};
-  if (!(known_ && asked == asked_)) {
-    known_ = false;  // until it is found
-    balance_ = cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
-                                       most_depth_of_cut, blades_, balance_.depth_of_cut,
-                                       balance_.force_slope, &sums_);
-    asked_ = asked;
-    known_ = true;
+  const auto known = std::find_if(answers_.begin(), answers_.end(),
+                                  [&](const Answer& answer) { return answer.question == asked; });
+  if (known != answers_.end()) return known->depth_of_cut * interval.rotary_speed;
+  const cutting::Balance balance =
+      cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
+                              most_depth_of_cut, blades_, 0.0, 0.0, &sums_);
+  if (answers_.size() < most_answers) {
+    answers_.push_back({asked, balance.depth_of_cut});
+  } else {
+    answers_[next_forgotten_] = {asked, balance.depth_of_cut};
+    next_forgotten_ = (next_forgotten_ + 1) % most_answers;
   }
-  return balance_.depth_of_cut * interval.rotary_speed;
+  return balance.depth_of_cut * interval.rotary_speed;
 }
 
 void HoleSpeed::enter(const DrillingSystem& system, double rotating_time) {

@@ -9,7 +9,7 @@ class NewBitReference {
  public:
   explicit NewBitReference(const RunModels& models);
   /// Rate of penetration of the unworn bit under a weight (N) in a drilling interval, m/s, in its rock as
-  /// clean or packed slots leave it. The same question as the last is answered without work.
+  /// clean or packed slots leave it. What is among the last few dozens of questions is answered without work.
   double rate_of_penetration(const DrillingInterval& interval, const cutting::RockResistance& rock,
                              double weight);
 
@@ -24,9 +24,13 @@ class NewBitReference {
     double weight = 0.0, most_depth_of_cut = 0.0;
     bool operator==(const Question&) const = default;
   };
-  Question asked_;
-  bool known_ = false;
-  cutting::Balance balance_;  // answers asked_ if known_, and is where the next one begins
+  struct Answer {
+    Question question;
+    double depth_of_cut = 0.0;  // m
+  };
+  static constexpr std::size_t most_answers = 32;
+  std::vector<Answer> answers_;  // the same layers come again with every hole
+  std::size_t next_forgotten_ = 0;
   cutting::CutterSums sums_;  // storage
 };
 

@@ -49,8 +49,18 @@ bool RodsOnTheWay::between_three(const RunInProgress& run) {
   return true;
 }
 
-bool RodsOnTheWay::look(RunInProgress& run, const StepTaken& step, const State& end,
-                        const EventFunctions& events) {
+/// What all rods take, the rest of what they do being gains.
+void RodsOnTheWay::take_back(const StateLayout& layout, const State& start, State& end) {
+  const Eigen::Index from = layout.slow_from(), n = layout.depth() - from;
+  for (Rod& rod : rods_) {
+    auto gained = rod.gained.head(n);
+    end.segment(from, n) += gained.cwiseMin(0.0);
+    gained = gained.cwiseMax(0.0);
+  }
+  end.segment(from, n) = end.segment(from, n).cwiseMax(start.segment(from, n));
+}
+
+bool RodsOnTheWay::look(RunInProgress& run, const StepTaken& step, State& end, const EventFunctions& events) {
   rods_.clear();
   const double every = run.scenario.repeat.connection_every, next = run.schedule.next_connection();
   for (double depth = next; depth < step.ends() - same_depth; depth = next + every * double(rods_.size()))
@@ -76,6 +86,8 @@ bool RodsOnTheWay::look(RunInProgress& run, const StepTaken& step, const State& 
       return false;
     }
   }
+  step.between(step.begins(), end, x_);
+  take_back(run.layout(), x_, end);
   return true;
 }
 

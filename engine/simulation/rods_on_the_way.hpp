@@ -15,7 +15,9 @@ class RodsOnTheWay {
   /// Works out the stops on a step that ends at `end`. False where one must be followed instead, or where
   /// what they do would let an event happen that the step alone does not: run.course.rod_to_follow is then
   /// that rod's depth, and the step is to be taken anew up to there.
-  bool look(RunInProgress& run, const StepTaken& step, const State& end, const EventFunctions& events);
+  /// Where warming again takes from what the step gained, it is taken from `end`, as far as the step gained
+  /// anything.
+  bool look(RunInProgress& run, const StepTaken& step, State& end, const EventFunctions& events);
   /// Adds what those do that lie no deeper than the run now is.
   void pass(RunInProgress& run, const StepTaken& step);
 
@@ -29,6 +31,7 @@ class RodsOnTheWay {
   };
   bool work_out(RunInProgress& run, const StepTaken& step, const State& end, std::size_t k);
   bool between_three(const RunInProgress& run);
+  void take_back(const StateLayout& layout, const State& start, State& end);
   std::vector<Rod> rods_;
   State x_;
 };

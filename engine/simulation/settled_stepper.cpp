@@ -18,7 +18,7 @@ constexpr double hazard_share = 0.1;     // of the error scale of chip hazards
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
 constexpr double greatest_growth = 5.0;
-constexpr double least_water = 0.99;  // 1, of its full amount
+constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
 constexpr double little_packing = 0.01;
 
 // Bogacki & Shampine's pair.
@@ -83,8 +83,10 @@ bool SettledStepper::find_balance(State& x, State& slope) {
 bool SettledStepper::plain() const {
   const Evaluation& now = system_->evaluation();
   const StateLayout& layout = system_->layout();
+  // Without flow nothing is carried off: what Newton's method finds then is no state of slots.
   return now.rate_of_penetration > 0.0 && system_->near_boiling(stage_) < 0.0 &&
-         stage_(layout.water()) > least_water && now.bottom.slot.packing < little_packing;
+         std::abs(stage_(layout.water()) - 1.0) < little_water && now.bottom.slot.packing < little_packing &&
+         stage_(layout.solids()) >= -little_packing && std::abs(stage_(layout.plug())) < little_packing;
 }
 
 /// Where a surface boils past its critical flux there may be other balances, and only a short way is sure to
@@ -260,6 +262,9 @@ void SettledStepper::between(double at, const State& end, State& x) const {
   x.tail(slow_) =
       h00 * start_.tail(slow_) + h10 * h * first_slope_ + h01 * end.tail(slow_) + h11 * h * slopes_[0];
   x(system_->layout().depth()) = at;
+  // Where the way to the balance took from what a step gained, the cubic may pass its end: nothing heals.
+  const Eigen::Index from = system_->layout().slow_from(), n = system_->layout().depth() - from;
+  x.segment(from, n) = x.segment(from, n).cwiseMax(start_.segment(from, n)).cwiseMin(end.segment(from, n));
 }
 
 double SettledStepper::time_at(double at) const {
