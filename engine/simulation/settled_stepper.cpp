@@ -15,6 +15,7 @@ constexpr int most_corrections = 12;
 
 constexpr double most_wear = 1e-4;       // m, of any cutter in one step
 constexpr double hazard_share = 0.1;     // of the error scale of chip hazards
+constexpr double good_enough = 0.3;      // error over the tolerance with which a trapezoid will do
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
 constexpr double greatest_growth = 5.0;
@@ -44,6 +45,7 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
 void SettledStepper::restart() {
   settled_ = false;
   wait_ = first_wait;
+  bend_ = 0.0;
   next_try_ = -std::numeric_limits<double>::infinity();
   next_size_ = std::numeric_limits<double>::infinity();
   missed_.setZero();
@@ -147,38 +149,71 @@ bool SettledStepper::settle(State& x, double time) {
   return true;
 }
 
-SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
-  const StateLayout& layout = system_->layout();
-  const auto at = [&](double share) {
-    stage_.tail(slow_) = start_.tail(slow_);
-    return share * size;
-  };
+/// Nothing heals: of the way to the balance no more is made good than the step gains.
+void SettledStepper::heal_nothing(State& end) const {
+  const Eigen::Index from = system_->layout().slow_from(), n = system_->layout().depth() - from;
+  end.segment(from, n) = end.segment(from, n).cwiseMax(start_.segment(from, n));
+}
+
+/// Whether stage_ stands at a plain balance, the end of a step; puts its slopes in place.
+bool SettledStepper::ends_balanced(double size) {
+  heal_nothing(stage_);
+  stage_(system_->layout().depth()) = start_(system_->layout().depth()) + size;
+  if (!find_balance(stage_, slope_) || !plain()) return false;
+  by_depth(slope_, 3);
+  newton_.head(fast_) = stage_.head(fast_) - start_.head(fast_);
+  return !may_be_another(worst_of_fast(newton_));
+}
+
+/// Errors of the slow entries and of time (which is a wrong depth at that time), over the tolerance.
+double SettledStepper::worst_of_slow(double late) const {
+  return std::max((error_.array().abs() / scale_.tail(slow_).array()).maxCoeff(),
+                  late / scale_(system_->layout().depth())) /
+         tolerance_;
+}
+
+/// The trapezoid from both ends' slopes, the far one at the end of a straight step: one balance instead of
+/// three. Between rates that differ by a share r it is wrong by about r times what separates it from the
+/// straight step. The far slopes, and the temperatures, are those of the straight step's end, which is nearer
+/// to the trapezoid's than the tolerance.
+SettledStepper::Trial SettledStepper::attempt_straight(double size, State& end) {
   stage_ = start_;
-  stage_.tail(slow_) += at(0.5) * slopes_[0];
+  stage_.tail(slow_) += size * slopes_[0] + missed_;
+  if (!ends_balanced(size)) return Trial::no_balance;
+  const auto first = slopes_[0].array(), last = slopes_[3].array();
+  const Eigen::ArrayXd apart = (last - first).abs(), greater = first.abs().max(last.abs());
+  error_ = (0.5 * size * apart.square() / greater.max(1e-300)).matrix();
+  const double later = std::abs(pace_[3] - pace_[0]);
+  tried_error_ = worst_of_slow(0.5 * size * later * later / (pace_[3] * std::max(pace_[0], pace_[3])));
+  bend_ = tried_error_ / (size * size);
+  if (!(tried_error_ <= good_enough)) return Trial::too_wrong;
+  end = stage_;
+  end.tail(slow_) = start_.tail(slow_) + 0.5 * size * (slopes_[0] + slopes_[3]) + missed_;
+  heal_nothing(end);
+  end(system_->layout().depth()) = stage_(system_->layout().depth());
+  duration_ = 0.5 * size * (pace_[0] + pace_[3]);
+  return Trial::accepted;
+}
+
+SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
+  // What bends by the square of the size, as seen last, tells whether it is worth a trial.
+  if (bend_ * size * size <= 2.0 * good_enough && attempt_straight(size, end) == Trial::accepted)
+    return Trial::accepted;
+  stage_ = start_;
+  stage_.tail(slow_) += 0.5 * size * slopes_[0];
   if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
   by_depth(slope_, 1);
-  stage_.tail(slow_) += at(0.75) * slopes_[1];
+  stage_.tail(slow_) = start_.tail(slow_) + 0.75 * size * slopes_[1];
   if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
   by_depth(slope_, 2);
-  stage_.tail(slow_) += at(1.0) * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]) + missed_;
-  // Nothing heals: of the way to the balance no more is made good than the step gains.
-  stage_.segment(layout.slow_from(), layout.depth() - layout.slow_from()) =
-      stage_.segment(layout.slow_from(), layout.depth() - layout.slow_from())
-          .cwiseMax(start_.segment(layout.slow_from(), layout.depth() - layout.slow_from()));
-  stage_(layout.depth()) = start_(layout.depth()) + size;
-  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
-  by_depth(slope_, 3);
+  stage_.tail(slow_) =
+      start_.tail(slow_) + size * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]) + missed_;
+  if (!ends_balanced(size)) return Trial::no_balance;
   end = stage_;
-  newton_.head(fast_) = end.head(fast_) - start_.head(fast_);
-  if (may_be_another(worst_of_fast(newton_))) return Trial::no_balance;
   duration_ = size * (b1 * pace_[0] + b2 * pace_[1] + b3 * pace_[2]);
   error_ = size * (e1 * slopes_[0] + e2 * slopes_[1] + e3 * slopes_[2] + e4 * slopes_[3]);
-  // A wrong time is a wrong depth at the time.
-  const double late =
-      std::abs(size * (e1 * pace_[0] + e2 * pace_[1] + e3 * pace_[2] + e4 * pace_[3])) / pace_[3];
-  tried_error_ = std::max((error_.array().abs() / scale_.tail(slow_).array()).maxCoeff(),
-                          late / scale_(layout.depth())) /
-                 tolerance_;
+  tried_error_ = worst_of_slow(
+      std::abs(size * (e1 * pace_[0] + e2 * pace_[1] + e3 * pace_[2] + e4 * pace_[3])) / pace_[3]);
   return tried_error_ <= 1.0 ? Trial::accepted : Trial::too_wrong;
 }
 

@@ -13,9 +13,10 @@ namespace dullcast::simulation {
 /// There only what is slow is stepped:
 ///   dy/dz = f_slow(T*(y), y)/ROP,  f_fast(T*(y), y) = 0,
 /// y wear, damage, hazards, losses of steel, energies and time, T* the balance, found by Newton's method from
-/// the last one with the matrix of the linearly implicit stepper, whose shift goes to 0. The pair is of third
-/// order with an embedded second (Bogacki & Shampine, Appl. Math. Letters 2, 1989 [pub]); its last stage is
-/// the next step's first. Steps end on a depth, so that an interval's end needs no root.
+/// the last one with the matrix of the linearly implicit stepper, whose shift goes to 0. Where rates hardly
+/// change over a step the trapezoid does; else a pair of third order with an embedded second (Bogacki &
+/// Shampine, Appl. Math. Letters 2, 1989 [pub]). The last stage is the next step's first. Steps end on a
+/// depth, so that an interval's end needs no root.
 ///
 /// What it leaves out is estimated, and refused where it is past the tolerance (each entry of the state has
 /// its error scale, state_layout.hpp):
@@ -64,6 +65,10 @@ class SettledStepper final : public StepTaken {
   bool may_be_another(double worst_change) const;
   bool way_is_short(const State& from, State& x, State& slope);
   bool keeps_up(const State& end, double duration);
+  void heal_nothing(State& end) const;
+  bool ends_balanced(double size);
+  double worst_of_slow(double late) const;
+  Trial attempt_straight(double size, State& end);
   Trial attempt(double size, State& end);
   void take(const State& end, double size, State& x, double& time);
   /// Slow slopes by depth and time by depth (s/m).
@@ -80,7 +85,8 @@ class SettledStepper final : public StepTaken {
   double wait_ = 1.0;                                           // s, from one try to the next
   double stored_ = 0.0;                                         // J in the stores at the last settled state
   double next_size_ = std::numeric_limits<double>::infinity();  // m
-  State missed_;  // of the slow entries, to be added to the first step
+  double bend_ = 0.0;  // 1/m2, error of the last trapezoid over the tolerance and its size squared
+  State missed_;       // of the slow entries, to be added to the first step
   // The last step, or the one tried: its stages' slopes by depth, and time by depth.
   std::array<State, 4> slopes_;
   std::array<double, 4> pace_{};

@@ -58,7 +58,8 @@ struct ForceMemory {
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
   CutterSums sums;  // storage
-  void forget() { balance = {}, rubbing_known = found = lifted = false; }
+  /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
+  void forget() { balance = {}, found = lifted = false; }
 };
 
 /// Forces on one bit at one instant. Arrays have one entry per cutter and keep their storage.

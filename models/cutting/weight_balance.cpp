@@ -126,18 +126,17 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
     balance.feed_limited = true;
     return balance;
   };
-  const bool limit_is_near =
-      std::isfinite(most_depth_of_cut) && !(guess > 0.0 && guess < 0.5 * most_depth_of_cut);
-  if (limit_is_near) {
-    const double carried = force(most_depth_of_cut);
-    if (carried <= weight) return at_feed_limit(carried);
-  }
   // Unknown ground: start where sharp cutting alone would carry the weight, or where blades begin to.
   const double sharp =
       std::min(weight * rock.drilling_efficiency /
                    (rock.specific_energy * directions.zeta.mean() * profile.outer_radius()),
                blades.limit.depth_of_cut > 0.0 ? blades.limit.depth_of_cut : profile.outer_radius());
   const Root start = guess > 0.0 ? Root{guess, guess_slope} : Root{sharp, weight / sharp};
+  const bool limit_is_near = std::isfinite(most_depth_of_cut) && !(start.d < 0.5 * most_depth_of_cut);
+  if (limit_is_near) {
+    const double carried = force(most_depth_of_cut);
+    if (carried <= weight) return at_feed_limit(carried);
+  }
   const std::optional<Root> polished = polish(weight, start, std::max(enough, secant_tolerance), force);
   const Root root = polished ? *polished : bracketed(weight, guess > 0.0 ? guess : sharp, force);
   if (root.d > most_depth_of_cut) return at_feed_limit(force(most_depth_of_cut));
