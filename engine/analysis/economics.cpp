@@ -1,5 +1,7 @@
 #include "engine/analysis/economics.hpp"
 
+#include <algorithm>
+
 #include "models/condition/cost.hpp"
 
 namespace dullcast::analysis {
@@ -16,7 +18,8 @@ std::optional<RunCost> run_cost(const scenario::Scenario& scenario, const simula
   cost.energy = due ? outcome.rework_due->energy : outcome.energy;
   const scenario::Costs& money = scenario.costs;
   // Connections and trips are kept as one idle time; the formula only needs their sum.
-  cost.per_metre = condition::cost_per_length(money.bit, money.rig_per_second, rotating, elapsed - rotating,
+  cost.per_metre = condition::cost_per_length(money.bit, money.rig_per_second, rotating,
+                                              std::max(0.0, elapsed - rotating),  // but for rounding
                                               0.0, cost.footage);
   cost.rig = money.rig_per_second * elapsed;
   if (money.fuel_energy > 0.0 && money.engine_efficiency > 0.0) {

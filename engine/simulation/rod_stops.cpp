@@ -18,11 +18,12 @@ RodStops::RodStops(const RunModels& models, double tolerance)
     : tolerance_(tolerance),
       drilled_(models),
       lifted_(models),
+      balance_(drilled_, tolerance, drilled_.error_scale()),
       coefficients_(ros34pw2()),
       fast_(drilled_.layout().slow_from()),
       slow_(drilled_.layout().size() - fast_) {
   drilled_.let_forces_stand(tolerance);
-  for (State* v : {&slope_, &cold_, &trial_, &error_, &balanced_slope_}) v->setZero(fast_ + slow_);
+  for (State* v : {&slope_, &cold_, &trial_, &error_, &balanced_slope_, &missed_}) v->setZero(fast_ + slow_);
   for (std::size_t i = 0; i < 4; ++i) {
     increments_[i].setZero(fast_ + slow_);
     products_[i].setZero(fast_ + slow_);
@@ -106,29 +107,11 @@ bool RodStops::cool(State& x) {
 }
 
 bool RodStops::add_warming(const State& settled, const State& cold, State& gained) {
-  ThermalMatrix& matrix = drilled_.thermal_matrix();
-  const auto worst = [&](const State& change) {
-    return (change.head(fast_).array().abs() / drilled_.error_scale().head(fast_).array()).maxCoeff();
-  };
   drilled_(settled, balanced_slope_, 0.0);
   drilled_.linearise();
-  if (!matrix.factorise_at_rest()) return false;
-  trial_.head(fast_) = cold.head(fast_) - settled.head(fast_);
-  trial_.tail(slow_).setZero();
-  const double away = worst(trial_);
-  if (!(away > 0.0)) return away == 0.0;
-  matrix.solve(trial_);
-  const double eta = away / worst(trial_);  // 1/s
-  if (!std::isfinite(eta)) return false;
-  trial_.head(fast_) = settled.head(fast_) + eta * trial_.head(fast_);
-  trial_.tail(slow_) = settled.tail(slow_);
-  drilled_.hold_forces(true);
-  drilled_(trial_, slope_, 0.0);
-  drilled_.hold_forces(false);
-  const State missed = (slope_ - balanced_slope_).tail(slow_) / eta;
-  if (!((missed.array().abs() / drilled_.error_scale().tail(slow_).array()).maxCoeff() <= tolerance_))
-    return false;
-  gained += missed;
+  if (!drilled_.thermal_matrix().factorise_at_rest()) return false;
+  if (!balance_.way_is_short(cold, settled, balanced_slope_, missed_)) return false;
+  gained += missed_;
   // The same depth, and as warm as before: what is spent more leaves.
   const StateLayout& layout = drilled_.layout();
   gained(layout.depth() - fast_) = 0.0;

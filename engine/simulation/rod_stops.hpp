@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/simulation/drilling_system.hpp"
+#include "engine/simulation/balanced_heat.hpp"
 #include "engine/simulation/linearly_implicit_stepper.hpp"
 
 namespace dullcast::simulation {
@@ -13,7 +13,7 @@ namespace dullcast::simulation {
 /// The cooling is stepped in time with the linearly implicit method (linearly_implicit_stepper.hpp). Where no
 /// surface boils the network is linear but for diamond's heat capacity, since off bottom nothing is made: it
 /// is stepped as linearised at each step's start, which costs one evaluation. What the warming again misses
-/// is estimated as SettledStepper has it.
+/// is estimated as BalancedHeat has it.
 class RodStops {
  public:
   RodStops(const RunModels& models, double tolerance);
@@ -46,9 +46,10 @@ class RodStops {
 
   double tolerance_, seconds_ = 0.0;
   DrillingSystem drilled_, lifted_;
+  BalancedHeat balance_;
   Ros34Pw2 coefficients_;
   Eigen::Index fast_, slow_;
-  State slope_, cold_, trial_, error_, balanced_slope_;
+  State slope_, cold_, trial_, error_, balanced_slope_, missed_;
   std::array<State, 4> increments_, products_;
 };
 

@@ -8,23 +8,23 @@
 namespace dullcast::simulation {
 namespace {
 
-/// A balance is found when Newton's correction is this share of what the tolerance allows: what is left of it
-/// then is its square.
-constexpr double found_to = 0.01;
-constexpr int most_corrections = 12;
-
 constexpr double most_wear = 1e-4;       // m, of any cutter in one step
 constexpr double hazard_share = 0.1;     // of the error scale of chip hazards
 constexpr double good_enough = 0.3;      // error over the tolerance with which a trapezoid will do
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
 constexpr double greatest_growth = 5.0;
-constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
-constexpr double little_packing = 0.01;
 
 // Bogacki & Shampine's pair.
 constexpr double b1 = 2.0 / 9.0, b2 = 1.0 / 3.0, b3 = 4.0 / 9.0;
 constexpr double e1 = -5.0 / 72.0, e2 = 1.0 / 12.0, e3 = 1.0 / 9.0, e4 = -1.0 / 8.0;
+
+/// Settled steps are long beside what moves an edge's chance to chip, which is far under 1 as a rule.
+State scales_of(const DrillingSystem& system) {
+  State scales = system.error_scale();
+  system.layout().of(Block::chip_hazard, scales) *= hazard_share;
+  return scales;
+}
 
 }  // namespace
 
@@ -33,13 +33,12 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
       tolerance_(tolerance),
       fast_(system.layout().slow_from()),
       slow_(system.layout().size() - system.layout().slow_from()),
-      scale_(system.error_scale()) {
-  // Its steps are long beside what moves an edge's chance to chip, which is far under 1 as a rule.
-  system.layout().of(Block::chip_hazard, scale_) *= hazard_share;
+      scale_(scales_of(system)),
+      balance_(system, tolerance, scale_) {
   const Eigen::Index n = system.layout().size();
   for (State& slope : slopes_) slope.setZero(slow_);
   for (State* v : {&missed_, &error_, &first_slope_, &added_}) v->setZero(slow_);
-  for (State* v : {&start_, &stage_, &slope_, &newton_}) v->setZero(n);
+  for (State* v : {&start_, &stage_, &slope_}) v->setZero(n);
 }
 
 void SettledStepper::restart() {
@@ -51,93 +50,23 @@ void SettledStepper::restart() {
   missed_.setZero();
 }
 
-double SettledStepper::worst_of_fast(const State& change) const {
-  return (change.head(fast_).array().abs() / scale_.head(fast_).array()).maxCoeff() / tolerance_;
-}
-
-bool SettledStepper::find_balance(State& x, State& slope) {
-  ThermalMatrix& matrix = system_->thermal_matrix();
-  try {
-    for (int k = 0; k < most_corrections; ++k) {
-      system_->find_fast_rates(x, slope);
-      newton_.head(fast_) = slope.head(fast_);
-      newton_.tail(slow_).setZero();
-      // Without boiling the balance is linear, and the first correction all there is to make.
-      if (k != 1) {
-        system_->linearise();
-        if (!matrix.factorise_at_rest()) return false;
-      }
-      matrix.solve(newton_);
-      const double wrong = worst_of_fast(newton_);
-      if (!std::isfinite(wrong)) return false;
-      if (wrong <= found_to) {
-        system_->find_slow_rates(x, slope);
-        return true;
-      }
-      x.head(fast_) += newton_.head(fast_);
-    }
-  } catch (const std::domain_error&) {
-    // a trial temperature that no model knows
-  }
-  return false;
-}
-
-bool SettledStepper::plain() const {
-  const Evaluation& now = system_->evaluation();
-  const StateLayout& layout = system_->layout();
-  // Without flow nothing is carried off: what Newton's method finds then is no state of slots.
-  return now.rate_of_penetration > 0.0 && system_->near_boiling(stage_) < 0.0 &&
-         std::abs(stage_(layout.water()) - 1.0) < little_water && now.bottom.slot.packing < little_packing &&
-         stage_(layout.solids()) >= -little_packing && std::abs(stage_(layout.plug())) < little_packing;
-}
-
-/// Where a surface boils past its critical flux there may be other balances, and only a short way is sure to
-/// lead to this one.
-bool SettledStepper::may_be_another(double worst_change) const {
-  constexpr double short_way = 0.1;  // of the error scale of temperatures: 10 K
-  const bool past_critical = system_->falls() || (system_->evaluation().heats.film > 0.0).any();
-  return past_critical && worst_change * tolerance_ > short_way;
-}
-
 void SettledStepper::by_depth(const State& slope, std::size_t stage) {
   const double rate = system_->evaluation().rate_of_penetration;
   slopes_[stage] = slope.tail(slow_) / rate;
   pace_[stage] = 1.0 / rate;
 }
 
-bool SettledStepper::way_is_short(const State& from, State& x, State& slope) {
-  newton_.head(fast_) = from.head(fast_) - x.head(fast_);
-  newton_.tail(slow_).setZero();
-  const double away = worst_of_fast(newton_);
-  missed_.setZero();
-  if (away <= found_to) return true;
-  system_->thermal_matrix().solve(newton_);
-  const double reach = worst_of_fast(newton_);
-  if (!std::isfinite(reach) || !(reach > 0.0)) return false;
-  const double eta = away / reach;  // 1/s
-  start_ = x;
-  start_.head(fast_) += eta * newton_.head(fast_);
-  system_->hold_forces(true);
-  (*system_)(start_, stage_, 0.0);
-  missed_ = (stage_.tail(slow_) - slope.tail(slow_)) / eta;
-  (*system_)(x, slope, 0.0);
-  system_->hold_forces(false);
-  return (missed_.array().abs() / scale_.tail(slow_).array()).maxCoeff() <= tolerance_;
-}
-
 bool SettledStepper::settle(State& x, double time) {
   next_try_ = time + wait_;
   wait_ *= 2.0;
   const double T_zero = system_->models().ground.inlet_temperature;
-  State& balanced = stage_;
-  balanced = x;
-  if (!find_balance(balanced, slope_) || !plain()) return false;
-  newton_.head(fast_) = balanced.head(fast_) - x.head(fast_);
-  if (may_be_another(worst_of_fast(newton_))) return false;
-  State settled = balanced;
-  if (!way_is_short(x, settled, slope_)) return false;
+  stage_ = x;
+  if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_) || balance_.may_be_another(x, stage_))
+    return false;
+  if (!balance_.way_is_short(x, stage_, slope_, missed_)) return false;
+  (*system_)(stage_, slope_, 0.0);  // back from what it has looked at
   const double before = system_->stored_heat(x, T_zero);
-  x = settled;
+  x = stage_;
   stored_ = system_->stored_heat(x, T_zero);
   const StateLayout& layout = system_->layout();
   // The stores' gain has not been carried off; what the work was other than at the balance is in missed_.
@@ -159,10 +88,9 @@ void SettledStepper::heal_nothing(State& end) const {
 bool SettledStepper::ends_balanced(double size) {
   heal_nothing(stage_);
   stage_(system_->layout().depth()) = start_(system_->layout().depth()) + size;
-  if (!find_balance(stage_, slope_) || !plain()) return false;
+  if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_)) return false;
   by_depth(slope_, 3);
-  newton_.head(fast_) = stage_.head(fast_) - start_.head(fast_);
-  return !may_be_another(worst_of_fast(newton_));
+  return !balance_.may_be_another(start_, stage_);
 }
 
 /// Errors of the slow entries and of time (which is a wrong depth at that time), over the tolerance.
@@ -201,10 +129,10 @@ SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
     return Trial::accepted;
   stage_ = start_;
   stage_.tail(slow_) += 0.5 * size * slopes_[0];
-  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
+  if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_)) return Trial::no_balance;
   by_depth(slope_, 1);
   stage_.tail(slow_) = start_.tail(slow_) + 0.75 * size * slopes_[1];
-  if (!find_balance(stage_, slope_) || !plain()) return Trial::no_balance;
+  if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_)) return Trial::no_balance;
   by_depth(slope_, 2);
   stage_.tail(slow_) =
       start_.tail(slow_) + size * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]) + missed_;
@@ -215,14 +143,6 @@ SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
   tried_error_ = worst_of_slow(
       std::abs(size * (e1 * pace_[0] + e2 * pace_[1] + e3 * pace_[2] + e4 * pace_[3])) / pace_[3]);
   return tried_error_ <= 1.0 ? Trial::accepted : Trial::too_wrong;
-}
-
-/// The temperatures lag behind their balance by as much as the network needs to follow it.
-bool SettledStepper::keeps_up(const State& end, double duration) {
-  newton_.head(fast_) = (end.head(fast_) - start_.head(fast_)) / duration;
-  newton_.tail(slow_).setZero();
-  system_->thermal_matrix().solve(newton_);
-  return worst_of_fast(newton_) <= 1.0;
 }
 
 void SettledStepper::take(const State& end, double size, State& x, double& time) {
@@ -257,7 +177,7 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
   for (;;) {
     if (left - size < 0.1 * size) size = left;
     const Trial trial = attempt(size, end);
-    if (trial == Trial::accepted && !keeps_up(end, duration_)) break;
+    if (trial == Trial::accepted && !balance_.keeps_up(start_, end, duration_)) break;
     if (trial == Trial::accepted) {
       ++steps_;
       // What soon fails again is no reason to try soon again.

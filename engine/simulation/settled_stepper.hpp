@@ -3,7 +3,7 @@
 #include <array>
 #include <limits>
 
-#include "engine/simulation/drilling_system.hpp"
+#include "engine/simulation/balanced_heat.hpp"
 #include "engine/simulation/step_taken.hpp"
 
 namespace dullcast::simulation {
@@ -18,17 +18,14 @@ namespace dullcast::simulation {
 /// Shampine, Appl. Math. Letters 2, 1989 [pub]). The last stage is the next step's first. Steps end on a
 /// depth, so that an interval's end needs no root.
 ///
-/// What it leaves out is estimated, and refused where it is past the tolerance (each entry of the state has
-/// its error scale, state_layout.hpp):
-/// - the way to the balance from where heat stood. Of a linear network it holds, over all its time,
-///   integral (T - T*) dt = theta = (-A)^-1 (T_0 - T*); what slow rates make of it, f_slow(T* + eta theta) -
-///   f_slow(T*) over eta, is added to the first step where it is within the tolerance (eta so that T moves by
-///   no more than it was away);
-/// - the lag behind a balance that moves, (-A)^-1 dT*/dt.
-/// Where there is no balance that holds, or none that is plain (water is missing or about to boil, slots
-/// pack, nothing is cut), heat is followed in time instead; past a critical flux there may be several
-/// balances, and the one that a short way leads to is taken. A stored step keeps the heat ledger exact: what
-/// its stages' fluxes miss of the heat that stores gained leaves with the fluid.
+/// What it leaves out is estimated (BalancedHeat) and refused where it is past the tolerance, each entry of
+/// the state by its error scale (state_layout.hpp): the way to the balance from where heat stood, of which
+/// what slow entries missed is added to the first step, and the lag behind a balance that moves. Where there
+/// is no balance that holds, or none that is plain (water is missing or about to boil, slots pack, nothing is
+/// cut), heat is followed in time instead; past a critical flux there may be several balances, and the one
+/// that a short way leads to is taken.
+/// A settled step keeps the heat ledger exact: what its stages' fluxes miss of the heat that stores gained
+/// leaves with the fluid.
 class SettledStepper final : public StepTaken {
  public:
   SettledStepper(DrillingSystem& system, double tolerance);
@@ -60,11 +57,6 @@ class SettledStepper final : public StepTaken {
  private:
   enum class Trial { accepted, too_wrong, no_balance };
 
-  bool find_balance(State& x, State& slope);
-  bool plain() const;
-  bool may_be_another(double worst_change) const;
-  bool way_is_short(const State& from, State& x, State& slope);
-  bool keeps_up(const State& end, double duration);
   void heal_nothing(State& end) const;
   bool ends_balanced(double size);
   double worst_of_slow(double late) const;
@@ -73,13 +65,13 @@ class SettledStepper final : public StepTaken {
   void take(const State& end, double size, State& x, double& time);
   /// Slow slopes by depth and time by depth (s/m).
   void by_depth(const State& slope, std::size_t stage);
-  double worst_of_fast(const State& change) const;
   void give_up(double time);
 
   DrillingSystem* system_;
   double tolerance_;
   Eigen::Index fast_, slow_;  // entries of each
   State scale_;
+  BalancedHeat balance_;
   bool settled_ = false;
   double next_try_ = -std::numeric_limits<double>::infinity();  // s
   double wait_ = 1.0;                                           // s, from one try to the next
@@ -90,7 +82,7 @@ class SettledStepper final : public StepTaken {
   // The last step, or the one tried: its stages' slopes by depth, and time by depth.
   std::array<State, 4> slopes_;
   std::array<double, 4> pace_{};
-  State start_, stage_, slope_, newton_, error_, first_slope_;
+  State start_, stage_, slope_, error_, first_slope_;
   double begins_ = 0.0, size_ = 0.0, start_time_ = 0.0, duration_ = 0.0, first_pace_ = 0.0;
   double start_stored_ = 0.0, tried_stored_ = 0.0, tried_error_ = 0.0;
   State added_;  // of missed_, to the last step

@@ -1,0 +1,114 @@
+#include "engine/simulation/balanced_heat.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+namespace dullcast::simulation {
+namespace {
+
+/// A balance is found when Newton's correction is this share of what the tolerance allows: what is left of it
+/// then is its square.
+constexpr double found_to = 0.01;
+constexpr int most_corrections = 12;
+constexpr double short_way = 0.1;      // of the error scale of temperatures: 10 K
+constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
+constexpr double little_packing = 0.01;
+
+/// Holds a system's forces while it looks at other temperatures, whatever comes of that.
+class ForcesHeld {
+ public:
+  explicit ForcesHeld(DrillingSystem& system) : system_(system) { system_.hold_forces(true); }
+  ~ForcesHeld() { system_.hold_forces(false); }
+  ForcesHeld(const ForcesHeld&) = delete;
+  ForcesHeld& operator=(const ForcesHeld&) = delete;
+
+ private:
+  DrillingSystem& system_;
+};
+
+}  // namespace
+
+BalancedHeat::BalancedHeat(DrillingSystem& system, double tolerance, const State& scale)
+    : system_(&system),
+      tolerance_(tolerance),
+      fast_(system.layout().slow_from()),
+      slow_(system.layout().size() - fast_),
+      scale_(scale) {
+  for (State* v : {&change_, &moved_, &moved_slope_}) v->setZero(fast_ + slow_);
+}
+
+double BalancedHeat::worst_of_fast(const State& change) const {
+  return (change.head(fast_).array().abs() / scale_.head(fast_).array()).maxCoeff() / tolerance_;
+}
+
+bool BalancedHeat::find(State& x, State& slope) {
+  ThermalMatrix& matrix = system_->thermal_matrix();
+  try {
+    for (int k = 0; k < most_corrections; ++k) {
+      system_->find_fast_rates(x, slope);
+      change_.head(fast_) = slope.head(fast_);
+      change_.tail(slow_).setZero();
+      // Without boiling the balance is linear, and the first correction all there is to make.
+      if (k != 1) {
+        system_->linearise();
+        if (!matrix.factorise_at_rest()) return false;
+      }
+      matrix.solve(change_);
+      const double wrong = worst_of_fast(change_);
+      if (!std::isfinite(wrong)) return false;
+      if (wrong <= found_to) {
+        system_->find_slow_rates(x, slope);
+        return true;
+      }
+      x.head(fast_) += change_.head(fast_);
+    }
+  } catch (const std::domain_error&) {
+    // a trial temperature that no model knows
+  }
+  return false;
+}
+
+bool BalancedHeat::is_plain(const State& x) const {
+  const Evaluation& now = system_->evaluation();
+  const StateLayout& layout = system_->layout();
+  // Without flow nothing is carried off: what Newton's method finds then is no state of slots.
+  return now.rate_of_penetration > 0.0 && system_->near_boiling(x) < 0.0 &&
+         std::abs(x(layout.water()) - 1.0) < little_water && now.bottom.slot.packing < little_packing &&
+         x(layout.solids()) >= -little_packing && std::abs(x(layout.plug())) < little_packing;
+}
+
+bool BalancedHeat::may_be_another(const State& from, const State& to) const {
+  const bool past_critical = system_->falls() || (system_->evaluation().heats.film > 0.0).any();
+  return past_critical && worst_of_fast(to - from) * tolerance_ > short_way;
+}
+
+bool BalancedHeat::way_is_short(const State& from, const State& x, const State& slope, State& missed) {
+  missed.setZero(slow_);
+  change_.head(fast_) = from.head(fast_) - x.head(fast_);
+  change_.tail(slow_).setZero();
+  const double away = worst_of_fast(change_);
+  if (away <= found_to) return true;
+  system_->thermal_matrix().solve(change_);
+  const double reach = worst_of_fast(change_);
+  if (!std::isfinite(reach) || !(reach > 0.0)) return false;
+  const double eta = away / reach;  // 1/s
+  moved_ = x;
+  moved_.head(fast_) += eta * change_.head(fast_);
+  try {
+    const ForcesHeld held(*system_);
+    (*system_)(moved_, moved_slope_, 0.0);
+  } catch (const std::domain_error&) {
+    return false;
+  }
+  missed = (moved_slope_.tail(slow_) - slope.tail(slow_)) / eta;
+  return (missed.array().abs() / scale_.tail(slow_).array()).maxCoeff() <= tolerance_;
+}
+
+bool BalancedHeat::keeps_up(const State& from, const State& to, double duration) {
+  change_.head(fast_) = (to.head(fast_) - from.head(fast_)) / duration;
+  change_.tail(slow_).setZero();
+  system_->thermal_matrix().solve(change_);
+  return worst_of_fast(change_) <= 1.0;
+}
+
+}  // namespace dullcast::simulation
