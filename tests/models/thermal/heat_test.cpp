@@ -55,6 +55,25 @@ TEST(DiamondHeatCapacity, TableIsWithinAHundredthOfAPercentOfTheIntegral) {
   RecordProperty("worst_relative_error", std::to_string(worst * 1e6) + "e-6");
 }
 
+// Simpson's rule on the nodes' halves is exact where the capacity runs straight between nodes.
+TEST(DiamondHeat, IsTheIntegralOfTheHeatCapacity) {
+  const auto by_simpson = [](double from, double to) {
+    constexpr int slices = 2000;
+    double sum = diamond_heat_capacity(from) + diamond_heat_capacity(to);
+    for (int k = 1; k < slices; ++k)
+      sum += (k % 2 == 1 ? 4.0 : 2.0) * diamond_heat_capacity(from + (to - from) * k / slices);
+    return sum * (to - from) / slices / 3.0;
+  };
+  for (const double to : {300.5, 512.3, 900.0, 1599.0})
+    EXPECT_NEAR(diamond_heat(288.0, to) / by_simpson(288.0, to), 1.0, 1e-6) << to;
+  EXPECT_EQ(diamond_heat(400.0, 400.0), 0.0);
+  EXPECT_NEAR(diamond_heat(900.0, 300.0), -diamond_heat(300.0, 900.0), 1e-9);
+  // Past the table its ends' capacities hold.
+  EXPECT_NEAR(diamond_heat(1700.0, 1900.0), 200.0 * diamond_heat_capacity(1600.0), 1e-6);
+  EXPECT_NEAR(diamond_heat(150.0, 190.0), 40.0 * diamond_heat_capacity(200.0), 1e-6);
+  EXPECT_THROW(diamond_heat(std::nan(""), 300.0), std::domain_error);
+}
+
 TEST(DiamondHeatCapacity, IsHeldAtTheEndsOfItsTable) {
   EXPECT_EQ(diamond_heat_capacity(150.0), diamond_heat_capacity(200.0));
   EXPECT_EQ(diamond_heat_capacity(2500.0), diamond_heat_capacity(1600.0));
