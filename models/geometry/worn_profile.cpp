@@ -151,7 +151,8 @@ void WornProfile::fill_segments(const Eigen::ArrayXd& u) {
     double radius = -1.0, depth = 0.0;  // of the last node
     for (std::size_t k = standing_[index].first; k < standing_[index].second; ++k) {
       const ProfileCell& cell = cells_[k];
-      const auto place = static_cast<std::size_t>(cell.first + filled_[k]++);
+      const int next = cell.first + filled_[k]++;
+      const auto place = static_cast<std::size_t>(next);
       OutlineSegment& s = segments_[place];
       s.depth_inner = radius == cell.inner ? depth : outline.depth_at(cell.inner);
       s.depth_outer = depth = outline.depth_at(cell.outer);
