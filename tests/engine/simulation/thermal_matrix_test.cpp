@@ -317,8 +317,8 @@ struct Leaning {
   ThermalMatrix matrix;
 };
 
-// 4 W/K to the fluid and, through links of 3 and 2, 2 and 2 W/K side by side and 1 W/K behind them, 0.69 W/K to
-// the body hold a slope that falls by less than their sum, and not one that falls by more.
+// 4 W/K to the fluid and, through links of 3 and 2, 2 and 2 W/K side by side and 1 W/K behind them, 0.69 W/K
+// to the body hold a slope that falls by less than their sum, and not one that falls by more.
 TEST(ThermalMatrix, HoldsABalanceOnlyWhereNoStoreRunsAway) {
   EXPECT_TRUE(Leaning(4.0, 0.0).matrix.factorise_at_rest());
   EXPECT_TRUE(Leaning(4.0, -4.2).matrix.factorise_at_rest());

@@ -269,8 +269,8 @@ TEST(Run, TellsItsProgressOnATerminal) {
   const Scratch scratch;
   const std::string file = scratch.write("well.yaml", small_well), seen = (scratch / "seen").string();
   const std::string command = "script -qec '" + word(DULLCAST_PROGRAM) + " run " + file +
-                              " --central-only --set repeat.holes=250 --set stepping.warming=followed -o " + (scratch / "w.h5").string() +
-                              "' " + seen + " >/dev/null 2>&1 </dev/null";
+                              " --central-only --set repeat.holes=250 --set stepping.warming=followed -o " +
+                              (scratch / "w.h5").string() + "' " + seen + " >/dev/null 2>&1 </dev/null";
   ASSERT_EQ(std::system(command.c_str()), 0);
   EXPECT_TRUE(std::regex_search(text_of(seen), std::regex("Drilling: \\d+ %")))
       << text_of(seen).substr(0, 400);
