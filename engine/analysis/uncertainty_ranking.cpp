@@ -82,9 +82,8 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
     if (progress) progress(done, all);
   };
 
-  const simulation::RunOutcome central =
-      simulation::run(scenario, [&](double drilled, int holes) { tell(drilled / holes); },
-                      simulation::Rows::left_out);
+  const simulation::RunOutcome central = simulation::run(
+      scenario, [&](double drilled, int holes) { tell(drilled / holes); }, simulation::Rows::left_out);
   ranking.central = life_of(central, scenario);
   ranking.rule = deciding_rule(central);
   ForecastOptions slopes;
@@ -106,7 +105,8 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
     RankedNumber& number = ranking.numbers[static_cast<std::size_t>(work / 2)];
     const bool high = work % 2 == 1;
     const scenario::Scenario trial = with_number(scenario, number.name, high ? 1.0 : -1.0);
-    (high ? number.high : number.low) = life_of(simulation::run(trial, {}, simulation::Rows::left_out), trial);
+    (high ? number.high : number.low) =
+        life_of(simulation::run(trial, {}, simulation::Rows::left_out), trial);
     const std::lock_guard<std::mutex> lock(telling);
     tell(1.0 + slope_work + ++done);
   });

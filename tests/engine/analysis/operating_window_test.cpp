@@ -276,7 +276,7 @@ TEST(OperatingWindow, ACellThatFailsIsKeptAndTheRestGoesOn) {
   WindowOptions options = small_grid();
   options.weights = {8e3, 16e3};
   options.rotary_speeds = {0.8, 1.7e308};  // no number holds what that heats
-  options.closeness = 1e20;              // no need to look for the edge of that
+  options.closeness = 1e20;                // no need to look for the edge of that
   options.limits = no_limits();
   const OperatingWindow window = operating_window(one_rock(110e6, 1.0), options);
   for (std::size_t w = 0; w < 2; ++w) {
