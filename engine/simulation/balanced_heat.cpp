@@ -1,7 +1,7 @@
 #include "engine/simulation/balanced_heat.hpp"
 
 #include <cmath>
-#include <stdexcept>
+#include <exception>
 
 namespace dullcast::simulation {
 namespace {
@@ -62,8 +62,8 @@ bool BalancedHeat::find(State& x, State& slope) {
       }
       x.head(fast_) += change_.head(fast_);
     }
-  } catch (const std::domain_error&) {
-    // a trial temperature that no model knows
+  } catch (const std::exception&) {
+    // a trial state that no model knows; what is wrong with the run itself shows where it is followed
   }
   return false;
 }
@@ -97,7 +97,7 @@ bool BalancedHeat::way_is_short(const State& from, const State& x, const State& 
   try {
     const ForcesHeld held(*system_);
     (*system_)(moved_, moved_slope_, 0.0);
-  } catch (const std::domain_error&) {
+  } catch (const std::exception&) {
     return false;
   }
   missed = (moved_slope_.tail(slow_) - slope.tail(slow_)) / eta;
