@@ -1,10 +1,10 @@
 #include "engine/input/number_place.hpp"
 
 #include <array>
-#include <charconv>
 #include <string_view>
 #include <vector>
 
+#include "engine/input/yaml_paths.hpp"
 #include "engine/scenario/number_fields.hpp"
 
 namespace dullcast::input {
@@ -14,27 +14,6 @@ namespace {
 using scenario::Scenario;
 using Set = std::function<void(Scenario&, double)>;
 using Steps = std::vector<std::string>;
-
-Steps steps_of(const std::string& path) {
-  Steps steps(1);
-  for (const char c : path) {
-    if (c == '.') {
-      steps.emplace_back();
-    } else {
-      steps.back() += c;
-    }
-  }
-  return steps;
-}
-
-/// The place in a list that a step of a path as the reader says it stands for.
-std::optional<std::size_t> index_of(const std::string& step, std::size_t count) {
-  std::size_t index = 0;
-  const char* end = step.data() + step.size();
-  const auto [stop, failure] = std::from_chars(step.data(), end, index);
-  if (failure != std::errc() || stop != end || index >= count) return std::nullopt;
-  return index;
-}
 
 /// A number of its own, whatever else the scenario says.
 struct Plain {
@@ -107,7 +86,7 @@ template <class Item>
 Set item_setter(std::vector<Item> Scenario::*list, const Steps& steps, const Scenario& read,
                 std::initializer_list<std::pair<const char*, double Item::*>> numbers,
                 std::initializer_list<std::pair<const char*, std::optional<double> Item::*>> optionals) {
-  const auto index = index_of(steps[1], (read.*list).size());
+  const auto index = place_in_list(steps[1], (read.*list).size());
   if (!index) return {};
   const std::size_t i = *index;
   for (const auto& [key, member] : numbers) {
@@ -173,7 +152,7 @@ scenario::RockRecord& rock_at(Scenario& scenario, std::size_t layer) {
 }
 
 Set layer_setter(const Steps& steps, const Scenario& read) {
-  const auto index = index_of(steps[2], read.column.layers.size());
+  const auto index = place_in_list(steps[2], read.column.layers.size());
   if (!index) return {};
   const std::size_t k = *index;
   if (steps[3] == "excess_pressure")
@@ -220,7 +199,7 @@ Set setter_of(const std::string& path, const Scenario& read, const NumbersRead& 
   for (const Plain& plain : plain_numbers) {
     if (plain.path == path) return plain.set;
   }
-  const Steps steps = steps_of(path);
+  const Steps steps = steps_of_path(path);
   if (steps[0] == "costs") return price_setter(path, read, numbers);
   if (steps[0] == "plan" && steps.size() == 3) return interval_setter(steps, read);
   if (steps[0] == "upsets" && steps.size() == 3) return upset_setter(steps, read);

@@ -1,23 +1,12 @@
 #include "engine/input/set_values.hpp"
 
-#include <charconv>
 #include <set>
+
+#include "engine/input/yaml_paths.hpp"
 
 namespace dullcast::input {
 
 namespace {
-
-std::vector<std::string> split_path(const std::string& path) {
-  std::vector<std::string> result(1);
-  for (const char c : path) {
-    if (c == '.') {
-      result.emplace_back();
-    } else {
-      result.back() += c;
-    }
-  }
-  return result;
-}
 
 /// Puts the place of a --set on a value and all below it.
 void place_at(YamlValue& value, const scenario::Location& location) {
@@ -40,15 +29,14 @@ YamlValue* walk(YamlValue& root, const std::vector<std::string>& path, const sce
       return nullptr;
     }
     if (here->is_list()) {
-      std::size_t index = 0;
-      const auto [end, failure] = std::from_chars(step.data(), step.data() + step.size(), index);
-      if (failure != std::errc() || end != step.data() + step.size() || index >= here->items.size()) {
+      const auto index = place_in_list(step, here->items.size());
+      if (!index) {
         problems.error(place, "",
                        "\"" + step + "\" is no place in " + walked + ", a list of " +
                            std::to_string(here->items.size()) + "; count from 0");
         return nullptr;
       }
-      here = &here->items[index];
+      here = &here->items[*index];
     } else if (here->is_map() || here->is_nothing() || (walked == "fluid" && here->is_scalar())) {
       if (here->is_scalar()) {  // "fluid: water" is short for a map with its name
         YamlValue name = *here;
@@ -101,7 +89,7 @@ void apply_sets(const std::vector<std::string>& sets, YamlValue& root, Problems&
                      "\"" + text.substr(equals + 1) + "\" is no value; quote it or write it as in a file");
       continue;
     }
-    auto path = split_path(key);
+    auto path = steps_of_path(key);
     if (path.front() == "layers" && !root.find("layers")) path.insert(path.begin(), "column");
     if (YamlValue* target = walk(root, path, place, problems)) {
       place_at(value, place);

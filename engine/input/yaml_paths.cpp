@@ -13,19 +13,33 @@ std::string in_full(const YamlValue& root, const std::string& path) {
 
 }  // namespace
 
+std::vector<std::string> steps_of_path(const std::string& path) {
+  std::vector<std::string> steps(1);
+  for (const char c : path) {
+    if (c == '.') {
+      steps.emplace_back();
+    } else {
+      steps.back() += c;
+    }
+  }
+  return steps;
+}
+
+std::optional<std::size_t> place_in_list(const std::string& step, std::size_t count) {
+  std::size_t index = 0;
+  const char* end = step.data() + step.size();
+  const auto [stop, failure] = std::from_chars(step.data(), end, index);
+  if (failure != std::errc() || stop != end || index >= count) return std::nullopt;
+  return index;
+}
+
 const YamlValue* value_at(const YamlValue& root, const std::string& asked) {
-  const std::string path = in_full(root, asked);
   const YamlValue* here = &root;
-  for (std::size_t at = 0; at <= path.size();) {
-    const std::size_t dot = std::min(path.find('.', at), path.size());
-    const std::string step = path.substr(at, dot - at);
-    at = dot + 1;
+  for (const std::string& step : steps_of_path(in_full(root, asked))) {
     if (here->is_list()) {
-      std::size_t index = 0;
-      const auto [end, failure] = std::from_chars(step.data(), step.data() + step.size(), index);
-      if (failure != std::errc() || end != step.data() + step.size() || index >= here->items.size())
-        return nullptr;
-      here = &here->items[index];
+      const auto index = place_in_list(step, here->items.size());
+      if (!index) return nullptr;
+      here = &here->items[*index];
     } else {
       const YamlEntry* entry = here->find(step);
       if (!entry) return nullptr;

@@ -38,8 +38,7 @@ void Recorder::enter(const DrillingSystem& now, const State& x, const RunClock& 
   last_clock_ = clock.time;
   last_solids_ = x(layout_.solids());
   note_heat(x, now, clock);
-  last_weight_ = now.evaluation().forces.balance.weight;
-  last_torque_ = now.evaluation().torque;
+  stand_at(now.evaluation());
 }
 
 void Recorder::note(const State& x, const DrillingSystem& system, const RunClock& clock) {
@@ -56,8 +55,7 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
   last_solids_ = x(layout_.solids());
   if (now.rate_of_penetration > 0.0) note_cleaning(system, x);
   last_time_ = clock.rotating_time;
-  last_weight_ = now.forces.balance.weight;
-  last_torque_ = now.torque;
+  stand_at(now);
 
   note_heat(x, system, clock);
 }
@@ -104,16 +102,19 @@ void Recorder::note_retention(double greatest) {
   passage_.greatest_load_share = std::max(passage_.greatest_load_share, greatest);
 }
 
+void Recorder::stand_at(const Evaluation& now) {
+  last_weight_ = now.forces.balance.weight;
+  last_torque_ = now.torque;
+}
+
 void Recorder::settle(const DrillingSystem& now, const State& x) {
-  last_weight_ = now.evaluation().forces.balance.weight;
-  last_torque_ = now.evaluation().torque;
+  stand_at(now.evaluation());
   last_solids_ = x(layout_.solids());
 }
 
 void Recorder::change(const DrillingSystem& now) {
   probe_.enter(now.interval());
-  last_weight_ = now.evaluation().forces.balance.weight;
-  last_torque_ = now.evaluation().torque;
+  stand_at(now.evaluation());
 }
 
 void Recorder::add_row(const State& x, const RunClock& clock) {

@@ -63,6 +63,8 @@ class Recorder {
 
  private:
   const DrillingSystem& probe(const State& x);
+  /// What means are taken from next.
+  void stand_at(const Evaluation& now);
   void note_heat(const State& x, const DrillingSystem& system, const RunClock& clock);
   void note_cleaning(const DrillingSystem& system, const State& x);
 

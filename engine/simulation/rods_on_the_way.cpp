@@ -51,13 +51,12 @@ bool RodsOnTheWay::between_three(const RunInProgress& run) {
 
 /// What all rods take, the rest of what they do being gains.
 void RodsOnTheWay::take_back(const StateLayout& layout, const State& start, State& end) {
-  const Eigen::Index from = layout.slow_from(), n = layout.depth() - from;
   for (Rod& rod : rods_) {
-    auto gained = rod.gained.head(n);
-    end.segment(from, n) += gained.cwiseMin(0.0);
+    auto gained = layout.scars(rod.gained);
+    layout.scars(end) += gained.cwiseMin(0.0);
     gained = gained.cwiseMax(0.0);
   }
-  end.segment(from, n) = end.segment(from, n).cwiseMax(start.segment(from, n));
+  layout.scars(end) = layout.scars(end).cwiseMax(layout.scars(start));
 }
 
 bool RodsOnTheWay::look(RunInProgress& run, const StepTaken& step, State& end, const EventFunctions& events) {

@@ -55,9 +55,8 @@ RodStops& RunInProgress::rod_stops() {
   }
   if (stops_in_ != &system.interval()) {
     stops_in_ = &system.interval();
-    drilled_ = system.interval();
     lifted_ = schedule.while_connecting();
-    rod_stops_->enter(drilled_, lifted_, scenario.repeat.connection_time);
+    rod_stops_->enter(*stops_in_, lifted_, scenario.repeat.connection_time);
   }
   return *rod_stops_;
 }

@@ -101,7 +101,7 @@ struct RunInProgress {
  private:
   std::unique_ptr<RodStops> rod_stops_;
   const DrillingInterval* stops_in_ = nullptr;  // the interval that they were last asked for in
-  DrillingInterval drilled_, lifted_;
+  DrillingInterval lifted_;
   State probe_slope_;
 };
 

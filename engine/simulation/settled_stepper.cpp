@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <stdexcept>
 
 namespace dullcast::simulation {
 namespace {
@@ -80,8 +79,8 @@ bool SettledStepper::settle(State& x, double time) {
 
 /// Nothing heals: of the way to the balance no more is made good than the step gains.
 void SettledStepper::heal_nothing(State& end) const {
-  const Eigen::Index from = system_->layout().slow_from(), n = system_->layout().depth() - from;
-  end.segment(from, n) = end.segment(from, n).cwiseMax(start_.segment(from, n));
+  const StateLayout& layout = system_->layout();
+  layout.scars(end) = layout.scars(end).cwiseMax(layout.scars(start_));
 }
 
 /// Whether stage_ stands at a plain balance, the end of a step; puts its slopes in place.
@@ -218,8 +217,8 @@ void SettledStepper::between(double at, const State& end, State& x) const {
       h00 * start_.tail(slow_) + h10 * h * first_slope_ + h01 * end.tail(slow_) + h11 * h * slopes_[0];
   x(system_->layout().depth()) = at;
   // Where the way to the balance took from what a step gained, the cubic may pass its end: nothing heals.
-  const Eigen::Index from = system_->layout().slow_from(), n = system_->layout().depth() - from;
-  x.segment(from, n) = x.segment(from, n).cwiseMax(start_.segment(from, n)).cwiseMin(end.segment(from, n));
+  const StateLayout& layout = system_->layout();
+  layout.scars(x) = layout.scars(x).cwiseMax(layout.scars(start_)).cwiseMin(layout.scars(end));
 }
 
 double SettledStepper::time_at(double at) const {

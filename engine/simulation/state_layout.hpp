@@ -128,6 +128,13 @@ class StateLayout {
   auto damage(auto& x) const { return of(Block::damage, x); }
   auto chip_hazard(auto& x) const { return of(Block::chip_hazard, x); }
 
+  /// What is done to cutters and never heals: worn, damage and chip hazard, which stand one after another.
+  /// Also of vectors that hold the entries from slow_from() on only.
+  auto scars(auto& x) const {
+    const Eigen::Index n = first(Block::depth) - slow_from();
+    return x.segment(x.size() == size() ? slow_from() : 0, n);
+  }
+
   /// All parts of all cutters: a row a cutter, a column a part (thermal::CutterPart).
   auto parts(const State& x) const {
     return Eigen::Map<const Eigen::Array<double, Eigen::Dynamic, thermal::cutter_parts>>(
