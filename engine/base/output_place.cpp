@@ -15,16 +15,12 @@ namespace fs = std::filesystem;
 /// Where a name leads when links are followed, whether or not something is there.
 fs::path end_of(const fs::path& name) {
   std::error_code failed;
-  const fs::path end = fs::weakly_canonical(fs::absolute(name, failed), failed);
-  return failed ? fs::absolute(name) : end;
-}
-
-bool same_file(const fs::path& one, const fs::path& other) {
-  std::error_code failed;
-  // By what is on the disk, so hard links count too; by name where there is nothing yet.
-  if (fs::exists(one, failed) && fs::exists(other, failed))
-    return fs::equivalent(one, other, failed) && !failed;
-  return end_of(one) == end_of(other);
+  fs::path target = fs::absolute(name);
+  // weakly_canonical() stops at a link whose target is not there yet.
+  for (int links = 0; links < 40 && fs::is_symlink(target, failed); ++links)
+    target = target.parent_path() / fs::read_symlink(target, failed);
+  const fs::path end = fs::weakly_canonical(target, failed);
+  return failed ? target : end;
 }
 
 bool inside(const fs::path& file, const fs::path& folder) {
@@ -34,10 +30,20 @@ bool inside(const fs::path& file, const fs::path& folder) {
   return !within.empty() && *within.begin() != "..";
 }
 
+}  // namespace
+
+bool same_place(const std::string& one, const std::string& other) {
+  std::error_code failed;
+  // By what is on the disk, so hard links count too.
+  if (fs::exists(one, failed) && fs::exists(other, failed))
+    return fs::equivalent(one, other, failed) && !failed;
+  return end_of(one) == end_of(other);
+}
+
 void refuse_inputs(const std::string& file, const std::vector<std::string>& inputs) {
   for (const std::string& input : inputs) {
     if (input.empty()) continue;
-    if (same_file(file, input))
+    if (same_place(file, input))
       throw FileError(file, "this is what the command reads" + (file == input ? "" : " (" + input + ")") +
                                 "; give the output another name");
     if (inside(file, input))
@@ -45,8 +51,6 @@ void refuse_inputs(const std::string& file, const std::vector<std::string>& inpu
                       "this lies in " + input + ", which the command reads; give the output another place");
   }
 }
-
-}  // namespace
 
 void check_output_place(const OutputPlace& place, const std::vector<std::string>& inputs) {
   refuse_inputs(place.file, inputs);

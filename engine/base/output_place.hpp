@@ -12,6 +12,12 @@ struct OutputPlace {
   bool replace = false;
 };
 
+/// Whether two names lead to one file, by whatever links; by name where nothing is there yet.
+bool same_place(const std::string& one, const std::string& other);
+
+/// Throws FileError when `file` is one of `inputs` by whatever name, or lies in one that is a folder.
+void refuse_inputs(const std::string& file, const std::vector<std::string>& inputs);
+
 /// Holds before any time is spent: the folder is there and can be written in; `file` is no folder and no
 /// device; it is none of `inputs`, by whatever name or link (nor a file of the folder of one that is a
 /// folder); and when something stands there already, it may be replaced. A symbolic link stands for what it

@@ -90,6 +90,17 @@ std::string plain(std::string_view text) {
   return told;
 }
 
+std::string plain_lines(std::string_view text) {
+  std::string told;
+  for (std::size_t begin = 0;;) {
+    const std::size_t end = text.find('\n', begin);
+    told += plain(text.substr(begin, end - begin));
+    if (end == std::string_view::npos) return told;
+    told += '\n';
+    begin = end + 1;
+  }
+}
+
 std::string csv_cell(std::string_view text) {
   std::string cell = plain(text);
   const bool formula = !cell.empty() && std::string_view("=+-@").find(cell.front()) != std::string_view::npos;

@@ -97,7 +97,9 @@ std::filesystem::path place_for(const std::string& path) {
   const std::filesystem::path folder = folder_of(target);
   struct stat above {};
   if (::stat(folder.c_str(), &above) != 0) {
-    throw FileError(path, "cannot reach the folder " + folder.string() + ": " + reason_of(errno));
+    throw FileError(path, errno == ENOENT
+                              ? "there is no folder " + folder.string()
+                              : "cannot reach the folder " + folder.string() + ": " + reason_of(errno));
   }
   return target;
 }

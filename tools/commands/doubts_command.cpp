@@ -1,8 +1,9 @@
-#include <fstream>
+#include <sstream>
 
-#include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/uncertainty_report.hpp"
@@ -17,6 +18,7 @@ int doubts_command(const std::vector<std::string>& words) {
                       "how many of the numbers that matter most to follow through whole lives")(
       "csv", po::value<std::string>()->value_name("FILE"),
       "also write every number as comma-separated values")("all", "name the numbers that do nothing as well");
+  add_replace_option(shown);
   add_usual_options(shown, "--set repeat.holes=3", "for the runs");
   const ReadOptions read = read_options(
       words,
@@ -31,12 +33,12 @@ int doubts_command(const std::vector<std::string>& words) {
   options.whole_lives = read.values["whole-life"].as<int>();
   if (options.whole_lives < 0) throw WrongWords("--whole-life takes a number of 0 or more");
   const scenario::Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
-  std::ofstream csv;
-  if (read.values.count("csv")) {
-    const std::string file = read.values["csv"].as<std::string>();
-    csv.open(file);
-    if (!csv) throw base::FileError(file, "cannot be written");
-  }
+  Outputs outputs(read.values);
+  outputs.reads(asked.file);
+  outputs.reads(library_folder(asked.library, asked.file));
+  outputs.reads(scenario);
+  const bool csv = read.values.count("csv") > 0;
+  if (csv) outputs.will_write(read.values["csv"].as<std::string>());
   analysis::UncertaintyRanking doubts;
   {
     ProgressLine progress("Doubting");
@@ -44,10 +46,10 @@ int doubts_command(const std::vector<std::string>& words) {
                                           [&](double done, double all) { progress.tell(done, all); });
   }
   print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
-  if (csv.is_open()) {
-    write_uncertainty_csv(csv, doubts);
-    csv.close();
-    if (!csv) throw base::FileError(read.values["csv"].as<std::string>(), "could not be written whole");
+  if (csv) {
+    std::ostringstream text;
+    write_uncertainty_csv(text, doubts);
+    base::write_text(read.values["csv"].as<std::string>(), text.str());
   }
   return ended_well;
 }

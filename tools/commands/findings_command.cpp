@@ -5,6 +5,7 @@
 #include "tools/commands/findings_report.hpp"
 #include "tools/commands/findings_tables.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 #include "tools/commands/ready_scenario.hpp"
 
 namespace dullcast::commands {
@@ -27,6 +28,7 @@ po::options_description findings_options() {
       "csv", po::value<std::string>()->value_name("FOLDER"),
       "also write every table as comma-separated values")(
       "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both");
+  add_replace_option(shown);
   return shown;
 }
 
@@ -75,6 +77,9 @@ int findings_command(const std::vector<std::string>& words) {
   const analysis::FindingsOptions options = options_asked(read.values);
   const base::ShownUnits units = units_asked(read.values["units"].as<std::string>());
   const std::string file = read.values["sweep"].as<std::vector<std::string>>().front();
+  Outputs outputs(read.values);
+  outputs.reads(file);
+  if (read.values.count("csv")) outputs.will_fill(read.values["csv"].as<std::string>(), findings_files());
   const storage::SweepTable table = storage::read_sweep(file);
   analysis::Findings findings;
   try {

@@ -2,10 +2,12 @@
 
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
 #include <limits>
+#include <sstream>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
+#include "engine/base/plain_text.hpp"
 #include "tools/commands/findings_words.hpp"
 
 namespace dullcast::commands {
@@ -13,21 +15,11 @@ namespace {
 
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
-std::string quoted(const std::string& text) {
-  std::string result = "\"";
-  for (const char letter : text) {
-    if (letter == '"') result += '"';
-    result += letter;
-  }
-  return result + "\"";
-}
-
 /// One file of lines of cells.
 class Table {
  public:
   Table(const std::string& folder, const std::string& name, const std::string& heading)
-      : path_((std::filesystem::path(folder) / name).string()), file_(path_) {
-    if (!file_) throw base::FileError(path_, "cannot be written");
+      : path_((std::filesystem::path(folder) / name).string()) {
     file_ << heading;
   }
   Table& line() {
@@ -35,7 +27,7 @@ class Table {
     first_ = true;
     return *this;
   }
-  Table& word(const std::string& text) { return put(quoted(text)); }
+  Table& word(const std::string& text) { return put(base::csv_cell(text)); }
   Table& count(long value) { return put(std::to_string(value)); }
   Table& number(double value) {
     char text[40];
@@ -45,8 +37,7 @@ class Table {
   Table& range(const statistics::Interval& interval) { return number(interval.low).number(interval.high); }
   void finish() {
     file_ << "\n";
-    file_.close();
-    if (!file_) throw base::FileError(path_, "could not be written whole");
+    base::write_text(path_, file_.str());
   }
 
  private:
@@ -56,7 +47,7 @@ class Table {
     return *this;
   }
   std::string path_;
-  std::ofstream file_;
+  std::ostringstream file_;
   bool first_ = true;
 };
 
@@ -150,7 +141,7 @@ void write_points(const std::string& folder, const storage::SweepTable& table,
   const std::vector<const storage::SweepColumn*> settings = analysis::settings_of(table);
   std::string heading = "point";
   for (const storage::SweepColumn* setting : settings)
-    heading += "," + quoted(setting->name + " [" + setting->units + "]");
+    heading += "," + base::csv_cell(setting->name + " [" + setting->units + "]");
   Table points(
       folder, "points.csv",
       heading +
@@ -214,6 +205,11 @@ void write_sensitivities(const std::string& folder, const std::vector<analysis::
 
 }  // namespace
 
+std::vector<std::string> findings_files() {
+  return {"about.csv",  "lives.csv",         "finishing.csv",     "lifetime_curve.csv", "weibull.csv",
+          "points.csv", "life_by_point.csv", "sensitivities.csv", "failures.csv"};
+}
+
 void write_findings(const std::string& folder, const storage::SweepTable& table,
                     const analysis::Findings& found) {
   std::error_code trouble;
@@ -221,8 +217,7 @@ void write_findings(const std::string& folder, const storage::SweepTable& table,
   if (!std::filesystem::is_directory(folder))
     throw base::FileError(folder, "is no folder and cannot be made one");
   // What an earlier sweep left there must not pass for this one's.
-  for (const char* name : {"lives.csv", "finishing.csv", "lifetime_curve.csv", "weibull.csv", "points.csv",
-                           "life_by_point.csv", "sensitivities.csv", "failures.csv"})
+  for (const std::string& name : findings_files())
     std::filesystem::remove(std::filesystem::path(folder) / name, trouble);
   write_about(folder, table, found);
   if (found.life) write_life(folder, found);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "engine/analysis/findings.hpp"
 
@@ -24,5 +25,8 @@ namespace dullcast::commands {
 /// Throws ResultError.
 void write_findings(const std::string& folder, const storage::SweepTable& table,
                     const analysis::Findings& findings);
+
+/// The names of all files that it may write or take away.
+std::vector<std::string> findings_files();
 
 }  // namespace dullcast::commands

@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/plain_text.hpp"
 #include "engine/base/program_version.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/problems.hpp"
@@ -85,22 +86,27 @@ int main(int count, char** words) {
   namespace base = dullcast::base;
   namespace input = dullcast::input;
   try {
-    return dispatch(std::vector<std::string>(words + 1, words + count));
+    const int code = dispatch(std::vector<std::string>(words + 1, words + count));
+    std::cout.flush();
+    if (std::cout) return code;
+    // Full, or closed: whoever reads what was said would take a part for the whole.
+    std::cerr << "dullcast: standard output took only a part of what there was to say.\n";
+    return failed;
   } catch (const WrongWords& error) {
-    const std::string said = error.what();
+    const std::string said = base::plain_lines(error.what());
     std::cerr << "dullcast: " << said << (said.back() == '?' ? "" : ".") << " Try \"dullcast --help\".\n";
     return wrong_words;
   } catch (const input::ScenarioErrors& error) {
-    for (const std::string& message : error.messages()) std::cerr << message << "\n";
+    for (const std::string& message : error.messages()) std::cerr << base::plain_lines(message) << "\n";
     return wrong_input;
   } catch (const base::FileError& error) {
-    std::cerr << "dullcast: " << error.what() << "\n";
+    std::cerr << "dullcast: " << base::plain_lines(error.what()) << "\n";
     return failed;
   } catch (const std::invalid_argument& error) {
-    std::cerr << error.what() << "\n";
+    std::cerr << base::plain_lines(error.what()) << "\n";
     return wrong_input;
   } catch (const std::exception& error) {
-    std::cerr << "dullcast: " << error.what() << "\n";
+    std::cerr << "dullcast: " << base::plain_lines(error.what()) << "\n";
     return failed;
   }
 }

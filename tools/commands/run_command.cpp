@@ -1,4 +1,4 @@
-#include <filesystem>
+#include <optional>
 
 #include "engine/analysis/calibrate.hpp"
 #include "engine/base/file_error.hpp"
@@ -7,6 +7,7 @@
 #include "tools/commands/event_sentences.hpp"
 #include "tools/commands/forecast_report.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/sweep_inputs.hpp"
@@ -25,23 +26,11 @@ po::options_description run_options() {
   shown.add_options()("from", po::value<std::string>()->value_name("SWEEP"),
                       "run one case of this sweep again instead of a scenario")(
       "case", po::value<long>()->value_name("N"), "which, counted from 1");
+  add_replace_option(shown);
   add_usual_options(shown, "--set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"",
                     "for the runs that find the band");
   shown.add_options()("central-only", "only the central run: no low and high ends, no survival without flow");
   return shown;
-}
-
-std::string usual_output(const std::string& scenario_file) {
-  const std::string name = std::filesystem::path(scenario_file).stem().string() + ".h5";
-  return std::filesystem::is_directory("results") ? (std::filesystem::path("results") / name).string() : name;
-}
-
-/// Refuses an output that could not be written before any time is spent on the run.
-void check_output(const std::string& output) {
-  namespace fs = std::filesystem;
-  const fs::path folder = fs::absolute(output).parent_path();
-  if (!fs::is_directory(folder)) throw base::FileError(output, "there is no folder " + folder.string());
-  if (fs::is_directory(output)) throw base::FileError(output, "this is a folder; a file name is needed");
 }
 
 }  // namespace
@@ -72,11 +61,15 @@ int run_command(const std::vector<std::string>& words) {
   const std::string name = again ? "case_" + std::to_string(read.values["case"].as<long>()) : asked.file;
   const std::string output =
       read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(name);
-  check_output(output);
-
   const scenario::Scenario scenario =
       again ? case_of_sweep(read.values["from"].as<std::string>(), read.values["case"].as<long>())
             : ready_scenario(asked.file, asked.library, asked.sets, true);
+  Outputs outputs(read.values);
+  for (const std::string& file : {asked.file, again ? read.values["from"].as<std::string>() : std::string(),
+                                  again ? std::string() : library_folder(asked.library, asked.file)})
+    outputs.reads(file);
+  outputs.reads(scenario);
+  outputs.will_write(output);
   if (scenario.calibrate_from) {
     const scenario::Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
@@ -92,8 +85,14 @@ int run_command(const std::vector<std::string>& words) {
     result = analysis::forecast(scenario, options, tell);
   }
   tell_events(result.central);
-  storage::write_result(output, result.central_scenario, result.central,
-                        options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{});
+  // What was computed is told even when it cannot be kept: the disk may have filled since.
+  std::optional<base::FileError> not_kept;
+  try {
+    storage::write_result(output, result.central_scenario, result.central,
+                          options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{});
+  } catch (const base::FileError& error) {
+    not_kept = error;
+  }
   std::vector<analysis::Survival> survival;
   if (options.band) {
     ProgressLine progress("Stopping the pump in each layer");
@@ -103,6 +102,10 @@ int run_command(const std::vector<std::string>& words) {
         [&](double done, double all) { progress.tell(done, all); });
   }
   print_forecast(std::cout, result, survival, asked.units, options.band);
+  if (not_kept) {
+    std::cout.flush();
+    throw base::FileError(*not_kept);
+  }
   std::cout << "\nWritten to " << output << "\n";
   return ended_well;
 }

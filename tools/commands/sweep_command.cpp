@@ -7,10 +7,12 @@
 #include <thread>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
 #include "engine/base/program_version.hpp"
 #include "engine/sweep/sweep_execution.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/sweep_inputs.hpp"
 #include "tools/commands/sweep_progress.hpp"
@@ -57,12 +59,13 @@ po::options_description sweep_options() {
       "other-machine", "go on although this machine's arithmetic differs in the last digit")(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  shown.add_options()("replace", "write over the file of --csv when it is there already");
   return shown;
 }
 
 sweep::ExecutionOptions night_options(const po::variables_map& values, const std::string& plan) {
   sweep::ExecutionOptions options;
-  options.output = values.count("output") ? values["output"].as<std::string>() : usual_sweep_output(plan);
+  options.output = values.count("output") ? values["output"].as<std::string>() : usual_output(plan);
   options.threads = values["threads"].as<int>();
   if (options.threads < 1) throw WrongWords("--threads is at least 1");
   options.resume = values.count("resume") > 0;
@@ -89,6 +92,20 @@ void write_csv(const std::string& sweep, const std::string& file) {
   write_sweep_csv(out, storage::read_sweep(sweep));
   out.close();
   if (!out) throw base::FileError(file, "could not be written whole");
+}
+
+/// Refuses outputs that would write over what the sweep reads, or over each other.
+void check_outputs(const po::variables_map& values, const sweep::SweepManifest& beginning,
+                   const std::string& output) {
+  Outputs outputs(values);
+  for (const std::string& file : {beginning.texts.plan_file, beginning.texts.scenario_file,
+                                  beginning.texts.table_file, beginning.texts.library.folder})
+    outputs.reads(file);
+  // Whether the sweep's own file may be there is for --resume to say.
+  base::refuse_inputs(output, {beginning.texts.plan_file, beginning.texts.scenario_file,
+                               beginning.texts.table_file, beginning.texts.library.folder});
+  outputs.reads(output);
+  if (values.count("csv")) outputs.will_write(values["csv"].as<std::string>());
 }
 
 /// What a night needs, read and checked.
@@ -120,6 +137,7 @@ Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
     if (ranks.first()) dry_run(values, beginning, maker, ready.options.threads, ranks.count());
     return ready;
   }
+  if (ranks.first()) check_outputs(values, beginning, ready.options.output);
   // A first case that cannot even be read is a slip in the plan: better told now than by every run.
   sweep::Case one = maker.make_case(1);
   maker.make_scenario(one);

@@ -36,11 +36,6 @@ void name_program(sweep::SweepManifest& beginning) {
   beginning.program_digits = sweep::digits_of(std::string(std::istreambuf_iterator<char>(file), {}));
 }
 
-std::string usual_sweep_output(const std::string& plan_file) {
-  const std::string name = fs::path(plan_file).stem().string() + ".h5";
-  return fs::is_directory("results") ? (fs::path("results") / name).string() : name;
-}
-
 scenario::Scenario case_of_sweep(const std::string& sweep, long number) {
   const sweep::SweepManifest beginning =
       fs::is_directory(sweep) ? sweep::PartsFolder(sweep).manifest()

@@ -13,9 +13,6 @@ sweep::SweepManifest read_sweep_inputs(const std::string& plan_file, const std::
 /// Version and commit, and the CRC-32 of this program's own file.
 void name_program(sweep::SweepManifest& beginning);
 
-/// Where a plan's sweep lands when nobody says: the plan's name with .h5, in results/ when there is one.
-std::string usual_sweep_output(const std::string& plan_file);
-
 /// One of a sweep's cases as a scenario, from a sweep's file or the folder of one that is under way. Throws
 /// ScenarioErrors, ResultError, and std::invalid_argument for a case that is not there.
 scenario::Scenario case_of_sweep(const std::string& sweep, long number);

@@ -8,6 +8,7 @@
 #include <ostream>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/yaml_lines.hpp"
 #include "tools/commands/sweep_progress.hpp"
@@ -146,8 +147,7 @@ void print_sweep(std::ostream& out, const sweep::ExecutionResult& night,
 void write_sweep_csv(std::ostream& out, const storage::SweepTable& table) {
   out << "case,point,draw";
   for (const storage::SweepColumn& column : table.columns) {
-    out << "," << column.name;
-    if (column.units != "1") out << " [" << column.units << "]";
+    out << "," << base::csv_cell(column.name + (column.units == "1" ? "" : " [" + column.units + "]"));
   }
   out << "\n";
   for (long number = 1; number <= table.cases(); ++number) {
@@ -159,7 +159,7 @@ void write_sweep_csv(std::ostream& out, const storage::SweepTable& table) {
       if (column.words.empty()) {
         out << input::exact_text(value);
       } else {
-        out << column.words.at(static_cast<std::size_t>(value));
+        out << base::csv_cell(column.words.at(static_cast<std::size_t>(value)));
       }
     }
     out << "\n";

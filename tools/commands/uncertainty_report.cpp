@@ -6,6 +6,7 @@
 #include <map>
 #include <ostream>
 
+#include "engine/base/plain_text.hpp"
 #include "engine/scenario/number_fields.hpp"
 #include "tools/commands/report_words.hpp"
 
@@ -160,7 +161,7 @@ void write_uncertainty_csv(std::ostream& out, const analysis::UncertaintyRanking
                   n.high.hole + 1, n.high.rotating_time / 3600.0, n.high.due ? 1 : 0, n.low.hottest_flat,
                   n.high.hottest_flat, n.low.chip_probability, n.high.chip_probability, n.low.wear_per_hole,
                   n.high.wear_per_hole);
-    out << '"' << n.name << "\"," << (kind ? kind->label : "") << text;
+    out << base::csv_cell(n.name) << "," << (kind ? kind->label : "") << text;
   };
   analysis::RankedNumber central;
   central.name = "central";

@@ -1,8 +1,9 @@
-#include <fstream>
+#include <sstream>
 
-#include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/window_report.hpp"
@@ -34,6 +35,7 @@ po::options_description window_options() {
       "let the plan's feed limit hold the bit back in every cell, so that the weight may not be "
       "reached")("csv", po::value<std::string>()->value_name("FILE"),
                  "also write every figure as comma-separated values");
+  add_replace_option(shown);
   add_usual_options(shown, "--set \"bit.grade=standard\"", "for the trial holes");
   return shown;
 }
@@ -102,11 +104,11 @@ int window_command(const std::vector<std::string>& words) {
   options.limits = analysis::usual_window_limits(scenario);
   for (const std::string& limit : changed) read_limit(limit, units, *options.limits);
   const std::vector<int> layers = layers_asked(read.values, scenario);
-  std::ofstream csv;
-  if (read.values.count("csv")) {
-    csv.open(given("csv"));
-    if (!csv) throw base::FileError(given("csv"), "cannot be written");
-  }
+  Outputs outputs(read.values);
+  outputs.reads(asked.file);
+  outputs.reads(library_folder(asked.library, asked.file));
+  outputs.reads(scenario);
+  if (read.values.count("csv")) outputs.will_write(given("csv"));
 
   std::vector<analysis::OperatingWindow> windows;
   {
@@ -124,10 +126,10 @@ int window_command(const std::vector<std::string>& words) {
             << bit_words(options.bit) << "; " << spoken(scenario.fluid.name) << "\n  Estimates.\n\n";
   for (const analysis::OperatingWindow& window : windows) print_window(sheet, scenario, window);
   print_window_legend(sheet, windows);
-  if (csv.is_open()) {
+  if (read.values.count("csv")) {
+    std::ostringstream csv;
     write_window_csv(csv, scenario, windows);
-    csv.close();
-    if (!csv) throw base::FileError(given("csv"), "could not be written whole");
+    base::write_text(given("csv"), csv.str());
   }
   return ended_well;
 }

@@ -2,6 +2,7 @@
 #include <cstdio>
 #include <string>
 
+#include "engine/base/plain_text.hpp"
 #include "tools/commands/window_report.hpp"
 
 namespace dullcast::commands {
@@ -11,12 +12,6 @@ std::string number(double value) {
   char text[32];
   std::snprintf(text, sizeof text, "%.9g", value);
   return text;
-}
-
-std::string quoted(const std::string& text) {
-  std::string result = "\"";
-  for (const char letter : text) result += letter == '"' ? std::string("\"\"") : std::string(1, letter);
-  return result + "\"";
 }
 
 /// Limits whose use has a column: all that can be used up.
@@ -67,15 +62,15 @@ void write_window_csv(std::ostream& out, const scenario::Scenario& scenario,
   out << ",currency,failure\n";
   for (const analysis::OperatingWindow& window : windows) {
     const auto head = [&](const char* row, double weight, double speed, analysis::WindowLimit limit) {
-      out << row << "," << window.layer + 1 << "," << quoted(window.rock) << "," << number(window.top) << ","
-          << number(window.bottom) << "," << number(window.flow) << "," << number(weight) << ","
+      out << row << "," << window.layer + 1 << "," << base::csv_cell(window.rock) << "," << number(window.top)
+          << "," << number(window.bottom) << "," << number(window.flow) << "," << number(weight) << ","
           << number(speed) << "," << analysis::window_limit_name(limit);
     };
     const auto whole = [&](const char* row, const analysis::WindowCell& cell) {
       head(row, cell.weight, cell.rotary_speed, cell.limit);
       out << figures(cell);
       for (const analysis::WindowLimit limit : counted) out << "," << number(cell.use(limit));
-      out << "," << quoted(scenario.costs.currency) << "," << quoted(cell.failure) << "\n";
+      out << "," << base::csv_cell(scenario.costs.currency) << "," << base::csv_cell(cell.failure) << "\n";
     };
     const auto end = [&](const char* row, const std::optional<double>& weight,
                          const analysis::WindowEdge& edge, analysis::WindowLimit limit) {

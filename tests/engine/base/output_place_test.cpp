@@ -66,7 +66,7 @@ TEST(OutputPlace, AnInputIsRefusedByEveryNameItHas) {
 TEST(OutputPlace, FoldersDevicesAndMissingFoldersAreToldApart) {
   const Scratch scratch;
   EXPECT_TRUE(begins(refusal({scratch.path().string(), true}, {}), "this is a folder"));
-  EXPECT_TRUE(begins(refusal({(scratch / "none/out.h5").string()}, {}), "cannot reach the folder"));
+  EXPECT_TRUE(begins(refusal({(scratch / "none/out.h5").string()}, {}), "there is no folder"));
   EXPECT_TRUE(begins(refusal({"/dev/null", true}, {}), "this is not an ordinary file"));
 }
 

@@ -57,8 +57,7 @@ std::string in_a_child(const std::function<std::string()>& work) {
 TEST(Unwritable, AFolderThatDoesNotExistIsNamed) {
   const made_up::Folder folder;
   const std::string path = folder / "no such/run.h5";
-  EXPECT_EQ(said_of(path),
-            path + ": cannot reach the folder " + (folder / "no such") + ": No such file or directory");
+  EXPECT_EQ(said_of(path), path + ": there is no folder " + (folder / "no such"));
 }
 
 TEST(Unwritable, APathThatIsAFolderIsRefusedAndKept) {

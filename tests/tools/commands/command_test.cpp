@@ -124,7 +124,7 @@ TEST(Run, JudgesTheGroundAndTellsHowItSurvivesWithoutFlow) {
     EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
   }
   // The central run alone is quick: no pump is stopped.
-  const Said quick = say("run --central-only " + file + output);
+  const Said quick = say("run --central-only --replace " + file + output);
   ASSERT_EQ(quick.code, 0) << quick.err;
   EXPECT_TRUE(has(quick.out, "Does this ground suit this bit?")) << quick.out;
   EXPECT_FALSE(has(quick.out, "nobody notices")) << quick.out;
@@ -192,9 +192,9 @@ TEST(Run, SetChangesOneValue) {
   const Scratch scratch;
   const std::string file = scratch.write("well.yaml", small_well),
                     output = " -o " + (scratch / "w.h5").string();
-  const Said as_given = say("run --central-only " + file + output);
+  const Said as_given = say("run --central-only --replace " + file + output);
   const Said changed =
-      say("run --central-only " + file + output + " --set \"plan.0.weight_on_bit=5000 lbf\"");
+      say("run --central-only --replace " + file + output + " --set \"plan.0.weight_on_bit=5000 lbf\"");
   ASSERT_EQ(changed.code, 0) << changed.err;
   EXPECT_TRUE(has(as_given.out, "6500 lbf")) << as_given.out;
   EXPECT_TRUE(has(changed.out, "5000 lbf")) << changed.out;
@@ -202,8 +202,8 @@ TEST(Run, SetChangesOneValue) {
 
 TEST(Run, SpeaksFieldUnitsOrSiOrBoth) {
   const Scratch scratch;
-  const std::string words = "run --central-only " + scratch.write("well.yaml", small_well) + " -o " +
-                            (scratch / "w.h5").string() + " --units ";
+  const std::string words = "run --central-only --replace " + scratch.write("well.yaml", small_well) +
+                            " -o " + (scratch / "w.h5").string() + " --units ";
   const std::string field = say(words + "field").out, si = say(words + "si").out,
                     both = say(words + "both").out;
   EXPECT_TRUE(has(field, "lbf") && !has(field, " kN")) << field;

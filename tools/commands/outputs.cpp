@@ -1,0 +1,44 @@
+#include "tools/commands/outputs.hpp"
+
+#include <filesystem>
+
+#include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
+
+namespace dullcast::commands {
+
+void add_replace_option(boost::program_options::options_description& shown) {
+  shown.add_options()("replace", "write over files that are there already");
+}
+
+Outputs::Outputs(const boost::program_options::variables_map& values)
+    : replace_(values.count("replace") > 0) {}
+
+void Outputs::reads(const std::string& path) {
+  read_.push_back(path);
+}
+
+void Outputs::reads(const scenario::Scenario& scenario) {
+  reads(scenario.bit.continues);
+  if (scenario.calibrate_from) reads(scenario.calibrate_from->scenario_file);
+}
+
+void Outputs::will_write(const std::string& file) {
+  for (const std::string& other : written_) {
+    if (base::same_place(file, other)) throw base::FileError(file, "two outputs cannot have one place");
+  }
+  base::check_output_place({file, replace_}, read_);
+  written_.push_back(file);
+}
+
+void Outputs::will_fill(const std::string& folder, const std::vector<std::string>& names) {
+  base::check_output_folder({folder, replace_}, names, read_);
+}
+
+std::string usual_output(const std::string& made_from, const std::string& ending) {
+  namespace fs = std::filesystem;
+  const std::string name = fs::path(made_from).stem().string() + ending;
+  return fs::is_directory("results") ? (fs::path("results") / name).string() : name;
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <boost/program_options.hpp>
+#include <string>
+#include <vector>
+
+#include "engine/scenario/scenario.hpp"
+
+namespace dullcast::commands {
+
+/// The option that lets a command write over a file which is there.
+void add_replace_option(boost::program_options::options_description& shown);
+
+/// What one command reads and is about to write, held to base::check_output_place: nothing that it reads is
+/// written over, by whatever link, and a file that is there only with --replace.
+class Outputs {
+ public:
+  explicit Outputs(const boost::program_options::variables_map& values);
+
+  /// A file or folder that the command reads; an empty name is passed over.
+  void reads(const std::string& path);
+  /// All that a scenario leads to: what it goes on from and what it learns from.
+  void reads(const scenario::Scenario& scenario);
+  /// Throws FileError when `file` may not be written, and when another output has its place.
+  void will_write(const std::string& file);
+  /// The same for a folder that gets files of these names.
+  void will_fill(const std::string& folder, const std::vector<std::string>& names);
+  bool replace() const { return replace_; }
+
+ private:
+  bool replace_;
+  std::vector<std::string> read_, written_;
+};
+
+/// Where a command's result lands when nobody says: the name of what it is made from with `ending`, in
+/// results/ when there is one.
+std::string usual_output(const std::string& made_from, const std::string& ending = ".h5");
+
+}  // namespace dullcast::commands
