@@ -53,16 +53,6 @@ TEST(Commands, OptionsThatMakeNoSenseEndWithTwo) {
   }
 }
 
-TEST(Check, EveryShippedScenarioCanBeRun) {
-  for (const std::string name :
-       {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml", "after_an_inspection.yaml",
-        "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml"}) {
-    const Said said = say("check " + shipped(name));
-    EXPECT_EQ(said.code, 0) << name << "\n" << said.out << said.err;
-    EXPECT_TRUE(has(said.out, "can be run")) << name;
-  }
-}
-
 TEST(Check, TellsEveryErrorWithItsPlaceAndWritesNothing) {
   const Scratch scratch;
   const std::string file =
