@@ -6,7 +6,7 @@
 #include "tools/commands/findings_tables.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
-#include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/usual_units.hpp"
 
 namespace dullcast::commands {
 
@@ -26,8 +26,8 @@ po::options_description findings_options() {
       "confidence of every interval")("point", po::value<long>()->value_name("N"),
                                       "tell the life at this point, not at the cheapest one")(
       "csv", po::value<std::string>()->value_name("FOLDER"),
-      "also write every table as comma-separated values")(
-      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both");
+      "also write every table as comma-separated values");
+  add_units_option(shown);
   add_replace_option(shown);
   return shown;
 }
@@ -75,7 +75,7 @@ int findings_command(const std::vector<std::string>& words) {
   if (read.finished) return ended_well;
   if (read.values.count("sweep") == 0) throw WrongWords("name the sweep's file to look at");
   const analysis::FindingsOptions options = options_asked(read.values);
-  const base::ShownUnits units = units_asked(read.values["units"].as<std::string>());
+  const base::ShownUnits units = units_of(read.values);
   const std::string file = read.values["sweep"].as<std::vector<std::string>>().front();
   Outputs outputs(read.values);
   outputs.reads(file);

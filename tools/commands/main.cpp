@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstdlib>
 #include <exception>
 #include <filesystem>
@@ -34,46 +35,74 @@ std::string library_folder(const std::string& given, const std::string& scenario
 
 namespace {
 
-constexpr const char* help =
-    "dullcast: forecasts how hot the cutters of a PDC bit run, how fast they wear, and when rework is due.\n"
-    "\n"
-    "  dullcast run SCENARIO.yaml     drill a scenario, write its result, print the forecast\n"
-    "  dullcast check FILE.yaml...    say what is wrong or unwise in scenarios, run nothing\n"
-    "  dullcast cooling SCENARIO.yaml what the flow does for its bit, and how little would keep it cool\n"
-    "  dullcast doubts SCENARIO.yaml  which uncertain numbers make its forecast uncertain\n"
-    "  dullcast window SCENARIO.yaml  where its bit may be run: weight against speed, and which limit binds\n"
-    "  dullcast sweep PLAN.yaml       run thousands of what-ifs overnight, safely\n"
-    "  dullcast findings SWEEP.h5     what the runs of a sweep mean: rework, best settings, what matters\n"
-    "\n"
-    "  dullcast COMMAND --help        the options of a command\n"
-    "  dullcast --version             version and commit\n"
-    "\n"
-    "Results are estimates. They replace neither inspection nor local codes nor a licensed driller's "
-    "judgement.\n";
+struct Command {
+  const char* name;
+  int (*run)(const std::vector<std::string>&);
+  const char* words;  // behind the name
+  const char* what;
+};
+
+constexpr Command commands[] = {
+    {"run", run_command, "SCENARIO.yaml", "drill a scenario, write its result, print the forecast"},
+    {"compare", compare_command, "FILE FILE...",
+     "what differs between results or scenarios, and what it changed"},
+    {"check", check_command, "FILE...",
+     "say what files are, and what is wrong or unwise in them; run nothing"},
+    {"cooling", cooling_command, "SCENARIO.yaml",
+     "what the flow does for its bit, and how little would keep it cool"},
+    {"doubts", doubts_command, "SCENARIO.yaml", "which uncertain numbers make its forecast uncertain"},
+    {"window", window_command, "SCENARIO.yaml",
+     "where its bit may be run: weight against speed, and which limit binds"},
+    {"sweep", sweep_command, "PLAN.yaml", "run thousands of what-ifs overnight, safely"},
+    {"findings", findings_command, "SWEEP.h5",
+     "what the runs of a sweep mean: rework, best settings, what matters"},
+};
+
+void print_help(std::ostream& out) {
+  out << "dullcast: forecasts how hot the cutters of a PDC bit run, how fast they wear, and when rework is "
+         "due.\n\n";
+  for (const Command& command : commands) {
+    std::string usage = std::string("  dullcast ") + command.name + " " + command.words;
+    usage.resize(std::max<std::size_t>(usage.size() + 1, 34), ' ');
+    out << usage << command.what << "\n";
+  }
+  out << "\n  dullcast help COMMAND           the options of a command, as does dullcast COMMAND --help\n"
+         "  dullcast --version              version and commit\n\n"
+         "Nothing is written over unless --replace says so. --brief says it in ten lines. Units: --units "
+         "field, si or "
+         "both;\n"
+         "the word in the variable DULLCAST_UNITS or in the file ~/.config/dullcast/units is your usual.\n\n"
+         "Results are estimates. They replace neither inspection nor local codes nor a licensed driller's "
+         "judgement.\n";
+}
 
 int dispatch(const std::vector<std::string>& words) {
   if (words.empty()) {
-    std::cerr << help;
+    print_help(std::cerr);
     return wrong_words;
   }
   const std::vector<std::string> rest(words.begin() + 1, words.end());
   if (words[0] == "--help" || words[0] == "-h") {
-    std::cout << help;
+    print_help(std::cout);
     return ended_well;
   }
   if (words[0] == "--version") {
     std::cout << version_line() << "\n";
     return ended_well;
   }
-  if (words[0] == "run") return run_command(rest);
-  if (words[0] == "check") return check_command(rest);
-  if (words[0] == "cooling") return cooling_command(rest);
-  if (words[0] == "doubts") return doubts_command(rest);
-  if (words[0] == "window") return window_command(rest);
-  if (words[0] == "sweep") return sweep_command(rest);
-  if (words[0] == "findings") return findings_command(rest);
-  const std::string nearest = base::nearest_word(
-      words[0], {"run", "check", "cooling", "doubts", "window", "sweep", "findings", "--help", "--version"});
+  if (words[0] == "help") {
+    if (rest.empty()) {
+      print_help(std::cout);
+      return ended_well;
+    }
+    return dispatch({rest.front(), "--help"});
+  }
+  std::vector<std::string> known = {"help", "--help", "--version"};
+  for (const Command& command : commands) {
+    if (words[0] == command.name) return command.run(rest);
+    known.emplace_back(command.name);
+  }
+  const std::string nearest = base::nearest_word(words[0], known);
   throw WrongWords("there is no command \"" + words[0] + "\"" +
                    (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
 }

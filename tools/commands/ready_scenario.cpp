@@ -9,17 +9,11 @@
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/usual_units.hpp"
 
 namespace dullcast::commands {
 
 namespace po = boost::program_options;
-
-base::ShownUnits units_asked(const std::string& word) {
-  if (word == "field") return base::ShownUnits::field;
-  if (word == "si") return base::ShownUnits::si;
-  if (word == "both") return base::ShownUnits::both;
-  throw WrongWords("--units is field, si or both, not \"" + word + "\"");
-}
 
 scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
                                   const std::vector<std::string>& sets, bool tell_warnings) {
@@ -43,9 +37,10 @@ void add_usual_options(po::options_description& shown, const std::string& exampl
                        const std::string& threads_for) {
   const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   const std::string set = "change one value first, e.g. " + example + "; may be given again";
-  shown.add_options()("set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), set.c_str())(
-      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
-      "threads", po::value<int>()->default_value(cores)->value_name("N"), threads_for.c_str())(
+  shown.add_options()("set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), set.c_str());
+  add_units_option(shown);
+  shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"),
+                      threads_for.c_str())(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
 }
@@ -59,7 +54,7 @@ Asked usual_options(const po::variables_map& values, const std::string& purpose)
   }
   asked.library = values["library"].as<std::string>();
   if (values.count("set")) asked.sets = values["set"].as<std::vector<std::string>>();
-  asked.units = units_asked(values["units"].as<std::string>());
+  asked.units = units_of(values);
   asked.threads = values["threads"].as<int>();
   if (asked.threads < 1) throw WrongWords("--threads is at least 1");
   return asked;

@@ -15,9 +15,6 @@ namespace dullcast::commands {
 scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
                                   const std::vector<std::string>& sets, bool tell_warnings);
 
-/// What --units asks for: field, si or both. Throws WrongWords.
-base::ShownUnits units_asked(const std::string& word);
-
 /// What every command that drills asks for: one scenario, --set, --units, --threads and --library.
 struct Asked {
   std::string file, library;

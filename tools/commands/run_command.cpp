@@ -1,13 +1,17 @@
 #include <optional>
+#include <sstream>
 
 #include "engine/analysis/calibrate.hpp"
 #include "engine/base/file_error.hpp"
+#include "engine/base/output_place.hpp"
 #include "engine/storage/write_result.hpp"
+#include "tools/commands/brief_report.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/event_sentences.hpp"
 #include "tools/commands/forecast_report.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
+#include "tools/commands/passages_csv.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/sweep_inputs.hpp"
@@ -26,6 +30,10 @@ po::options_description run_options() {
   shown.add_options()("from", po::value<std::string>()->value_name("SWEEP"),
                       "run one case of this sweep again instead of a scenario")(
       "case", po::value<long>()->value_name("N"), "which, counted from 1");
+  shown.add_options()("brief",
+                      "ten lines: due when, by which rule, band, hottest, verdict, what to do first")(
+      "csv", po::value<std::string>()->value_name("FILE"),
+      "also write every layer's passage as comma-separated values");
   add_replace_option(shown);
   add_usual_options(shown, "--set repeat.holes=3 --set \"plan.0.flow=20 gal/min\"",
                     "for the runs that find the band");
@@ -70,6 +78,8 @@ int run_command(const std::vector<std::string>& words) {
     outputs.reads(file);
   outputs.reads(scenario);
   outputs.will_write(output);
+  const bool csv = read.values.count("csv") > 0, brief = read.values.count("brief") > 0;
+  if (csv) outputs.will_write(read.values["csv"].as<std::string>());
   if (scenario.calibrate_from) {
     const scenario::Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
@@ -94,19 +104,30 @@ int run_command(const std::vector<std::string>& words) {
     not_kept = error;
   }
   std::vector<analysis::Survival> survival;
-  if (options.band) {
+  if (options.band && !brief) {
     ProgressLine progress("Stopping the pump in each layer");
     const simulation::RunOutcome& run = result.central;
     survival = analysis::survive_without_flow(
         result.central_scenario, run.rework_due ? run.rework_due->condition : run.end, options.threads,
         [&](double done, double all) { progress.tell(done, all); });
   }
-  print_forecast(std::cout, result, survival, asked.units, options.band);
+  if (brief) {
+    print_brief(std::cout, result.central_scenario, result.central,
+                options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{},
+                result.calibrated, asked.units);
+  } else {
+    print_forecast(std::cout, result, survival, asked.units, options.band);
+  }
+  if (csv) {
+    std::ostringstream text;
+    write_passages_csv(text, result.central);
+    base::write_text(read.values["csv"].as<std::string>(), text.str());
+  }
   if (not_kept) {
     std::cout.flush();
     throw base::FileError(*not_kept);
   }
-  std::cout << "\nWritten to " << output << "\n";
+  std::cout << (brief ? "Written to " : "\nWritten to ") << output << "\n";
   return ended_well;
 }
 

@@ -1,0 +1,56 @@
+#include "tools/commands/told_run.hpp"
+
+#include <filesystem>
+
+#include "engine/analysis/forecast.hpp"
+#include "engine/base/file_error.hpp"
+#include "engine/input/scenario_reader.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/event_sentences.hpp"
+#include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
+
+namespace dullcast::commands {
+
+scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string& library) {
+  const input::ScenarioReader reader(library_folder(library, run.path));
+  std::vector<input::Warning> said_before;
+  // Its own folder is not known any more, and nothing that it leads to is opened again.
+  scenario::Scenario scenario = reader.read_text(run.scenario_text, run.path, {}, said_before);
+  scenario.bit.starting_wear = run.starting_wear;
+  scenario.bit.starting_damage = run.starting_damage;
+  scenario.bit.starting_chip_hazard = run.starting_chip_hazard;
+  scenario.bit.starting_lost = run.starting_lost;
+  scenario.bit.starting_table_gone = run.starting_table_gone;
+  scenario.bit.starting_erosion = run.starting_erosion;
+  scenario.bit.starting_blade_wear = run.starting_blade_wear;
+  scenario.bit.starting_pad_wear = run.starting_pad_wear;
+  return scenario;
+}
+
+ToldRun told_run(const std::string& file, const std::string& library) {
+  ToldRun told;
+  told.name = file;
+  const std::string ending = std::filesystem::path(file).extension().string();
+  if (ending == ".yaml" || ending == ".yml") {
+    told.scenario = ready_scenario(file, library, {}, true);
+    if (told.scenario.calibrate_from)
+      throw std::invalid_argument(file +
+                                  ": learns from an inspected bit; run it first and compare its result");
+    ProgressLine progress("Drilling " + file);
+    analysis::ForecastOptions options;
+    options.band = false;
+    told.outcome = analysis::forecast(told.scenario, options, [&](double done, double all) {
+                     progress.tell(done, all);
+                   }).central;
+    tell_events(told.outcome);
+    return told;
+  }
+  storage::StoredRun run = storage::read_result(file);
+  told.scenario = scenario_of(run, library);
+  told.outcome = std::move(run.outcome);
+  told.band = std::move(run.band);
+  return told;
+}
+
+}  // namespace dullcast::commands
