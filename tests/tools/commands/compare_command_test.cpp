@@ -93,5 +93,24 @@ TEST(Compare, OneFileIsTooFewAndABadOneIsNamed) {
   EXPECT_TRUE(has(none.err, "none.h5")) << none.err;
 }
 
+TEST(DrawCompare, DrawsOnSharedAxesAndWritesOverNothingUnasked) {
+  if (std::system("/usr/bin/python3 -c 'import matplotlib, netCDF4' >/dev/null 2>&1") != 0)
+    GTEST_SKIP() << "no matplotlib or netCDF4";
+  const Pair pair;
+  const std::string tool = std::string(DULLCAST_SOURCE_DIR) + "/tools/draw-compare";
+  const std::string picture = (pair.scratch / "beside.png").string(),
+                    words = pair.one + " " + pair.light + " -o ";
+  const Said drawn = testing::say_to(tool, words + picture);
+  ASSERT_EQ(drawn.code, 0) << drawn.err;
+  EXPECT_EQ(text_of(picture).substr(1, 3), "PNG");
+  EXPECT_EQ(testing::say_to(tool, words + picture).code, 1);
+  EXPECT_EQ(testing::say_to(tool, words + picture + " --replace").code, 0);
+  const std::string before = text_of(pair.light);
+  const Said over = testing::say_to(tool, words + pair.light + " --replace");
+  EXPECT_EQ(over.code, 1);
+  EXPECT_TRUE(has(over.err, "this is what is read")) << over.err;
+  EXPECT_EQ(text_of(pair.light), before);
+}
+
 }  // namespace
 }  // namespace dullcast::commands
