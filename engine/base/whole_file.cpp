@@ -186,13 +186,16 @@ void write_whole_file(const std::string& path, const std::vector<std::byte>& byt
   file.keep();
 }
 
-std::vector<std::byte> read_whole_file(const std::string& path) {
+std::vector<std::byte> read_whole_file(const std::string& path, std::size_t most) {
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
   if (file.get() < 0) throw FileError(path, "cannot open this file: " + reason_of(errno));
   struct stat there {};
   if (::fstat(file.get(), &there) != 0) throw FileError(path, "cannot read this file: " + reason_of(errno));
   if (S_ISDIR(there.st_mode)) throw FileError(path, "this is a folder, not a result");
   if (!S_ISREG(there.st_mode)) throw FileError(path, "this is not an ordinary file");
+  if (static_cast<std::size_t>(there.st_size) > most)
+    throw FileError(
+        path, "this file has more than the " + std::to_string(most) + " bytes that are read of such a file");
   std::vector<std::byte> bytes(static_cast<std::size_t>(there.st_size));
   std::size_t done = 0;
   while (done < bytes.size()) {

@@ -42,7 +42,8 @@ void write_whole_file(const std::string& path, const std::vector<std::byte>& byt
 /// too. Throws ResultError.
 void rename_synced(const std::string& from, const std::string& to);
 
-/// All bytes of the file at `path`. Throws ResultError when it does not exist, is a folder or cannot be read.
-std::vector<std::byte> read_whole_file(const std::string& path);
+/// All bytes of the file at `path`. Throws FileError when it does not exist, is a folder or a device, has
+/// more than `most` bytes, or cannot be read.
+std::vector<std::byte> read_whole_file(const std::string& path, std::size_t most = std::size_t{4} << 30);
 
 }  // namespace dullcast::base

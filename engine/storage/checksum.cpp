@@ -35,14 +35,14 @@ std::vector<std::byte> checksum_of(std::size_t size,
   return checksum;
 }
 
-Checksum verify_checksum(const std::vector<std::byte>& bytes) {
-  if (bytes.size() < length) return Checksum::none;
-  const std::size_t before = bytes.size() - length;
-  const std::string_view found(reinterpret_cast<const char*>(bytes.data()) + before, length);
-  if (found.substr(0, label.size()) != label) return Checksum::none;
-  boost::crc_32_type crc;
-  crc.process_bytes(bytes.data(), before);
-  return found == checksum_text(crc) ? Checksum::intact : Checksum::broken;
+Checksum verify_checksum(std::size_t size,
+                         const std::function<std::size_t(std::size_t, void*, std::size_t)>& read) {
+  if (size < length) return Checksum::none;
+  std::vector<std::byte> end(length);
+  if (read(size - length, end.data(), length) != length) return Checksum::none;
+  const std::string_view begins(reinterpret_cast<const char*>(end.data()), label.size());
+  if (begins != label) return Checksum::none;
+  return checksum_of(size - length, read) == end ? Checksum::intact : Checksum::broken;
 }
 
 }  // namespace dullcast::storage

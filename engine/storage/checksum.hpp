@@ -17,7 +17,10 @@ std::vector<std::byte> checksum_of(
 
 enum class Checksum { intact, none, broken };
 
-/// Whether a file's checksum is there and agrees with the bytes before it.
-Checksum verify_checksum(const std::vector<std::byte>& bytes);
+/// Whether a file of `size` bytes ends with a checksum that agrees with the bytes before it. All of them are
+/// read only where there is one.
+Checksum verify_checksum(
+    std::size_t size,
+    const std::function<std::size_t(std::size_t offset, void* bytes, std::size_t count)>& read);
 
 }  // namespace dullcast::storage

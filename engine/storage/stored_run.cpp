@@ -1,20 +1,13 @@
 #include "engine/storage/stored_run.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <new>
 #include <span>
-#include <stdexcept>
 
 #include "engine/base/file_error.hpp"
-#include "engine/base/whole_file.hpp"
 #include "engine/storage/bit_fields.hpp"
-#include "engine/storage/checksum.hpp"
 #include "engine/storage/fields.hpp"
 #include "engine/storage/group_reader.hpp"
-#include "engine/storage/hdf5_use.hpp"
-#include "engine/storage/open_in_memory.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -24,13 +17,13 @@ using result_format::Fields;
 
 /// What reading a group needs to know of the file around it.
 struct Source {
-  hsize_t cutters;  // entries of a per-cutter array
-  int minor;        // version of the format, which says what the file can hold
+  std::size_t cutters;  // entries of a per-cutter array
+  int minor;            // version of the format, which says what the file can hold
 };
 
 /// What a file from before `field` stands for: per-cutter arrays of zeros, all else as a new Row has it.
 template <class Row>
-void leave_at_start(std::span<Row> rows, const Field<Row>& field, hsize_t cutters) {
+void leave_at_start(std::span<Row> rows, const Field<Row>& field, std::size_t cutters) {
   const auto leave_member = [&]<class Value>(Value Row::*member) {
     if constexpr (std::is_same_v<Value, Eigen::ArrayXd> || std::is_same_v<Value, Eigen::ArrayXi>) {
       for (Row& row : rows) row.*member = Value::Zero(static_cast<Eigen::Index>(cutters));
@@ -87,7 +80,7 @@ void get_object(const GroupReader& group, Object& object, const Fields<Object>& 
 template <class Row>
 std::vector<Row> get_table(const GroupReader& group, const Fields<Row>& fields, const std::string& dimension,
                            Source source) {
-  const hsize_t count = group.length(dimension);
+  const std::size_t count = group.length(dimension);
   std::vector<Row> rows(count);
   for (const Field<Row>& field : fields) get_field<Row>(group, rows, field, {count}, source);
   return rows;
@@ -113,7 +106,7 @@ simulation::Milestone get_milestone(const GroupReader& group, Source source) {
   group.get("pointed_cutter", {group.length("pointed")}, milestone.cutters);
   for (int& cutter : milestone.cutters) {
     cutter -= result_format::counted_from_one;
-    if (cutter < 0 || static_cast<hsize_t>(cutter) >= source.cutters) {
+    if (cutter < 0 || static_cast<std::size_t>(cutter) >= source.cutters) {
       group.damaged("pointed_cutter", "names a cutter that the bit does not have");
     }
   }
@@ -152,15 +145,7 @@ void get_outcome(const GroupReader& root, simulation::RunOutcome& outcome, Sourc
 }
 
 void check_type_and_version(const GroupReader& root, StoredRun& run) {
-  if (!root.has_attribute("file_type"))
-    throw base::FileError(run.path, "this HDF5 file is not a dullcast run");
-  const std::string type = root.text_attribute("file_type");
-  if (type != result_format::file_type) {
-    throw base::FileError(run.path,
-                          "this file is a '" + type + "', not a '" + result_format::file_type + "'");
-  }
-  const std::vector<int> version = root.int_attribute("format_version");
-  if (version.size() != 2) root.damaged("format_version", "is not major and minor");
+  const std::vector<int> version = root.version_of_kind();
   run.format_major = version[0];
   run.format_minor = version[1];
   if (run.format_major != result_format::major_version) {
@@ -187,20 +172,21 @@ void get_kinds(const GroupReader& bit_group, geometry::BitLayout& layout, Stored
   layout.shapes = get_table(group, result_format::cutter_fields(), "kind", source);
   group.get("name", {layout.shapes.size()}, run.kind_names);
   group.get("grade", {layout.shapes.size()}, run.kind_grades);
+  if (layout.shapes.empty()) group.damaged("kind", "says that the bit has no kind of cutter");
   if ((layout.kind < 0).any() || (layout.kind >= static_cast<int>(layout.shapes.size())).any())
     bit_group.damaged("kind", "names a kind of cutter that the file does not hold");
 }
 
-StoredRun read_file(const H5::H5File& file, const std::string& path) {
-  const GroupReader root(file.openGroup("/"), "", path);
+StoredRun read_group(const GroupReader& root, const std::string& path) {
   StoredRun run;
   run.path = path;
   check_type_and_version(root, run);
   run.program_version = root.text_attribute("program_version");
   run.program_commit = root.text_attribute("program_commit");
   run.title = root.text_attribute("title");
-  run.scenario_text = root.text_attribute("scenario");
+  run.scenario_text = root.long_text_attribute("scenario");
   const Source source{root.length("cutter"), run.format_minor};
+  if (source.cutters == 0) root.damaged("cutter", "says that the bit has no cutter");
 
   const GroupReader bit_group = root.subgroup("bit");
   scenario::BitRecord bit;
@@ -229,34 +215,11 @@ StoredRun read_file(const H5::H5File& file, const std::string& path) {
   return run;
 }
 
-/// HDF5 files begin with these eight bytes (HDF5 file format specification, "Superblock").
-constexpr std::array<unsigned char, 8> hdf5_signature = {0x89, 'H', 'D', 'F', '\r', '\n', 0x1a, '\n'};
-
 }  // namespace
 
-StoredRun read_result(const std::string& path) {
-  const std::vector<std::byte> bytes = base::read_whole_file(path);
-  if (bytes.empty()) throw base::FileError(path, "this file is empty");
-  const std::size_t compared = std::min(bytes.size(), hdf5_signature.size());
-  const bool begins_well =
-      std::equal(hdf5_signature.begin(), hdf5_signature.begin() + static_cast<long>(compared), bytes.begin(),
-                 [](unsigned char a, std::byte b) { return std::byte{a} == b; });
-  if (!begins_well) throw base::FileError(path, "this is not a dullcast run: it is not an HDF5 file");
-  if (verify_checksum(bytes) == Checksum::broken) {
-    throw base::FileError(path,
-                          "this result is damaged: its bytes do not agree with the checksum at its end");
-  }
-  const Hdf5Use use;
-  try {
-    const H5::H5File file = open_in_memory(bytes);
-    return read_file(file, path);
-  } catch (const H5::Exception&) {
-    throw base::FileError(path, "this result is damaged or cut short: HDF5 cannot open it");
-  } catch (const std::bad_alloc&) {
-    throw base::FileError(path, "this result is damaged, or larger than this machine's memory");
-  } catch (const std::length_error&) {
-    throw base::FileError(path, "this result is damaged: it claims an impossible size");
-  }
+StoredRun read_result(const std::string& path, Seal seal) {
+  const StoredGroup root = read_stored_file(path, run_file, seal);
+  return read_group({root, run_file, path}, path);
 }
 
 }  // namespace dullcast::storage

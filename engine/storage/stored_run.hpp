@@ -5,6 +5,7 @@
 
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
+#include "engine/storage/stored_file.hpp"
 
 namespace dullcast::storage {
 
@@ -33,11 +34,12 @@ struct StoredRun {
   std::vector<simulation::LifeEnd> band;  // low, central, high; empty when only the central run was made
 };
 
-/// Reads a file that write_result wrote, now or in an earlier minor version of the format. What an earlier
-/// version did not store stays as a new value has it, per-cutter arrays as zeros. Throws FileError, saying
-/// which it is: no such file, not an HDF5 file, not a dullcast run, a newer format than this program knows
-/// (or a word that a newer one added), or damaged (cut short, failed checksum, a dataset missing or of the
-/// wrong shape). HDF5 keeps state of its own: call from one thread at a time.
-StoredRun read_result(const std::string& path);
+/// Reads a file that write_result wrote, now or in an earlier minor version of the format, wherever it comes
+/// from (read_stored_file). What an earlier version did not store stays as a new value has it, per-cutter
+/// arrays as zeros. Throws FileError, saying which it is and what to do: no such file, not an HDF5 file, not
+/// a dullcast run, a newer format than this program knows (or a word that a newer one added), without a
+/// checksum where `seal` requires one, or damaged (cut short, failed checksum, a dataset missing or of the
+/// wrong kind or shape).
+StoredRun read_result(const std::string& path, Seal seal = Seal::required);
 
 }  // namespace dullcast::storage

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/storage/stored_file.hpp"
 #include "engine/storage/sweep_part.hpp"
 
 namespace dullcast::storage {
@@ -26,8 +27,9 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
                  const std::function<SweepPart(long)>& part,
                  const std::function<void(double, double)>& progress = {});
 
-/// Reads a sweep file's table. Throws FileError: no such file, no sweep, a newer format, or damaged.
-SweepTable read_sweep(const std::string& path);
+/// Reads a sweep file's table, wherever it comes from (read_stored_file). Throws FileError: no such file, no
+/// sweep, a newer format, without a checksum where `seal` requires one, or damaged.
+SweepTable read_sweep(const std::string& path, Seal seal = Seal::required);
 
 /// The sweep's manifest, as it was written.
 std::string read_sweep_manifest(const std::string& path);

@@ -177,6 +177,12 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
         one.values.cols() != static_cast<Eigen::Index>(header.table.columns.size()))
       throw base::FileError(
           path, "nothing written: part " + std::to_string(k + 1) + " is not the next of this sweep");
+    for (const ThinHistory& history : one.histories) {
+      if (history.values.rows() != header.history_rows ||
+          history.values.cols() != static_cast<Eigen::Index>(header.history_columns.size()))
+        throw base::FileError(
+            path, "nothing written: part " + std::to_string(k + 1) + " keeps courses of another shape");
+    }
     counts.cases += static_cast<hsize_t>(one.values.rows());
     counts.failures += one.failures.size();
     counts.histories += one.histories.size();

@@ -1,18 +1,16 @@
 #include "engine/storage/sweep_part_file.hpp"
 
+#include <limits>
+
 #include "engine/base/file_error.hpp"
-#include "engine/base/whole_file.hpp"
-#include "engine/storage/checksum.hpp"
 #include "engine/storage/group_reader.hpp"
 #include "engine/storage/group_writer.hpp"
 #include "engine/storage/hdf5_file_aside.hpp"
 #include "engine/storage/hdf5_use.hpp"
-#include "engine/storage/open_in_memory.hpp"
+#include "engine/storage/stored_file.hpp"
 
 namespace dullcast::storage {
 namespace {
-
-constexpr const char* part_type = "dullcast sweep part";
 
 hsize_t length_of(Eigen::Index count) {
   return static_cast<hsize_t>(count);
@@ -20,7 +18,7 @@ hsize_t length_of(Eigen::Index count) {
 
 void put_part(const H5::H5File& file, const SweepPart& part) {
   const GroupWriter root{file.openGroup("/")};
-  root.attribute("file_type", part_type);
+  root.attribute("file_type", part_file.file_type);
   root.attribute("fingerprint", part.fingerprint);
   const auto rows = static_cast<std::size_t>(part.values.rows());
   const auto columns = static_cast<std::size_t>(part.values.cols());
@@ -52,34 +50,57 @@ void put_part(const H5::H5File& file, const SweepPart& part) {
   root.put({"history", "1", "their course"}, course, {{course.size(), {}}});
 }
 
+/// The courses that a part keeps, all of one shape.
+std::vector<ThinHistory> get_histories(const GroupReader& root) {
+  std::vector<long> kept, shape;
+  root.get("history_case", {root.length("history_case")}, kept);
+  root.get("history_rows", {2}, shape);
+  std::vector<double> course;
+  const std::size_t values = root.length("history");
+  root.get("history", {values}, course);
+  if (kept.empty()) return {};
+  const std::size_t each = values / kept.size();
+  if (shape[0] < 1 || shape[1] < 1 || values % kept.size() != 0 ||
+      static_cast<std::size_t>(shape[0]) > each ||
+      each / static_cast<std::size_t>(shape[0]) != static_cast<std::size_t>(shape[1]) ||
+      each % static_cast<std::size_t>(shape[0]) != 0)
+    root.damaged("history", "has another shape than it should");
+  using Rows = Eigen::Array<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+  std::vector<ThinHistory> histories;
+  for (std::size_t k = 0; k < kept.size(); ++k)
+    histories.push_back({kept[k], Eigen::Map<const Rows>(course.data() + k * each, shape[0], shape[1])});
+  return histories;
+}
+
 SweepPart get_part(const GroupReader& root) {
   SweepPart part;
   part.fingerprint = root.text_attribute("fingerprint");
-  std::vector<long> first, failed, kept, shape;
+  std::vector<long> first, failed;
   root.get("first_case", {}, first);
-  part.first_case = first.at(0);
-  const std::vector<hsize_t> lengths = root.shape("values");
-  if (lengths.size() != 2) root.damaged("values", "has another shape");
+  part.first_case = first.front();
+  const GroupReader::Shape lengths = root.shape("values");
+  if (lengths.size() != 2) root.damaged("values", "has another shape than it should");
   std::vector<double> values;
-  root.get("values", {lengths[0], lengths[1]}, values);
+  root.get("values", lengths, values);
   part.values = Eigen::Map<const decltype(part.values)>(values.data(), static_cast<Eigen::Index>(lengths[0]),
                                                         static_cast<Eigen::Index>(lengths[1]));
+  // Cases are counted in a long, the last one of the part too.
+  if (part.first_case < 1 || part.first_case > std::numeric_limits<long>::max() - part.values.rows())
+    root.damaged("first_case", "is no number of a case");
+  const auto of_this_part = [&](long number) {
+    return number >= part.first_case && number < part.first_case + part.values.rows();
+  };
   std::vector<std::string> messages;
   root.get("failed_case", {root.length("failed_case")}, failed);
   root.get("message", {failed.size()}, messages);
-  for (std::size_t k = 0; k < failed.size(); ++k) part.failures.push_back({failed[k], messages[k]});
-  root.get("history_case", {root.length("history_case")}, kept);
-  root.get("history_rows", {2}, shape);
-  const auto each = static_cast<std::size_t>(shape[0] * shape[1]);
-  std::vector<double> course;
-  root.get("history", {kept.size() * each}, course);
-  for (std::size_t k = 0; k < kept.size(); ++k) {
-    ThinHistory history{kept[k], Eigen::ArrayXXd(shape[0], shape[1])};
-    for (long r = 0; r < shape[0]; ++r) {
-      for (long c = 0; c < shape[1]; ++c)
-        history.values(r, c) = course[k * each + static_cast<std::size_t>(r * shape[1] + c)];
-    }
-    part.histories.push_back(std::move(history));
+  for (std::size_t k = 0; k < failed.size(); ++k) {
+    if (!of_this_part(failed[k])) root.damaged("failed_case", "names a case that is not of this part");
+    part.failures.push_back({failed[k], messages[k]});
+  }
+  part.histories = get_histories(root);
+  for (const ThinHistory& history : part.histories) {
+    if (!of_this_part(history.case_number))
+      root.damaged("history_case", "names a case that is not of this part");
   }
   return part;
 }
@@ -100,19 +121,11 @@ void write_sweep_part(const std::string& path, const SweepPart& part) {
 }
 
 SweepPart read_sweep_part(const std::string& path) {
-  const std::vector<std::byte> bytes = base::read_whole_file(path);
-  if (verify_checksum(bytes) != Checksum::intact)
-    throw base::FileError(path, "is damaged: its bytes do not agree with its checksum");
-  const Hdf5Use use;
-  try {
-    const H5::H5File file = open_in_memory(bytes);
-    const GroupReader root(file.openGroup("/"), "", path);
-    if (!root.has_attribute("file_type") || root.text_attribute("file_type") != part_type)
-      throw base::FileError(path, "is no part of a sweep");
-    return get_part(root);
-  } catch (const H5::Exception& error) {
-    throw base::FileError(path, "is damaged (" + error.getDetailMsg() + ")");
-  }
+  const StoredGroup tree = read_stored_file(path, part_file);
+  const GroupReader root(tree, part_file, path);
+  if (!root.has_attribute("file_type") || root.text_attribute("file_type") != part_file.file_type)
+    throw base::FileError(path, "is no part of a sweep");
+  return get_part(root);
 }
 
 }  // namespace dullcast::storage

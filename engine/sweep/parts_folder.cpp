@@ -5,6 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
@@ -39,6 +40,23 @@ bool still_named(int descriptor, const std::string& name) {
          open.st_ino == named.st_ino && open.st_dev == named.st_dev;
 }
 
+/// What keeps a part from being that of a chunk; empty when nothing does.
+std::string what_is_wrong(const storage::SweepPart& part, long chunk, const ExpectedParts& expected) {
+  const long size = expected.cases_per_chunk;
+  if (part.fingerprint != expected.fingerprint) return "belongs to another sweep";
+  if (part.first_case != chunk * size + 1 ||
+      part.values.rows() != std::min(size, expected.cases - chunk * size))
+    return "holds other runs than those of its name";
+  const bool courses_fit =
+      std::all_of(part.histories.begin(), part.histories.end(), [&](const storage::ThinHistory& history) {
+        return history.values.rows() == expected.history_rows &&
+               history.values.cols() == expected.history_columns;
+      });
+  if (part.values.cols() != expected.columns || !courses_fit)
+    return "holds other columns than this sweep has";
+  return "";
+}
+
 }  // namespace
 
 bool PartsFolder::begun() const {
@@ -67,9 +85,10 @@ std::string PartsFolder::whole_path() const {
   return (fs::path(path_) / "whole.h5").string();
 }
 
-std::vector<long> PartsFolder::missing(long count, long cases_per_chunk, const std::string& fingerprint,
+std::vector<long> PartsFolder::missing(const ExpectedParts& expected,
                                        std::vector<std::string>& damaged) const {
   std::vector<long> chunks;
+  const long size = expected.cases_per_chunk, count = (expected.cases + size - 1) / size;
   for (long k = 0; k < count; ++k) {
     const std::string path = part_path(k);
     if (!fs::exists(path)) {
@@ -78,10 +97,9 @@ std::vector<long> PartsFolder::missing(long count, long cases_per_chunk, const s
     }
     try {
       const storage::SweepPart part = storage::read_sweep_part(path);
-      const bool ours = part.fingerprint == fingerprint;
-      if (ours && part.first_case == k * cases_per_chunk + 1) continue;
-      damaged.push_back(path +
-                        (ours ? ": holds other runs than those of its name" : ": belongs to another sweep"));
+      const std::string wrong = what_is_wrong(part, k, expected);
+      if (wrong.empty()) continue;
+      damaged.push_back(path + ": " + wrong);
     } catch (const base::FileError& error) {
       damaged.emplace_back(error.what());
     }

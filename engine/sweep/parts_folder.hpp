@@ -9,6 +9,14 @@
 
 namespace dullcast::sweep {
 
+/// What the parts of a sweep hold when they are its own.
+struct ExpectedParts {
+  long cases = 0, cases_per_chunk = 1;  // of the whole sweep; a chunk's, but for the last
+  std::string fingerprint;
+  long columns = 0;                            // values of a case
+  long history_rows = 0, history_columns = 0;  // of a course, where one is kept
+};
+
 /// The folder in which a sweep's parts gather until all are there: began.yaml (what it began with) and one
 /// file a chunk. Everything in it is written whole or not at all, so that it can be gone on with after any
 /// end.
@@ -25,10 +33,9 @@ class PartsFolder {
   SweepManifest manifest() const;
 
   std::string part_path(long chunk) const;  // counted from 0
-  /// The chunks of `count` whose parts are missing. A part that is damaged, of another sweep or another
-  /// chunk, is named in `damaged`, set aside under another name and counted as missing.
-  std::vector<long> missing(long count, long cases_per_chunk, const std::string& fingerprint,
-                            std::vector<std::string>& damaged) const;
+  /// The chunks whose parts are missing. A part that is damaged, of another sweep, of another chunk or
+  /// another shape, is named in `damaged`, set aside under another name and counted as missing.
+  std::vector<long> missing(const ExpectedParts& expected, std::vector<std::string>& damaged) const;
   /// Where the sweep's file is put together before it gets its name: what a kill leaves of it here goes with
   /// the folder.
   std::string whole_path() const;

@@ -80,6 +80,12 @@ SweepManifest start_or_resume(const SweepManifest& wanted, const ExecutionOption
   return wanted;
 }
 
+ExpectedParts expected_of(const storage::SweepHeader& header, const SweepManifest& manifest) {
+  return {header.table.cases(),     manifest.cases_per_chunk,
+          fingerprint_of(manifest), static_cast<long>(header.table.columns.size()),
+          header.history_rows,      static_cast<long>(header.history_columns.size())};
+}
+
 /// Refuses to write over a file that is there already.
 void refuse_to_write_over(const SweepManifest& wanted, const ExecutionOptions& options,
                           const PartsFolder& folder) {
@@ -151,8 +157,7 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
         manifest = start_or_resume(wanted, options, folder);
         std::vector<input::Warning> said;
         const CaseMaker maker(manifest.texts, said);
-        missing = folder.missing(chunks_of(maker.cases(), manifest.cases_per_chunk), manifest.cases_per_chunk,
-                                 fingerprint_of(manifest), result.damaged);
+        missing = folder.missing(expected_of(header_of(maker, manifest, options), manifest), result.damaged);
       }
       text = manifest_text(manifest);
     } catch (const std::exception& error) {

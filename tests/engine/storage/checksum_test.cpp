@@ -14,6 +14,12 @@ std::vector<std::byte> bytes_of(const std::string& text) {
   return bytes;
 }
 
+Checksum verified(const std::string& text) {
+  return verify_checksum(text.size(), [&](std::size_t at, void* bytes, std::size_t count) {
+    return text.copy(static_cast<char*>(bytes), count, at);
+  });
+}
+
 // The check value of CRC-32 (IEEE 802.3, ITU-T V.42) is that of the digits 1 to 9: cbf43926.
 TEST(Checksum, TheCheckValueOfIeee8023) {
   const std::string digits = "123456789";
@@ -22,16 +28,16 @@ TEST(Checksum, TheCheckValueOfIeee8023) {
     return digits.copy(static_cast<char*>(bytes), std::min<std::size_t>(count, 4), at);
   };
   EXPECT_EQ(checksum_of(digits.size(), read), bytes_of("\nCRC-32 cbf43926"));
-  EXPECT_EQ(verify_checksum(bytes_of("123456789\nCRC-32 cbf43926")), Checksum::intact);
+  EXPECT_EQ(verified("123456789\nCRC-32 cbf43926"), Checksum::intact);
 }
 
 TEST(Checksum, AWrongByteBreaksItAndAMissingOneIsNone) {
-  EXPECT_EQ(verify_checksum(bytes_of("123456788\nCRC-32 cbf43926")), Checksum::broken);
-  EXPECT_EQ(verify_checksum(bytes_of("123456789\nCRC-32 cbf43927")), Checksum::broken);
-  EXPECT_EQ(verify_checksum(bytes_of("123456789\nCRC-32 cbf4392")), Checksum::none);
-  EXPECT_EQ(verify_checksum(bytes_of("123456789")), Checksum::none);
-  EXPECT_EQ(verify_checksum({}), Checksum::none);
-  EXPECT_EQ(verify_checksum(bytes_of("\nCRC-32 00000000")), Checksum::intact);  // of no bytes
+  EXPECT_EQ(verified("123456788\nCRC-32 cbf43926"), Checksum::broken);
+  EXPECT_EQ(verified("123456789\nCRC-32 cbf43927"), Checksum::broken);
+  EXPECT_EQ(verified("123456789\nCRC-32 cbf4392"), Checksum::none);
+  EXPECT_EQ(verified("123456789"), Checksum::none);
+  EXPECT_EQ(verified(""), Checksum::none);
+  EXPECT_EQ(verified("\nCRC-32 00000000"), Checksum::intact);  // of no bytes
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "engine/base/file_error.hpp"
+#include "engine/storage/changed_file.hpp"
 #include "engine/storage/fields.hpp"
 #include "engine/storage/made_up_run.hpp"
 #include "engine/storage/same_values.hpp"
@@ -98,14 +99,10 @@ TEST(EarlierFormat, ABitGoesOnFromAFileOfFormat10WithTheRestUntouched) {
 
 /// What is said of format_1_0.h5 after a change.
 std::string said_after(const std::function<void(H5::H5File&)>& change) {
-  H5::Exception::dontPrint();
   const made_up::Folder folder;
   const std::string path = folder / "run.h5";
   std::filesystem::copy_file(earlier_file(), path);
-  {
-    H5::H5File file(path, H5F_ACC_RDWR);
-    change(file);
-  }
+  changed_file::change(path, change);
   try {
     read_result(path);
   } catch (const base::FileError& error) {
@@ -117,17 +114,19 @@ std::string said_after(const std::function<void(H5::H5File&)>& change) {
 TEST(EarlierFormat, TheEarliestFilesHaveNoBand) {
   EXPECT_EQ(said_after([](H5::H5File& file) { file.unlink("/band"); }), "read");
   EXPECT_EQ(said_after([](H5::H5File& file) { file.unlink("/band/hole"); }),
-            "this result is damaged: /band/hole cannot be read");
+            "this result is damaged: /band/hole is missing; copy it anew, or run its scenario again");
 }
 
 TEST(EarlierFormat, OnlyWhatALaterVersionAddedMayBeMissing) {
-  EXPECT_EQ(said_after([](H5::H5File& file) { file.unlink("/outcome/end/heat_damage"); }),
-            "this result is damaged: /outcome/end/heat_damage cannot be read");
+  EXPECT_EQ(
+      said_after([](H5::H5File& file) { file.unlink("/outcome/end/heat_damage"); }),
+      "this result is damaged: /outcome/end/heat_damage is missing; copy it anew, or run its scenario again");
   EXPECT_EQ(said_after([](H5::H5File& file) {
               const int version[2] = {1, 1};
               file.openGroup("/").openAttribute("format_version").write(H5::PredType::NATIVE_INT, version);
             }),
-            "this result is damaged: /bit/starting_chip_hazard cannot be read");
+            "this result is damaged: /bit/starting_chip_hazard is missing; copy it anew, or run its scenario "
+            "again");
 }
 
 TEST(EarlierFormat, AWordOfALaterVersionIsNamed) {
@@ -135,13 +134,12 @@ TEST(EarlierFormat, AWordOfALaterVersionIsNamed) {
   const std::string path = folder / "run.h5";
   write_result(path, made_up::scenario(3), made_up::plain_outcome(3, 2));
   const auto said = [&](int minor) {
-    {
-      const H5::H5File file(path, H5F_ACC_RDWR);
+    changed_file::change(path, [&](H5::H5File& file) {
       const int version[2] = {1, minor};
       file.openGroup("/").openAttribute("format_version").write(H5::PredType::NATIVE_INT, version);
       const H5::DataSet ended = file.openDataSet("/outcome/ended_by");
       ended.write(std::string("bit_melted"), ended.getStrType());
-    }
+    });
     try {
       read_result(path);
     } catch (const base::FileError& error) {
@@ -150,7 +148,8 @@ TEST(EarlierFormat, AWordOfALaterVersionIsNamed) {
     return std::string("read");
   };
   EXPECT_EQ(said(result_format::minor_version),
-            "this result is damaged: /outcome/ended_by says 'bit_melted', which this program does not know");
+            "this result is damaged: /outcome/ended_by says 'bit_melted', which this program does not know; "
+            "copy it anew, or run its scenario again");
   EXPECT_EQ(
       said(result_format::minor_version + 1),
       "this result is newer than this program: /outcome/ended_by says 'bit_melted', which a newer format "

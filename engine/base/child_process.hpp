@@ -1,0 +1,57 @@
+#pragma once
+
+#include <sys/types.h>
+
+#include <chrono>
+#include <cstddef>
+#include <functional>
+#include <stdexcept>
+
+namespace dullcast::base {
+
+/// What a child process may take.
+struct ChildLimits {
+  double processor_time = 4.0;                  // s of the processor, rounded up to whole seconds
+  double time = 60.0;                           // s by the clock: for a child that waits or is kept waiting
+  std::size_t memory = std::size_t{512} << 20;  // bytes beside what this process has already
+};
+
+/// The child ended before it gave what was asked of it: it crashed, took too much memory, or took too long.
+class ChildLost : public std::runtime_error {
+ public:
+  explicit ChildLost(bool too_long) : std::runtime_error("a child process was lost"), too_long_(too_long) {}
+  bool too_long() const { return too_long_; }
+
+ private:
+  bool too_long_;
+};
+
+/// Work that may crash, hang or ask for any amount of memory, done in a child process (fork) that sends back
+/// bytes. What happens to the child does not touch this process; it leaves no core file, prints nothing, is
+/// not reached by the keys that stop a program, and ends with this process. Under the address sanitizer,
+/// which needs terabytes of addresses, memory is not bounded and what the child prints is shown.
+class ChildProcess {
+ public:
+  /// Gives bytes to the parent; for the child to call.
+  using Send = std::function<void(const void* bytes, std::size_t count)>;
+
+  /// Starts `work` in the child. It must not throw, must not use threads, and ends with its process: no
+  /// destructor of this process's objects runs there. Throws std::system_error when no process can be had.
+  ChildProcess(const std::function<void(const Send& send)>& work, const ChildLimits& limits);
+  /// Ends the child if it still runs.
+  ~ChildProcess();
+  ChildProcess(const ChildProcess&) = delete;
+  ChildProcess& operator=(const ChildProcess&) = delete;
+
+  /// The next `count` bytes that the child sent. Throws ChildLost.
+  void read(void* bytes, std::size_t count);
+
+ private:
+  void end();
+
+  pid_t child_ = -1;
+  int from_child_ = -1;
+  std::chrono::steady_clock::time_point until_;
+};
+
+}  // namespace dullcast::base

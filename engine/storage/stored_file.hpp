@@ -1,0 +1,42 @@
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "engine/storage/stored_tree.hpp"
+
+namespace dullcast::storage {
+
+/// What is read, in the words of messages.
+struct StoredFileKind {
+  const char* noun;        // "result"
+  const char* file_type;   // the word that such a file carries
+  const char* way_out;     // what to do about a damaged one
+  std::size_t most_bytes;  // larger files are refused
+};
+
+inline constexpr StoredFileKind run_file{"result", "dullcast run", "copy it anew, or run its scenario again",
+                                         std::size_t{4} << 30};
+inline constexpr StoredFileKind sweep_file{"sweep", "dullcast sweep", "copy it anew, or run its plan again",
+                                           std::size_t{64} << 30};
+inline constexpr StoredFileKind part_file{"part of a sweep", "dullcast sweep part",
+                                          "remove it and go on with --resume", std::size_t{4} << 30};
+
+/// Whether a file without a checksum at its end is read.
+enum class Seal { required, may_be_missing };
+
+/// Everything in the HDF5 file at `path`, or of datasets only what `wanted` (of its path, "/runs/footage")
+/// says.
+///
+/// The file may come from anywhere. Its size and its first and last bytes are looked at, then its bytes
+/// against the checksum, before HDF5 sees it; and since anyone can write a checksum and HDF5 1.10 crashes and
+/// hangs on wrong bytes, HDF5 reads it in a child process of bounded time and memory, which sends plain
+/// values. Links that are not plain ones, values kept outside of the file, filters that this program does not
+/// write, and more values than the file's bytes can hold are refused before anything is read of them.
+///
+/// Throws FileError, one sentence that says what it is and what to do: no such file, no ordinary file, empty,
+/// not HDF5, not of this kind, without a checksum, damaged; std::system_error when no process can be had.
+StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind, Seal seal = Seal::required,
+                             const std::function<bool(const std::string& path)>& wanted = {});
+
+}  // namespace dullcast::storage
