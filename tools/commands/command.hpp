@@ -30,6 +30,7 @@ int window_command(const std::vector<std::string>& words);
 int sweep_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
+int seal_command(const std::vector<std::string>& words);
 
 /// Name, version and commit, one line.
 std::string version_line();

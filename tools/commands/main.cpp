@@ -56,6 +56,7 @@ constexpr Command commands[] = {
     {"sweep", sweep_command, "PLAN.yaml", "run thousands of what-ifs overnight, safely"},
     {"findings", findings_command, "SWEEP.h5",
      "what the runs of a sweep mean: rework, best settings, what matters"},
+    {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
 };
 
 void print_help(std::ostream& out) {
