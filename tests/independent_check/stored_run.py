@@ -1,6 +1,7 @@
 """A dullcast result opened with netCDF4 and its scenario, read without any code of dullcast's own."""
 
 import re
+import zlib
 
 import netCDF4
 import numpy as np
@@ -82,6 +83,11 @@ class Missing(Exception):
 
 class StoredRun:
     def __init__(self, path):
+        # HDF5 may crash over a wrong byte, so the checksum at the end comes first.
+        with open(path, "rb") as file:
+            everything = file.read()
+        if everything[-16:] != b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]):
+            raise Missing(f"{path}: the checksum at its end does not hold")
         self.data = netCDF4.Dataset(path)
         self.scenario = read_scenario(self.data.scenario)
         self.rows = len(self.data["history"].dimensions["time"])

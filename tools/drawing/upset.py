@@ -5,6 +5,7 @@ import textwrap
 import numpy as np
 from matplotlib.lines import Line2D
 
+from drawing.guarded import plain
 from drawing.manner import CHOSEN, DUE, FAINT, FEET, HEAT, INK, PAPER, SPEED, both_lengths, in_other_unit, plt, tidy
 from drawing.upset_labels import ROW_INCHES, arrange, hang
 from drawing.upset_span import GALLON, ZERO_CELSIUS, Span, both_temperatures, change_in_words, find_upset
@@ -145,7 +146,7 @@ def draw_upset(file, path, number, hole):
     axes[-1].set_xlabel(f"time since the upset began, {unit}", fontsize=9, color=INK)
     hang(figure, arranged, span, (height - ABOVE_INCHES - strip) / height, BELOW_INCHES / height, height)
     first, second = headline(span)
-    for inches, words, style in ((0.36, textwrap.shorten(file.title or "A run", 84, placeholder=" …"),
+    for inches, words, style in ((0.36, textwrap.shorten(plain(file.title) or "A run", 84, placeholder=" …"),
                                   {"fontsize": 16, "weight": "bold"}),
                                  (0.64, first, {"fontsize": 10.5, "weight": "bold"}), (0.88, second, {"fontsize": 10})):
         figure.text(0.045, 1 - inches / height, words, color=INK, **style)
@@ -153,7 +154,7 @@ def draw_upset(file, path, number, hole):
                 f"Hole {hole}, upset {number}", fontsize=11.5, color=CHOSEN, weight="bold")
     figure.legend(handles=key, loc="center right", bbox_to_anchor=(RIGHT + 0.012, 1 - 1.16 / height), ncol=6,
                   fontsize=9, frameon=False, labelcolor=INK, title=None, columnspacing=1.6, handlelength=1.6)
-    figure.text(0.045, 0.2 / height, f"dullcast {file.program_version}. Estimates of a simulation: they help to plan "
+    figure.text(0.045, 0.2 / height, f"dullcast {plain(file.program_version)}. Estimates of a simulation: they help to plan "
                 "and do not replace looking at the bit.", fontsize=8, color=FAINT)
     if np.diff(span.setting("flow"))[0] < 0:
         figure.text(RIGHT, 0.2 / height, "When the flow fails, lift off bottom at once: these times are no licence to "
