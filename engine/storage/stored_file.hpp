@@ -20,7 +20,8 @@ inline constexpr StoredFileKind run_file{"result", "dullcast run", "copy it anew
 inline constexpr StoredFileKind sweep_file{"sweep", "dullcast sweep", "copy it anew, or run its plan again",
                                            std::size_t{64} << 30};
 inline constexpr StoredFileKind part_file{"part of a sweep", "dullcast sweep part",
-                                          "remove it and go on with --resume", std::size_t{4} << 30};
+                                          "dullcast sweep --resume runs its cases again",
+                                          std::size_t{4} << 30};
 
 /// Whether a file without a checksum at its end is read.
 enum class Seal { required, may_be_missing };

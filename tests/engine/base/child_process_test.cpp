@@ -55,10 +55,12 @@ TEST(ChildProcess, ACrashIsLostAndNothingMore) {
 TEST(ChildProcess, OneThatNeverEndsIsEnded) {
   ChildLimits limits;
   limits.processor_time = 1.0;
+  limits.time = 300.0;
   const auto began = std::chrono::steady_clock::now();
   EXPECT_EQ(found(
                 [](const ChildProcess::Send&) {
-                  for (volatile int k = 0;; k = k + 1) {
+                  volatile bool going = true;
+                  while (going) {
                   }
                 },
                 limits),
@@ -70,8 +72,8 @@ TEST(ChildProcess, OneThatNeverEndsIsEnded) {
                 },
                 limits),
             "took too long");
-  // Far more than it takes, far less than for ever.
-  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(60));
+  // By the processor's time, not by the clock that was set to far more; a busy machine takes its time.
+  EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(200));
 }
 
 TEST(ChildProcess, ItGetsNoMoreMemoryThanItMay) {

@@ -41,7 +41,7 @@ std::string of_sweep(const std::string& why) {
   return "this sweep is damaged: " + why + "; copy it anew, or run its plan again";
 }
 std::string of_part(const std::string& why) {
-  return "this part of a sweep is damaged: " + why + "; remove it and go on with --resume";
+  return "this part of a sweep is damaged: " + why + "; dullcast sweep --resume runs its cases again";
 }
 
 class FileFromElsewhere : public testing::Test {

@@ -122,6 +122,38 @@ TEST(SweepExecution, DamagedPartsAreNamedSetAsideAndRunAgain) {
   EXPECT_TRUE(std::filesystem::exists(parts.part_path(1) + ".damaged"));
 }
 
+/// Parts that nobody damaged and that do not fit, under a checksum that holds: they would break what puts
+/// them together.
+TEST(SweepExecution, PartsOfAnotherShapeAreSetAsideAndRunAgain) {
+  const OwnFolder folder;
+  ExecutionOptions options = options_for(folder / "s.h5");
+  options.keep_parts = true;
+  execution_of(small_manifest(), options);
+  std::filesystem::remove(options.output);
+  const PartsFolder parts(options.output + ".parts");
+  const auto change = [&](long chunk, const auto& how) {
+    storage::SweepPart part = storage::read_sweep_part(parts.part_path(chunk));
+    how(part);
+    storage::write_sweep_part(parts.part_path(chunk), part);
+  };
+  change(0, [](storage::SweepPart& part) { part.values.conservativeResize(part.values.rows(), 1); });
+  change(1, [](storage::SweepPart& part) {
+    part.histories = {{part.first_case, Eigen::ArrayXXd::Zero(2, 1)}};
+  });
+  change(2, [](storage::SweepPart& part) {
+    part.values.conservativeResize(1, part.values.cols());
+    part.failures.clear();
+    part.histories.clear();
+  });
+  options.resume = true;
+  const ExecutionResult execution = execution_of(small_manifest(), options);
+  ASSERT_EQ(execution.damaged.size(), 3u);
+  EXPECT_TRUE(says(execution.damaged[0], "holds other columns")) << execution.damaged[0];
+  EXPECT_TRUE(says(execution.damaged[1], "holds other columns")) << execution.damaged[1];
+  EXPECT_TRUE(says(execution.damaged[2], "holds other runs")) << execution.damaged[2];
+  EXPECT_EQ(base::read_whole_file(options.output), whole_sweep());
+}
+
 TEST(SweepExecution, GoesOnOnlyWithWhatItBeganWith) {
   const OwnFolder folder;
   const std::atomic<bool> at_once{true};
