@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
 #include <stdexcept>
 
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/scenario_writer.hpp"
 #include "engine/statistics/counter_random.hpp"
+#include "engine/sweep/case_outcome.hpp"
 #include "engine/sweep/ground_realisation.hpp"
 #include "engine/sweep/streams.hpp"
 
@@ -46,6 +48,23 @@ long run_seed(std::uint64_t seed, std::uint64_t draw) {
   return static_cast<long>(((std::uint64_t{words[1]} << 32) | words[0]) >> 16);
 }
 
+/// Every column of a sweep's results has a name of its own: told before anything is run, for the file is
+/// written when all is.
+void check_names(const std::vector<storage::SweepColumn>& inputs, const std::string& plan_file) {
+  std::set<std::string> names{"case", "point", "draw"};
+  for (const storage::SweepColumn& outcome : outcome_columns()) names.insert(outcome.name);
+  const std::set<std::string> own = names;
+  for (const storage::SweepColumn& input : inputs) {
+    if (names.insert(input.name).second) continue;
+    throw std::invalid_argument(
+        plan_file + ": " +
+        (own.count(input.name) > 0
+             ? "\"" + input.name + "\" heads a column of every sweep's results"
+             : "two of the factors and draws would head the column \"" + input.name + "\" of the results") +
+        "; give the factor or the drawn value another name:");
+  }
+}
+
 }  // namespace
 
 CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<input::Warning>& warnings)
@@ -60,6 +79,7 @@ CaseMaker::CaseMaker(const SweepTexts& texts, std::vector<input::Warning>& warni
   if (plan_.design.with_uncertain) axes_ += static_cast<int>(plan_.draws.values.size());
   design_ = std::make_unique<Design>(plan_, axes_);
   list_inputs(base);
+  check_names(inputs_, texts_.plan_file);
   cases_ = std::make_unique<CaseReader>(texts_, plan_, *reader_, first_setting_, first_drawn_);
   find_what_is_patched();
 }

@@ -165,6 +165,30 @@ TEST(CaseMaker, SensitivityDesignsListTheirCoordinates) {
   }
 }
 
+/// Told before a night is run, not when its file is written.
+TEST(CaseMaker, EveryColumnHasANameOfItsOwn) {
+  const auto trouble = [](const std::string& factor, const std::string& drawn) -> std::string {
+    try {
+      maker_of(
+          "scenario: field.yaml\n"
+          "factors: [{name: " +
+          factor +
+          ", path: plan.*.rotary_speed, from: 60 rpm, to: 120 rpm}]\n"
+          "design: {kind: elementary_effects, walks: 4, levels: 4}\n"
+          "draws: {values: [{number: abrasion_coefficient, name: " +
+          drawn + "}]}\n");
+    } catch (const std::exception& error) {
+      return error.what();
+    }
+    return {};
+  };
+  EXPECT_EQ(trouble("speed", "coefficient"), "");
+  EXPECT_NE(trouble("speed", "speed").find("\"speed\""), std::string::npos) << trouble("speed", "speed");
+  EXPECT_NE(trouble("coordinate_a", "a").find("\"coordinate_a\""), std::string::npos);
+  for (const std::string own : {"hottest_flat", "draw", "point", "case", "failed"})
+    EXPECT_NE(trouble(own, "coefficient").find("every sweep's results"), std::string::npos) << own;
+}
+
 TEST(CaseMaker, ChanceIsDrawnFromAnotherSeedInEveryDraw) {
   const CaseMaker maker = maker_of(changed(small_plan(), "  runs: 3\n", "  runs: 3\n  chance: drawn\n"));
   std::set<long> seeds;
