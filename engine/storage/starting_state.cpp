@@ -67,6 +67,36 @@ void check_depth(const StoredRun& earlier, const std::string& what, double depth
   if (!std::isfinite(depth) || depth < 0.0) refuse(earlier, what + " is not a number from 0 up");
 }
 
+/// A wear of the body that leaves something of it. A height of 0 is not known.
+void check_left(const StoredRun& earlier, const std::string& what, double worn, double height,
+                const std::string& of) {
+  if (height > 0.0 && worn >= height) {
+    refuse(earlier, what + " is " + millimetres(worn) + ", as much as the " + of + " of " +
+                        millimetres(height) + ": past repair");
+  }
+}
+
+/// What no bit like `bit` can have come to and still go on. The same bounds as the scenario's own
+/// starting_* have.
+void check_bounds(const StoredRun& earlier, const scenario::BitRecord& bit) {
+  constexpr double whole_damage = 1.0 + 1e-6;  // a table counts as ruined where a step lands, at 1
+  constexpr double most_hazard = 1000.0;
+  const simulation::BitCondition& end = earlier.outcome.end;
+  for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
+    const std::string cutter = " of cutter " + std::to_string(i + 1) + " is ";
+    if (end.worn_height[i] > bit.layout.exposure[i]) {
+      refuse(earlier, "worn height" + cutter + millimetres(end.worn_height[i]) + ", beyond its exposure of " +
+                          millimetres(bit.layout.exposure[i]) + ": past repair");
+    }
+    if (end.heat_damage[i] > whole_damage)
+      refuse(earlier, "heat damage" + cutter + "more than 1, a ruined table's");
+    if (end.chip_hazard[i] > most_hazard) refuse(earlier, "chip hazard" + cutter + "more than 1000");
+  }
+  check_left(earlier, "its erosion", end.eroded, bit.build.blade_thickness, "blade thickness");
+  check_left(earlier, "the wear of its blades", end.blade_wear, bit.build.blade_height, "blade height");
+  check_left(earlier, "the wear of its gauge pads", end.pad_wear, bit.layout.bit_radius, "bit radius");
+}
+
 void check_end(const StoredRun& earlier, Eigen::Index cutters) {
   const simulation::BitCondition& end = earlier.outcome.end;
   check_state(earlier, "worn height", end.worn_height, cutters);
@@ -100,6 +130,7 @@ void apply_starting_state(scenario::Scenario& scenario, const StoredRun& earlier
     check_length(earlier, "the length of " + cutter, there.shape(i).length, here.shape(i).length);
   }
   check_end(earlier, here.count());
+  check_bounds(earlier, scenario.bit);
   const simulation::BitCondition& end = earlier.outcome.end;
   scenario.bit.starting_wear = end.worn_height;
   scenario.bit.starting_damage = end.heat_damage;

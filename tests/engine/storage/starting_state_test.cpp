@@ -115,6 +115,34 @@ TEST_F(StartingState, AStateThatIsNoNumberIsRefused) {
             "the wear of its gauge pads is not a number from 0 up");
 }
 
+TEST_F(StartingState, AStateBeyondWhatTheBitHasIsRefused) {
+  using Run = StoredRun;
+  EXPECT_EQ(refusal([](scenario::Scenario&, Run& r) { r.outcome.end.worn_height[1] = 7.5e-3; }),
+            "worn height of cutter 2 is 7.500 mm, beyond its exposure of 7.000 mm: past repair");
+  EXPECT_EQ(refusal([](scenario::Scenario&, Run& r) { r.outcome.end.heat_damage[3] = 1.5; }),
+            "heat damage of cutter 4 is more than 1, a ruined table's");
+  EXPECT_EQ(refusal([](scenario::Scenario&, Run& r) { r.outcome.end.chip_hazard[0] = 2e3; }),
+            "chip hazard of cutter 1 is more than 1000");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, Run& r) {
+              s.bit.build.blade_thickness = 0.03;
+              r.outcome.end.eroded = 10.0;
+            }),
+            "its erosion is 10000.000 mm, as much as the blade thickness of 30.000 mm: past repair");
+  EXPECT_EQ(refusal([](scenario::Scenario& s, Run& r) {
+              s.bit.build.blade_height = 0.04;
+              r.outcome.end.blade_wear = 0.04;
+            }),
+            "the wear of its blades is 40.000 mm, as much as the blade height of 40.000 mm: past repair");
+  EXPECT_EQ(refusal([](scenario::Scenario&, Run& r) { r.outcome.end.pad_wear = 0.2; }),
+            "the wear of its gauge pads is 200.000 mm, as much as the bit radius of 100.000 mm: past repair");
+  // At the bounds it goes on.
+  EXPECT_EQ(refusal([](scenario::Scenario&, Run& r) {
+              r.outcome.end.worn_height[1] = 7e-3;
+              r.outcome.end.heat_damage[3] = 1.0;
+            }),
+            "applied");
+}
+
 TEST_F(StartingState, ABitThatLostItsCuttersOrABladeIsRefused) {
   EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.lost.setOnes(); }),
             "it ends with no cutter on the bit");
