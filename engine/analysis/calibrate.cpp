@@ -150,8 +150,12 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   const Reading reading{inspection, place, measured, at_start, count};
   int runs = 0;
   constexpr double most_runs = 16.0;  // as a rule
+  // One-hole runs that measure slopes, in units of these runs.
+  const double effects_work = options.band ? static_cast<double>(uncertain_numbers(scenario).size()) /
+                                                 std::max(1, scenario.repeat.holes)
+                                           : 0.0;
   const simulation::Progress tell = [&](double drilled, int asked) {
-    if (progress) progress(std::min(runs + drilled / asked, most_runs), most_runs);
+    if (progress) progress(std::min(runs + drilled / asked, most_runs), most_runs + effects_work);
     if (drilled >= asked) ++runs;
   };
   Match match = match_mean(scenario, reading, std::nullopt, 1.0, tell);
@@ -175,7 +179,10 @@ InspectionEvidence learn_from_inspection(const scenario::Scenario& inspected,
   if (!options.band) return evidence;
   const scenario::Scenario matched = with_evidence(scenario, evidence);
   const simulation::RunOutcome& outcome = match.outcome;
-  evidence.effects = number_effects(matched, half_worn(outcome.end), "outer_dull_grade", options);
+  evidence.effects = number_effects(
+      matched, half_worn(outcome.end), "outer_dull_grade", options, [&](double done, double all) {
+        if (progress) progress(most_runs + effects_work * done / all, most_runs + effects_work);
+      });
 
   double scatter = 0.0;
   for (Eigen::Index i = 0; i < inspection.worn_height.size(); ++i) {

@@ -36,14 +36,15 @@ scenario::Scenario with_number(scenario::Scenario scenario, const std::string& w
   return scenario;
 }
 
-/// The rule that fell due, or was nearest to.
-std::string deciding_rule(const simulation::RunOutcome& run) {
-  if (run.rework_due) return run.rework_due->rule;
-  if (run.rules.empty()) return "outer_dull_grade";
-  return std::max_element(
-             run.rules.begin(), run.rules.end(),
-             [](const simulation::RuleUse& a, const simulation::RuleUse& b) { return a.used < b.used; })
-      ->rule;
+/// Half of ln(life at high over life at low), where both are lives; otherwise what can be said of it.
+double spread_of_lives(const LifeFound& low, const LifeFound& high, double by_slope) {
+  const bool hours = low.rotating_time > 0.0 && high.rotating_time > 0.0;
+  if (!hours || (!low.due && !high.due)) return by_slope;
+  const double by_hours = 0.5 * std::log(high.rotating_time / low.rotating_time);
+  if (low.due && high.due) return by_hours;
+  // The run that did not end was still good: only a longer life than the other's is a bound.
+  const bool bound = high.due ? by_hours < 0.0 : by_hours > 0.0;
+  return bound && std::abs(by_hours) > std::abs(by_slope) ? by_hours : by_slope;
 }
 
 }  // namespace
@@ -86,7 +87,8 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
       scenario, [&](double drilled, int holes) { tell(drilled / holes); }, simulation::Rows::left_out);
   ranking.central = life_of(central, scenario);
   ranking.rule = deciding_rule(central);
-  ForecastOptions slopes;
+  ranking.by = ranking.central.due ? RankedBy::life : RankedBy::wear_of_hole;
+  EffectOptions slopes;
   slopes.threads = options.threads;
   slopes.slope_tolerance = options.tolerance;
   const simulation::BitCondition& dull = central.rework_due ? central.rework_due->condition : central.end;
@@ -114,10 +116,9 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
     RankedNumber& number = ranking.numbers[static_cast<std::size_t>(k)];
     number.lived = true;
     number.held_back = !number.low.due || !number.high.due;
-    const double low = number.low.rotating_time, high = number.high.rotating_time;
-    if (!(low > 0.0 && high > 0.0)) continue;
+    if (ranking.by != RankedBy::life) continue;
     const double by_slope = number.spread;
-    number.spread = 0.5 * std::log(high / low);
+    number.spread = spread_of_lives(number.low, number.high, by_slope);
     if (!number.held_back)
       ranking.slopes_missed =
           std::max(ranking.slopes_missed, std::abs(std::abs(by_slope) - std::abs(number.spread)));

@@ -218,15 +218,19 @@ Fields<simulation::HottestMoment> hottest_fields() {
 
 Fields<simulation::LifeEnd> life_fields() {
   using R = simulation::LifeEnd;
-  return {
-      {"end", "", "low, central or high life", &R::end},
-      {"due", "1", "1: rework falls due; 0: not within the run, whose end the rest then tells", &R::due},
-      {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
-      {"footage", "m", "length drilled in all holes", &R::footage},
-      {"rotating_time", "s", "time on bottom", &R::rotating_time},
-      {"elapsed_time", "s", "time with connections and trips", &R::elapsed_time},
-      {"hottest_flat", "K", "highest temperature of any wear flat in the run", &R::hottest_flat},
-  };
+  return since_minor<R>(
+      4,
+      {
+          {"end", "", "low, central or high life", &R::end},
+          {"due", "1", "1: rework falls due; 0: not within the run, whose end the rest then tells", &R::due},
+          {"hole", "1", "hole, counted from 1", &R::hole, counted_from_one},
+          {"footage", "m", "length drilled in all holes", &R::footage},
+          {"rotating_time", "s", "time on bottom", &R::rotating_time},
+          {"elapsed_time", "s", "time with connections and trips", &R::elapsed_time},
+          {"hottest_flat", "K", "highest temperature of any wear flat in the run", &R::hottest_flat},
+      },
+      {{"draws", "1", "draws of chance and numbers of which these are quantiles; 0: numbers alone are moved",
+        &R::draws}});
 }
 
 const std::vector<simulation::EventKind>& all_event_kinds() {

@@ -5,6 +5,7 @@
 #include <iomanip>
 #include <sstream>
 
+#include "tools/commands/band_report.hpp"
 #include "tools/commands/damage_report.hpp"
 #include "tools/commands/ground_report.hpp"
 #include "tools/commands/money_report.hpp"
@@ -94,29 +95,6 @@ class Report {
     out_ << "\n";
   }
 
-  static bool stopped(const simulation::RunOutcome& run) {
-    return !run.rework_due && (run.ended_by == simulation::EndedBy::stopped_drilling ||
-                               run.ended_by == simulation::EndedBy::blade_sheared);
-  }
-
-  static std::string hole_of(const simulation::RunOutcome& run) {
-    if (run.rework_due) return std::to_string(run.rework_due->hole + 1);
-    if (stopped(run)) return "stops in " + std::to_string(run.holes_finished + 1);
-    return "not in " + std::to_string(run.holes_finished);
-  }
-
-  std::string footage_of(const simulation::RunOutcome& run) const {
-    if (run.rework_due) return base::show(run.rework_due->footage, base::shown::depth, units_);
-    return (stopped(run) ? "" : "over ") + base::show(run.footage, base::shown::depth, units_);
-  }
-
-  static std::string hours_of(const simulation::RunOutcome& run) {
-    if (run.rework_due)
-      return base::show(run.rework_due->rotating_time, base::shown::hours, base::ShownUnits::si);
-    return (stopped(run) ? "" : "over ") +
-           base::show(run.rotating_time, base::shown::hours, base::ShownUnits::si);
-  }
-
   void rework() {
     const simulation::RunOutcome& run = forecast_.central;
     out_ << "Rework\n";
@@ -152,7 +130,7 @@ class Report {
     } else {
       line("beyond repair", "not reached in " + base::show(run.footage, base::shown::depth, units_, 4));
     }
-    if (band_) band_table();
+    if (band_) print_band(sheet_, forecast_);
     out_ << "\n";
   }
 
@@ -160,31 +138,6 @@ class Report {
     if (beyond.rule == "blade_sheared") return "a blade sheared off";
     if (beyond.cutters.empty()) return "pockets eroded";
     return cutter_words(beyond.cutters) + " worn near the blade";
-  }
-
-  void row(const std::string& label, const std::string& low, const std::string& central,
-           const std::string& high) {
-    const int width = units_ == base::ShownUnits::both ? 26 : 16;
-    out_ << "  " << std::left << std::setw(17) << label << std::setw(width) << low << std::setw(width)
-         << central << high << "\n";
-  }
-
-  void band_table() {
-    const simulation::RunOutcome &low = forecast_.severe, &central = forecast_.central,
-                                 &high = forecast_.mild;
-    row(forecast_.calibrated ? "calibrated" : "uncalibrated", "low", "central", "high");
-    row("  due in hole", hole_of(low), hole_of(central), hole_of(high));
-    row("  footage", footage_of(low), footage_of(central), footage_of(high));
-    row("  rotating", hours_of(low), hours_of(central), hours_of(high));
-    std::string drivers;
-    for (std::size_t k = 0; k < std::min<std::size_t>(3, forecast_.effects.size()); ++k) {
-      const analysis::NumberEffect& effect = forecast_.effects[k];
-      if (effect.share < 0.02) break;
-      if (!drivers.empty()) drivers += ", ";
-      drivers += spoken(effect.name) + " " + base::show_number(std::round(100.0 * effect.share), 2) + " %";
-    }
-    out_ << "  About one case in ten is worse than low, one in ten better than high.\n";
-    if (!drivers.empty()) line("band due to", drivers);
   }
 
   void margin() {
@@ -202,14 +155,8 @@ class Report {
     if (!(hot.temperature > 0.0)) return;
     const scenario::Layer& layer = scenario_.column.layers[static_cast<std::size_t>(hot.layer)];
     out_ << "Hottest moment of the whole run\n";
-    std::string ends;
-    if (band_) {
-      ends = " (low end " +
-             base::show(forecast_.severe.hottest.temperature, base::shown::temperature, units_) +
-             ", high end " +
-             base::show(forecast_.mild.hottest.temperature, base::shown::temperature, units_) + ")";
-    }
-    line("temperature", base::show(hot.temperature, base::shown::temperature, units_) + ends);
+    line("temperature", base::show(hot.temperature, base::shown::temperature, units_) +
+                            (band_ ? (forecast_.middle ? " in this draw" : " in the central case") : ""));
     line("where", "cutter " + std::to_string(hot.cutter + 1) + ", hole " + std::to_string(hot.hole + 1) +
                       " at " + base::show(hot.depth, base::shown::depth, units_) + " in " +
                       spoken(layer.rock.name));
@@ -223,6 +170,7 @@ class Report {
                    base::show(hot.rotary_speed, base::shown::rotary_speed, base::ShownUnits::si) + ", " +
                    base::show(hot.flow, flow, units_) + ", fluid at " +
                    base::show(hot.fluid_temperature, base::shown::temperature, units_));
+    if (band_) line("other cases", hottest_ends_words(forecast_, units_));
     out_ << "\n";
   }
 

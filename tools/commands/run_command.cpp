@@ -5,6 +5,7 @@
 #include "engine/base/file_error.hpp"
 #include "engine/base/output_place.hpp"
 #include "engine/storage/write_result.hpp"
+#include "tools/commands/band_announcement.hpp"
 #include "tools/commands/brief_report.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/event_sentences.hpp"
@@ -84,6 +85,7 @@ int run_command(const std::vector<std::string>& words) {
     const scenario::Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
     ProgressLine progress("Matching the inspected bit");
+    options.announce = announce_band(progress, "What the inspected bit's wear answers to");
     options.evidence =
         analysis::learn_from_inspection(inspected, *scenario.calibrate_from, options,
                                         [&](double done, double all) { progress.tell(done, all); });
@@ -91,6 +93,7 @@ int run_command(const std::vector<std::string>& words) {
   analysis::Forecast result;
   {
     ProgressLine progress("Drilling");
+    options.announce = announce_band(progress, "The band of the forecast");
     const auto tell = [&](double done, double all) { progress.tell(done, all); };
     result = analysis::forecast(scenario, options, tell);
   }

@@ -56,7 +56,13 @@ TEST(CalibratedForecast, TheBandIsThatOfTheInverseInformationMatrix) {
     EXPECT_NEAR(result.half_band, half_band, 1e-12);
 
     const Eigen::VectorXd steps = covariance * s / half_band;
-    double sum = 0.0;
+    // What the reading does not tell of s.x is s.x - a (g.x + noise): independent parts, whose squares make
+    // the very variance that the matrix gives. The last number is the inspected bit's alone.
+    const double a = g.dot(s) / (g.squaredNorm() + noise * noise);
+    const Eigen::VectorXd otherwise = s - a * g;
+    const double inspection = a * a * noise * noise + otherwise(n - 1) * otherwise(n - 1);
+    EXPECT_NEAR(result.inspection_share, inspection / (half_band * half_band), 1e-10);
+    double sum = result.inspection_share;
     for (const NumberEffect& effect : result.effects) {
       Eigen::Index k = 0;
       while (evidence.effects[static_cast<std::size_t>(k)].name != effect.name) ++k;
@@ -70,8 +76,7 @@ TEST(CalibratedForecast, TheBandIsThatOfTheInverseInformationMatrix) {
           << effect.name;
       EXPECT_LE(std::abs(steps(k)), 1.0) << effect.name;
       sum += effect.share;
-      const double left = std::max(0.0, steps(k) * s(k));
-      EXPECT_NEAR(effect.share, left / (steps.array() * s.array()).max(0.0).sum(), 1e-10) << effect.name;
+      EXPECT_NEAR(effect.share, otherwise(k) * otherwise(k) / (half_band * half_band), 1e-10) << effect.name;
     }
     EXPECT_NEAR(sum, 1.0, 1e-12);
   }
@@ -84,7 +89,12 @@ TEST(CalibratedForecast, TheSameFieldReadAgainLeavesItsNoise) {
     InspectionEvidence evidence;
     evidence.effects = uncalibrated().effects;
     evidence.noise = noise;
-    EXPECT_NEAR(with(evidence).half_band, h * noise / std::hypot(h, noise), 1e-7) << noise;
+    const Forecast again = with(evidence);
+    EXPECT_NEAR(again.half_band, h * noise / std::hypot(h, noise), 1e-7) << noise;
+    // A sharp reading leaves itself as the cause, a blunt one the numbers: h^2/(h^2 + n^2) is the reading's.
+    if (noise > 0.0) {
+      EXPECT_NEAR(again.inspection_share, h * h / (h * h + noise * noise), 1e-9) << noise;
+    }
   }
 }
 
@@ -92,7 +102,8 @@ TEST(CalibratedForecast, OtherNumbersTeachNothing) {
   InspectionEvidence evidence;
   evidence.effects = {{"rock slate: cerchar_abrasivity", 0.7, 0.0}};
   evidence.noise = 0.1;
-  EXPECT_EQ(with(evidence).half_band, uncalibrated().half_band);
+  EXPECT_NEAR(with(evidence).half_band, uncalibrated().half_band, 1e-15);
+  EXPECT_EQ(with(evidence).inspection_share, 0.0);
 }
 
 TEST(CalibratedForecast, TheFactorMovesTheCoefficientAndItsSpread) {

@@ -146,6 +146,25 @@ TEST(ForecastBand, ProgressRisesToTheEnd) {
   EXPECT_LE(last, whole * (1.0 + 1e-12));
 }
 
+TEST(ForecastBand, IsAnnouncedOnceTheCentralRunIsDone) {
+  ForecastOptions options;
+  std::vector<RunsAhead> announced;
+  options.announce = [&](const RunsAhead& ahead) { announced.push_back(ahead); };
+  double done_before = 0.0;
+  forecast(uncertain_scenario(), options, [&](double done, double) {
+    if (announced.empty()) done_before = done;
+  });
+  ASSERT_EQ(announced.size(), 1u);
+  EXPECT_EQ(announced[0].runs, 2 * 6 + 2) << "six numbers at two ends, and both ends of the band";
+  EXPECT_GT(announced[0].seconds, 0.0);
+  EXPECT_GT(done_before, 0.0);
+  EXPECT_LE(done_before, 1.0) << "the central run is the unit of work";
+  options.band = false;
+  announced.clear();
+  forecast(uncertain_scenario(), options);
+  EXPECT_TRUE(announced.empty());
+}
+
 /// What low and high promise, against brute force: numbers drawn from the spreads they stand for (a normal
 /// variable, in powers, low and high its 10 % and 90 % points) and each run on its own. Of 120 lives a tenth,
 /// 12, should lie beyond either end; a binomial count stays within 12 +- 3.3 (one standard deviation), here

@@ -164,6 +164,27 @@ TEST(NumberEffects, ChipRiskFollowsTheNumberOfImpacts) {
   EXPECT_EQ(effect_of(effects, "braze_strength")->slope, 0.0);
 }
 
+/// A group that matters costs runs of its own numbers only: strengths of seats are not tried one by one where
+/// it is the impacts on edges that matter.
+TEST(NumberEffects, OnlyTheGroupThatMattersIsTriedOneByOne) {
+  scenario::Scenario s = slow_cold_scenario(2.5);
+  s.repeat.connection_time = 0.0;
+  s.numbers.roughness_impacts = between(0.5, 1.0, 2.0);
+  s.numbers.braze_strength = between(200e6, 230e6, 260e6);
+  s.numbers.braze_softening = between(0.4, 0.5, 0.6);
+  s.bit.kinds.front().grade.bond_strength = between(350e6, 400e6, 450e6);
+  simulation::BitCondition start = worn_evenly(s, 0.5e-3);
+  start.chip_hazard = Eigen::ArrayXd::Constant(s.bit.layout.count(), 0.1);
+  EffectOptions options;
+  RunsAhead announced;
+  options.announce = [&](const RunsAhead& ahead) { announced = ahead; };
+  const std::vector<NumberEffect> effects = number_effects(s, start, "chip_probability", options);
+  EXPECT_EQ(announced.runs, 2) << "the impacts at both ends; three numbers of seats were moved together";
+  EXPECT_GT(effect_of(effects, "roughness_impacts")->slope, 0.1);
+  for (const char* name : {"braze_strength", "braze_softening"})
+    EXPECT_EQ(effect_of(effects, name)->slope, 0.0) << name;
+}
+
 /// What a run's own mishaps and draws did to it is no part of what every hole does.
 TEST(NumberEffects, OneHolesMishapsAndDrawsAreLeftOut) {
   scenario::Scenario s = slow_cold_scenario(2.5);

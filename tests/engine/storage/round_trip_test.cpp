@@ -52,9 +52,9 @@ TEST(RoundTrip, ARunThatRecordedNothingComesBack) {
 
 TEST(RoundTrip, TheForecastsBandComesBack) {
   const made_up::Folder folder;
-  const std::vector<simulation::LifeEnd> band = {{"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25},
-                                                 {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0},
-                                                 {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0}};
+  const std::vector<simulation::LifeEnd> band = {{"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25, 40},
+                                                 {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0, 40},
+                                                 {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0, 40}};
   write_result(folder / "run.h5", made_up::scenario(3), made_up::plain_outcome(3, 2), band);
   const StoredRun stored = read_result(folder / "run.h5");
   ASSERT_EQ(stored.band.size(), 3u);
@@ -66,6 +66,7 @@ TEST(RoundTrip, TheForecastsBandComesBack) {
     EXPECT_EQ(stored.band[k].rotating_time, band[k].rotating_time);
     EXPECT_EQ(stored.band[k].elapsed_time, band[k].elapsed_time);
     EXPECT_EQ(stored.band[k].hottest_flat, band[k].hottest_flat);
+    EXPECT_EQ(stored.band[k].draws, band[k].draws);
   }
 }
 
@@ -133,7 +134,7 @@ TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   EXPECT_EQ(stored.starting_blade_wear, scenario.bit.starting_blade_wear);
   EXPECT_EQ(stored.starting_pad_wear, scenario.bit.starting_pad_wear);
   EXPECT_EQ(stored.format_major, 1);
-  EXPECT_EQ(stored.format_minor, 3);
+  EXPECT_EQ(stored.format_minor, 4);
   EXPECT_FALSE(stored.program_version.empty());
   EXPECT_FALSE(stored.program_commit.empty());
 }

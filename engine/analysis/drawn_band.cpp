@@ -1,0 +1,121 @@
+#include "engine/analysis/drawn_band.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <exception>
+#include <limits>
+#include <mutex>
+#include <numeric>
+
+#include "engine/base/threads.hpp"
+#include "engine/scenario/number_fields.hpp"
+#include "engine/simulation/run.hpp"
+#include "engine/statistics/counter_random.hpp"
+
+namespace dullcast::analysis {
+namespace {
+
+/// Streams of a seed that nothing on the bit is drawn from: those count from 2^32 on (see drawn_strengths).
+constexpr std::uint64_t of_numbers = 1, of_other_numbers = 2, of_the_reading = 3;
+
+/// A normal variable whose 90 % point is 1.
+double drawn(long seed, std::uint64_t stream, std::size_t number) {
+  constexpr double ninety_percent_point = 1.2815515655446004;  // of the standard normal law [hb]
+  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed), stream, number) /
+         ninety_percent_point;
+}
+
+bool within(double value, const base::Range& range) {
+  return value <= range.most && (range.least_itself ? value >= range.least : value > range.least);
+}
+
+struct Trial {
+  simulation::RunOutcome run;
+  scenario::Scenario scenario;
+  std::exception_ptr failure;
+  std::string trouble;
+};
+
+}  // namespace
+
+scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw,
+                                  const std::optional<InspectionEvidence>& evidence) {
+  scenario::Scenario scenario = given;
+  scenario.random_events.drawn = true;
+  scenario.random_events.seed += draw;
+  const long seed = scenario.random_events.seed;
+  scenario.repeat.stop_at = scenario::StopAt::rework_due;
+  const std::vector<std::string> names = uncertain_numbers(scenario);
+  std::vector<double> coordinates;
+  for (std::size_t k = 0; k < names.size(); ++k) coordinates.push_back(drawn(seed, of_numbers, k));
+  if (evidence) {
+    std::vector<double> elsewhere;
+    for (std::size_t k = 0; k < evidence->effects.size(); ++k)
+      elsewhere.push_back(drawn(seed, of_other_numbers, k));
+    condition_draw(coordinates, names, *evidence, elsewhere, drawn(seed, of_the_reading, 0));
+  }
+  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
+    const auto place = std::find(names.begin(), names.end(), name);
+    if (place == names.end()) return;
+    const double coordinate = coordinates[static_cast<std::size_t>(place - names.begin())];
+    const double value = number_at(quantity, coordinate);
+    const std::optional<scenario::NumberKind> kind = scenario::kind_of_number(name);
+    const bool sensible = std::isfinite(value) && (!kind || within(value, kind->range));
+    quantity.central = sensible ? value : coordinate > 0.0 ? quantity.high : quantity.low;
+  });
+  return scenario;
+}
+
+double life_drilled(const simulation::RunOutcome& run) {
+  if (run.rework_due) return run.rework_due->footage;
+  const bool good = run.ended_by == simulation::EndedBy::last_hole;
+  return good ? std::numeric_limits<double>::infinity() : run.footage;
+}
+
+DrawnBand drawn_band(const scenario::Scenario& scenario, int draws, int threads,
+                     const std::optional<InspectionEvidence>& evidence, const ForecastProgress& progress) {
+  std::vector<Trial> trials(static_cast<std::size_t>(draws));
+  std::mutex telling;
+  int done = 0;
+  base::parallel_for(draws, threads, [&](int draw) {
+    Trial& trial = trials[static_cast<std::size_t>(draw)];
+    trial.scenario = drawn_scenario(scenario, draw, evidence);
+    try {
+      trial.run = simulation::run(trial.scenario, {}, simulation::Rows::left_out);
+    } catch (const std::exception& error) {
+      trial.failure = std::current_exception();
+      trial.trouble = error.what();
+    }
+    const std::lock_guard<std::mutex> lock(telling);
+    if (progress) progress(++done, draws);
+  });
+  std::vector<Trial*> order;
+  DrawnBand band;
+  for (Trial& trial : trials) {
+    if (trial.failure) {
+      if (band.failed++ == 0) band.first_failure = trial.trouble;
+      continue;
+    }
+    ++band.draws;
+    if (!trial.run.rework_due) ++band.without_rework;
+    order.push_back(&trial);
+  }
+  if (order.empty()) {
+    if (!trials.empty()) std::rethrow_exception(trials.front().failure);
+    return band;
+  }
+  std::stable_sort(order.begin(), order.end(), [](const Trial* a, const Trial* b) {
+    return life_drilled(a->run) < life_drilled(b->run);
+  });
+  const auto at = [&](double share) {
+    const double rank = std::ceil(share * static_cast<double>(order.size()) * (1.0 - 1e-12));
+    const auto place = static_cast<std::size_t>(std::max(1.0, rank)) - 1;
+    return DrawnLife{order[place]->run, order[place]->scenario};
+  };
+  band.low = at(0.1);
+  band.middle = at(0.5);
+  band.high = at(0.9);
+  return band;
+}
+
+}  // namespace dullcast::analysis
