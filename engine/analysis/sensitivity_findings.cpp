@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "engine/analysis/life_findings.hpp"
@@ -31,15 +32,23 @@ Eigen::ArrayXd by_point(const storage::SweepTable& table, const Eigen::ArrayXd& 
 struct Outcome {
   std::string name, units;
   Eigen::ArrayXd values;
-  long censored = 0;
+  long censored = 0, ended = 0;  // lives; 0 of other outcomes
 };
 
-std::vector<Outcome> outcomes_of(const storage::SweepTable& table) {
-  std::vector<Outcome> outcomes{{"life", "s", life_followed(table), 0}};
+/// Counts the lives of the cases [first, first + count).
+void count_lives(const storage::SweepTable& table, long first, long count, Outcome& life) {
   const CaseEnds ends(table);
-  for (long k = 0; k < table.cases(); ++k) outcomes[0].censored += !ends.failed(k) && !ends.due(k) ? 1 : 0;
+  life.censored = life.ended = 0;
+  for (long k = first; k < first + count; ++k) {
+    if (!ends.failed(k)) ++(ends.due(k) ? life.ended : life.censored);
+  }
+}
+
+std::vector<Outcome> outcomes_of(const storage::SweepTable& table) {
+  std::vector<Outcome> outcomes{{"life", "s", lives_ended(table)}};
+  count_lives(table, 0, table.cases(), outcomes[0]);
   for (const char* name : {"cost_per_metre", "hottest_flat", "expected_chips"})
-    outcomes.push_back({name, table.find(name) ? table.find(name)->units : "", values_of(table, name), 0});
+    outcomes.push_back({name, table.find(name) ? table.find(name)->units : "", values_of(table, name)});
   return outcomes;
 }
 
@@ -85,8 +94,14 @@ Sensitivity by_trajectories(const storage::SweepTable& table, const Outcome& out
   const auto columns = columns_of(table, storage::ColumnRole::coordinate);
   if (columns.empty())
     throw std::invalid_argument("the sweep has no coordinates to take elementary effects from");
-  Sensitivity found{
-      SensitivityKind::elementary_effects, outcome.name, outcome.units, {}, 0, 0, outcome.censored};
+  Sensitivity found{SensitivityKind::elementary_effects,
+                    outcome.name,
+                    outcome.units,
+                    {},
+                    0,
+                    0,
+                    outcome.ended,
+                    outcome.censored};
   const statistics::ElementaryEffects effects =
       statistics::elementary_effects(by_point(table, outcome.values), coordinates_of(table, columns), how);
   found.used = effects.trajectories;
@@ -120,8 +135,14 @@ Sensitivity by_members(const storage::SweepTable& table, const Outcome& outcome,
   for (long point = 0; point < table.points; ++point)
     outputs(point / members, point % members) = means(point);
   const statistics::VarianceShares shares = statistics::variance_shares(outputs, how);
-  Sensitivity found{
-      SensitivityKind::variance_shares, outcome.name, outcome.units, {}, 0, 0, outcome.censored};
+  Sensitivity found{SensitivityKind::variance_shares,
+                    outcome.name,
+                    outcome.units,
+                    {},
+                    0,
+                    0,
+                    outcome.ended,
+                    outcome.censored};
   found.used = shares.rows;
   found.left_out = shares.left_out;
   for (std::size_t k = 0; k < columns.size(); ++k)
@@ -133,9 +154,21 @@ bool varies(const Eigen::ArrayXd& values) {
   return values.size() > 1 && !(values == values(0)).all();
 }
 
-std::optional<Sensitivity> by_ranks(const storage::SweepTable& table, const Outcome& outcome,
+std::optional<Sensitivity> by_ranks(const storage::SweepTable& table, Outcome outcome,
                                     std::optional<long> point, double confidence) {
-  Sensitivity found{SensitivityKind::rank_correlation, outcome.name, outcome.units, {}, 0, 0, 0};
+  const bool over_all = table.draws == 1 || !table.draws_alike;
+  const long first = over_all ? 0 : point.value_or(0) * table.draws,
+             count = over_all ? table.cases() : table.draws;
+  const bool over_draws = over_all || point || table.points == 1;
+  if (outcome.name == "life" && over_draws) count_lives(table, first, count, outcome);
+  Sensitivity found{SensitivityKind::rank_correlation,
+                    outcome.name,
+                    outcome.units,
+                    {},
+                    0,
+                    0,
+                    outcome.ended,
+                    outcome.censored};
   const auto add = [&](const storage::SweepColumn& column, const Eigen::ArrayXd& x, const Eigen::ArrayXd& y) {
     if (!column.words.empty() || !varies(x)) return;
     const statistics::RankCorrelation rank = statistics::rank_correlation(x, y, confidence);
@@ -143,15 +176,9 @@ std::optional<Sensitivity> by_ranks(const storage::SweepTable& table, const Outc
     found.left_out = std::max(found.left_out, rank.left_out);
     found.factors.push_back({column.name, std::nullopt, std::nullopt, rank});
   };
-  const bool over_all = table.draws == 1 || !table.draws_alike;
-  const long first = over_all ? 0 : point.value_or(0) * table.draws,
-             count = over_all ? table.cases() : table.draws;
-  if (over_all || point || table.points == 1) {
+  if (over_draws) {
     for (const storage::SweepColumn* column : columns_of(table, storage::ColumnRole::uncertain))
       add(*column, column->values.segment(first, count), outcome.values.segment(first, count));
-    const CaseEnds ends(table);
-    for (long k = first; outcome.censored > 0 && k < first + count; ++k)
-      found.censored += !ends.failed(k) && !ends.due(k) ? 1 : 0;
   }
   if (table.design != "grid" && table.points > 1) {
     for (const storage::SweepColumn* column : columns_of(table, storage::ColumnRole::setting))
@@ -178,9 +205,13 @@ bool made_for_sensitivities(const storage::SweepTable& table) {
   return table.design == "elementary_effects" || table.design == "variance_shares";
 }
 
-Eigen::ArrayXd life_followed(const storage::SweepTable& table) {
-  const Eigen::ArrayXd& due = values_of(table, "due_rotating_time");
-  return due.isNaN().select(values_of(table, "rotating_time"), due);
+Eigen::ArrayXd lives_ended(const storage::SweepTable& table) {
+  const CaseEnds ends(table);
+  Eigen::ArrayXd lives = values_of(table, "due_rotating_time");
+  for (long k = 0; k < table.cases(); ++k) {
+    if (ends.failed(k) || !ends.due(k)) lives(k) = std::numeric_limits<double>::quiet_NaN();
+  }
+  return lives;
 }
 
 std::vector<long> plain_draws(const storage::SweepTable& table) {
@@ -205,6 +236,8 @@ std::vector<Sensitivity> find_sensitivities(const storage::SweepTable& table, st
       found = by_ranks(table, outcome, point, how.confidence);
     }
     if (!found) continue;
+    // Where nothing ended there is no life, and drilling time would stand in its place.
+    if (outcome.name == "life" && (found->lives_ended == 0 || found->used == 0)) found->factors.clear();
     sort_by_strength(*found);
     all.push_back(*found);
   }

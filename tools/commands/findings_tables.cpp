@@ -94,6 +94,12 @@ void write_about(const std::string& folder, const storage::SweepTable& table,
     about.line().word("weibull_scale_low_s").number(found.weibull->scale_range.low);
     about.line().word("weibull_scale_high_s").number(found.weibull->scale_range.high);
   }
+  for (const analysis::Sensitivity& s : found.sensitivities) {
+    if (s.outcome != "life") continue;
+    about.line().word("lives_ended").count(s.lives_ended);
+    about.line().word("lives_not_ended").count(s.censored);
+    about.line().word("life_ranked").count(s.factors.empty() ? 0 : 1);
+  }
   about.finish();
 }
 

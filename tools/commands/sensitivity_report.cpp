@@ -79,10 +79,32 @@ bool still(const analysis::Sensitivity& s) {
   });
 }
 
+/// Why life is not ranked, or which of it is not seen.
+void tell_lives(const Sheet& sheet, const analysis::Sensitivity& s) {
+  const std::string runs = std::to_string(s.censored) + " of " + std::to_string(s.censored + s.lives_ended) +
+                           " runs have no life: rework did not fall due within the holes drilled.";
+  const char* parts = s.kind == analysis::SensitivityKind::elementary_effects ? "walks"
+                      : s.kind == analysis::SensitivityKind::variance_shares  ? "rows"
+                                                                              : "pairs";
+  if (s.lives_ended == 0) {
+    sheet.out << "  No life ended (" << s.censored
+              << " runs without rework due), so there is none to rank by. Drill more holes a run.\n";
+  } else if (s.used == 0) {
+    sheet.out << "  " << runs << "\n  None of the " << parts
+              << " is whole without them, so life is not ranked. Drill more holes a run.\n";
+  } else if (s.censored > 0) {
+    sheet.out << "  " << runs << "\n  Their " << parts
+              << " are left out, which hides what makes lives longer than that.\n";
+  }
+}
+
 void tell(const Sheet& sheet, const analysis::Sensitivity& s, const std::string& currency) {
-  const std::vector<int> widths{46, 36, 28, 16};
+  const std::vector<int> widths{46, 42, 28, 16};
   sheet.out << "\n";
-  if (still(s)) {
+  const bool life = s.outcome == "life";
+  if (life && s.factors.empty()) {
+    sheet.row({outcome_words(s.outcome) + ": not ranked"}, widths);
+  } else if (still(s)) {
     sheet.row({outcome_words(s.outcome) + ": " + counted(s.used, s.kind), "nothing moves it"}, widths);
   } else {
     sheet.row(heading_cells(s), widths);
@@ -93,13 +115,11 @@ void tell(const Sheet& sheet, const analysis::Sensitivity& s, const std::string&
           {"and " + std::to_string(s.factors.size() - factors_told) + " weaker (--csv FOLDER writes all)"},
           widths);
   }
-  if (s.left_out > 0) sheet.row({counted(s.left_out, s.kind) + " left out for runs that failed"}, widths);
-  if (s.outcome == "life" && s.censored > 0)
-    sheet.row(
-        {std::to_string(s.censored) +
-         " runs had no rework within the holes drilled: their lives count as long as they were drilled,\n"
-         "  which hides what makes them longer still"},
-        widths);
+  if (life && s.censored > 0) {
+    tell_lives(sheet, s);
+  } else if (s.left_out > 0) {
+    sheet.row({counted(s.left_out, s.kind) + " left out for runs that failed"}, widths);
+  }
 }
 
 }  // namespace

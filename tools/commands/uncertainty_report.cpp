@@ -48,6 +48,18 @@ std::string percents(double share) {
   return base::show_number(100.0 * share, share < 0.0995 ? 2 : 3) + " %";
 }
 
+/// Which wear a rule looks at, as number_effects has it.
+std::string wear_words(const std::string& rule) {
+  if (rule == "worn_height") return "the greatest worn height";
+  if (rule == "heat_damage") return "heat damage";
+  if (rule == "chip_probability") return "the hazard of a chip";
+  return "the mean worn height of the outer third";
+}
+
+std::string times_words(double log_change) {
+  return "times " + base::show_number(std::exp(log_change));
+}
+
 /// What a person could do to know this number better; common practice.
 std::string how_to_know(const std::string& name) {
   const auto has = [&](const char* part) { return name.find(part) != std::string::npos; };
@@ -80,17 +92,33 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
   const Sheet sheet{out, units};
   const analysis::LifeFound& central = doubts.central;
   out << "Doubts about \"" << scenario.title << "\": each number alone at its low and its high value\n\n";
-  sheet.line("central", (central.due ? "rework due after " : "rework not due by ") + life_words(central) +
-                            ", by " + rule_words(doubts.rule, scenario.rules));
+  const bool by_life = doubts.by == analysis::RankedBy::life;
+  if (by_life) {
+    sheet.line("central",
+               "rework due after " + life_words(central) + ", by " + rule_words(doubts.rule, scenario.rules));
+  } else {
+    sheet.line("central", "rework does not fall due: the run ends after " +
+                              base::show_number(central.rotating_time / 3600.0) + " h in hole " +
+                              std::to_string(central.hole + 1) + "; nearest to its limit is " +
+                              rule_words(doubts.rule, scenario.rules));
+  }
   sheet.line("", "hottest flat " + base::show(central.hottest_flat, base::shown::temperature, units) +
                      ", wear per hole " + base::show(central.wear_per_hole, base::shown::length, units, 2) +
                      ", chance of a chip " + percent_words(central.chip_probability));
-  out << "\nWhat makes it uncertain (share of the variance of the life in rotating hours)\n";
+  if (by_life) {
+    out << "\nWhat makes it uncertain (share of the variance of the life in rotating hours)\n";
+  } else {
+    out << "\nThere is no life to rank by. What makes the wear of one hole uncertain instead (share of the "
+           "variance of\nthe logarithm of "
+        << wear_words(doubts.rule) << ")\n";
+  }
   const std::vector<int> widths{8, 44, 40, 22, 20};
-  sheet.row({"share", "number", "low, central, high", "rework at low", "at high"}, widths);
+  sheet.row({"share", "number", "low, central, high", by_life ? "rework at low" : "wear at low",
+             by_life ? "rework at high" : "wear at high"},
+            widths);
   int quiet = 0;
   for (const analysis::RankedNumber& number : doubts.numbers) {
-    if (!number.lived && number.share < 0.001) {
+    if ((!by_life || !number.lived) && number.share < 0.001) {
       ++quiet;
       continue;
     }
@@ -99,8 +127,12 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
     sheet.row({percents(number.share), spoken(number.name),
                value_words(q.low, kind, units) + ", " + value_words(q.central, kind, units) + ", " +
                    value_words(q.high, kind, units),
-               number.lived ? life_words(number.low) : "by one hole",
-               number.lived ? life_words(number.high) : (number.spread > 0.0 ? "longer" : "shorter")},
+               !by_life       ? times_words(number.spread)
+               : number.lived ? life_words(number.low)
+                              : "by one hole",
+               !by_life       ? times_words(-number.spread)
+               : number.lived ? life_words(number.high)
+                              : (number.spread > 0.0 ? "longer" : "shorter")},
               widths);
   }
   out << "\nWhat the same numbers do to heat and edges\n";
@@ -118,22 +150,25 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
         heat_widths);
   }
   out << "\n";
-  sheet.line("the rest", std::to_string(quiet) + " numbers move the life by next to nothing" +
-                             (all ? ":" : " (--all names them)"));
+  sheet.line("the rest", std::to_string(quiet) + " numbers move the " + (by_life ? "life" : "wear") +
+                             " by next to nothing" + (all ? ":" : " (--all names them)"));
   if (all) {
     for (const analysis::RankedNumber& number : doubts.numbers)
-      if (!number.lived && number.share < 0.001) out << "    " << spoken(number.name) << "\n";
+      if ((!by_life || !number.lived) && number.share < 0.001) out << "    " << spoken(number.name) << "\n";
   }
-  const bool held =
-      std::any_of(doubts.numbers.begin(), doubts.numbers.end(),
-                  [](const analysis::RankedNumber& number) { return number.lived && number.held_back; });
+  const bool held = by_life && std::any_of(doubts.numbers.begin(), doubts.numbers.end(),
+                                           [](const analysis::RankedNumber& number) {
+                                             return number.lived && number.held_back;
+                                           });
   if (held)
     sheet.line("",
-               "Where rework is not due within twice the scenario's holes, life is longer than told and "
-               "the share larger.");
-  sheet.line("look twice", "one hole's wear and whole lives differ by " +
-                               percents(std::expm1(doubts.slopes_missed)) +
-                               " of the life at most among those lived through");
+               "Where rework is not due within twice the scenario's holes (past), the share is by what the "
+               "hours or one hole's wear tell, whichever is more.");
+  if (by_life && std::any_of(doubts.numbers.begin(), doubts.numbers.end(),
+                             [](const analysis::RankedNumber& number) { return number.lived; }))
+    sheet.line("look twice", "one hole's wear and whole lives differ by " +
+                                 percents(std::expm1(doubts.slopes_missed)) +
+                                 " of the life at most among those lived through");
   int place = 0;
   for (const analysis::RankedNumber& number : doubts.numbers) {
     if (place == 3 || number.share < 0.01) break;
@@ -150,17 +185,18 @@ void write_uncertainty_csv(std::ostream& out, const analysis::UncertaintyRanking
   out << "number,unit,low,central,high,mark,share,spread,lived,low_hole,low_hours,low_due,high_hole,high_"
          "hours,"
          "high_due,low_hottest_K,high_hottest_K,low_chip,high_chip,low_wear_per_hole_m,high_wear_per_hole_"
-         "m\n";
+         "m,ranked_by\n";
+  const char* by = doubts.by == analysis::RankedBy::life ? "life" : "wear_of_hole";
   const auto line = [&](const analysis::RankedNumber& n) {
     const base::Dimension* kind = scenario::dimension_of_number(n.name);
     char text[500];
     std::snprintf(text, sizeof text,
-                  ",%.9g,%.9g,%.9g,%s,%.6g,%.6g,%d,%d,%.6g,%d,%d,%.6g,%d,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g\n",
+                  ",%.9g,%.9g,%.9g,%s,%.6g,%.6g,%d,%d,%.6g,%d,%d,%.6g,%d,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%s\n",
                   n.quantity.low, n.quantity.central, n.quantity.high, n.quantity.mark.c_str(), n.share,
                   n.spread, n.lived ? 1 : 0, n.low.hole + 1, n.low.rotating_time / 3600.0, n.low.due ? 1 : 0,
                   n.high.hole + 1, n.high.rotating_time / 3600.0, n.high.due ? 1 : 0, n.low.hottest_flat,
                   n.high.hottest_flat, n.low.chip_probability, n.high.chip_probability, n.low.wear_per_hole,
-                  n.high.wear_per_hole);
+                  n.high.wear_per_hole, by);
     out << base::csv_cell(n.name) << "," << (kind ? kind->label : "") << text;
   };
   analysis::RankedNumber central;

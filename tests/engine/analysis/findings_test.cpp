@@ -182,6 +182,58 @@ TEST(Findings, TrajectoriesGiveElementaryEffectsAndNoProbabilities) {
   EXPECT_NEAR(cost.factors[1].effect->mean, -4.0, 1e-12);
   EXPECT_EQ(cost.used, 2);
   EXPECT_EQ(found.sensitivities[0].censored, 6) << "no life ended";
+  EXPECT_TRUE(found.sensitivities[0].factors.empty()) << "and hours drilled are no life to rank";
+}
+
+/// Walks of two factors. Rework falls due after 10 + 3 a - b hours, but not in walk `without` (from 0), whose
+/// runs end after 100 and more.
+storage::SweepTable walks_with_lives(long walks, long without) {
+  const double a[] = {0, 1, 1}, b[] = {0, 0, 1};
+  std::vector<double> as, bs;
+  storage::SweepTable table = made_sweep(3 * walks, 1, "elementary_effects", [&](long point, long) {
+    MadeCase c;
+    c.due = point / 3 != without;
+    c.rotating_time = 3600.0 * ((c.due ? 10.0 : 100.0) + 3.0 * a[point % 3] - b[point % 3]);
+    if (!c.due) c.rotating_time *= 1.0 + 5.0 * b[point % 3];
+    c.ended_by = c.due ? "rework_due" : "last_hole";
+    as.push_back(a[point % 3]);
+    bs.push_back(b[point % 3]);
+    return c;
+  });
+  table.columns.push_back(made_column("coordinate_a", "1", storage::ColumnRole::coordinate, as));
+  table.columns.push_back(made_column("coordinate_b", "1", storage::ColumnRole::coordinate, bs));
+  return table;
+}
+
+TEST(Findings, RunsWithoutReworkDueHaveNoLifeToRank) {
+  const Findings found = find_meaning(walks_with_lives(4, 2), {});
+  const Sensitivity& life = found.sensitivities[0];
+  ASSERT_EQ(life.outcome, "life");
+  EXPECT_EQ(life.lives_ended, 9);
+  EXPECT_EQ(life.censored, 3);
+  EXPECT_EQ(life.used, 3) << "the walk of runs without a life is left out";
+  ASSERT_EQ(life.factors.size(), 2u);
+  EXPECT_EQ(life.factors[0].name, "a") << "by hours drilled it would be b";
+  EXPECT_NEAR(life.factors[0].effect->mean, 3.0 * 3600.0, 1e-9);
+  EXPECT_NEAR(life.factors[1].effect->mean, -3600.0, 1e-9);
+  // Other outcomes are of all runs.
+  EXPECT_EQ(found.sensitivities[1].used, 4);
+  const Sensitivity none = find_meaning(walks_with_lives(1, 0), {}).sensitivities[0];
+  EXPECT_TRUE(none.factors.empty());
+  EXPECT_EQ(none.lives_ended, 0);
+}
+
+TEST(Findings, RanksOfLifeAreOfLivesThatEnded) {
+  storage::SweepTable table = sixty_of_a_hundred();
+  std::vector<double> hardness;
+  for (long k = 0; k < 100; ++k) hardness.push_back(-static_cast<double>(k));
+  table.columns.push_back(made_column("hardness", "1", storage::ColumnRole::uncertain, hardness));
+  const Sensitivity life = find_meaning(table, {}).sensitivities[0];
+  EXPECT_EQ(life.used, 60);
+  EXPECT_EQ(life.lives_ended, 60);
+  EXPECT_EQ(life.censored, 40);
+  ASSERT_EQ(life.factors.size(), 1u);
+  EXPECT_NEAR(life.factors[0].rank->value, -1.0, 1e-15);
 }
 
 /// A, B, AB_a, AB_b a row, with what the cost makes of a and b.

@@ -117,5 +117,43 @@ TEST(UncertaintyRanking, ALifeThatDoesNotEndIsSaidToBeHeldBack) {
   for (const RankedNumber& number : ranking.numbers) EXPECT_TRUE(number.held_back) << number.name;
 }
 
+/// Hours drilled are no life: a rock that is slower to drill would pass for one that spares the bit.
+TEST(UncertaintyRanking, WithoutALifeNumbersAreRankedByTheWearOfAHole) {
+  scenario::Scenario s = two_uncertain_numbers();
+  s.repeat.holes = 1;
+  s.rules.worn_height = 5e-3;
+  scenario::Quantity& strength = s.column.layers[0].rock.unconfined_strength;
+  strength.low = 0.8 * strength.central;  // moves the hours far more than the coefficient, which moves none
+  strength.high = 1.25 * strength.central;
+  const UncertaintyRanking ranking = rank_uncertainties(s, {});
+  ASSERT_FALSE(ranking.central.due);
+  EXPECT_EQ(ranking.by, RankedBy::wear_of_hole);
+  EXPECT_EQ(ranking.numbers.front().name, "abrasion_coefficient");
+  // Wear goes with the coefficient (Archard): half to double is ln 2 either way, within the runs' tolerance.
+  EXPECT_NEAR(ranking.numbers.front().spread, -std::log(2.0), 0.01);
+  for (const RankedNumber& number : ranking.numbers) EXPECT_EQ(number.spread, -number.slope) << number.name;
+  EXPECT_EQ(ranking.slopes_missed, 0.0);
+  // With lives that end the same numbers are ranked by them.
+  s.repeat.holes = 80;
+  s.rules.worn_height = 0.03e-3;
+  EXPECT_EQ(rank_uncertainties(s, {}).by, RankedBy::life);
+}
+
+/// One end that outlives the run bounds the spread from below; the wear of a hole may tell more.
+TEST(UncertaintyRanking, AnEndThatOutlivesTheRunCountsAtLeastAsMuchAsTheWearOfAHole) {
+  scenario::Scenario s = two_uncertain_numbers();
+  const UncertaintyRanking whole = rank_uncertainties(s, {});
+  ASSERT_TRUE(whole.central.due && whole.numbers.front().low.due);
+  // Holes enough for the central life, too few for the one at the low coefficient, which is twice as long.
+  s.repeat.holes = whole.central.hole / 2 + 2;
+  const UncertaintyRanking cut = rank_uncertainties(s, {});
+  ASSERT_TRUE(cut.central.due);
+  const RankedNumber* abrasion = ranked_number(cut, "abrasion_coefficient");
+  ASSERT_NE(abrasion, nullptr);
+  ASSERT_TRUE(abrasion->held_back && !abrasion->low.due && abrasion->high.due);
+  EXPECT_EQ(abrasion->spread, -abrasion->slope) << "the hours say 0.5 ln 2 only, the slope ln 2";
+  EXPECT_NEAR(abrasion->spread, whole.numbers.front().spread, 0.02);
+}
+
 }  // namespace
 }  // namespace dullcast::analysis
