@@ -120,6 +120,8 @@ std::vector<simulation::LifeEnd> band_of(const Forecast& forecast) {
                                due ? due->rotating_time : run.rotating_time,
                                due ? due->elapsed_time : run.elapsed_time,
                                run.hottest.temperature,
+                               simulation::ended_by_name(run.ended_by),
+                               run.holes_finished,
                                forecast.draws};
   };
   return {end_of("low", forecast.severe), end_of("central", forecast.middle.value_or(forecast.central)),

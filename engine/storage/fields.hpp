@@ -8,6 +8,7 @@
 
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
+#include "engine/storage/forecast_notes.hpp"
 
 /// What the datasets of a result file are called, in which unit and what they mean: stated once, used by the
 /// writer and by the reader.
@@ -61,6 +62,9 @@ Fields<simulation::Milestone> milestone_fields();
 Fields<simulation::RuleUse> rule_fields();
 Fields<simulation::HottestMoment> hottest_fields();
 Fields<simulation::LifeEnd> life_fields();
+Fields<ForecastNotes> notes_fields();
+Fields<NumberShare> share_fields();
+Fields<LayerSurvival> survival_fields();
 
 /// Every kind of event and every way a run ends, for finding the one that a file names.
 const std::vector<simulation::EventKind>& all_event_kinds();

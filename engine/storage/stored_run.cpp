@@ -210,6 +210,15 @@ StoredRun read_group(const GroupReader& root, const std::string& path) {
   if (source.minor > 0 || root.has_group("band")) {
     run.band = get_table(root.subgroup("band"), result_format::life_fields(), "life", source);
   }
+  if (root.has_group("forecast")) {
+    const GroupReader group = root.subgroup("forecast");
+    ForecastNotes notes;
+    get_object(group, notes, result_format::notes_fields(), source);
+    notes.shares = get_table(group.subgroup("shares"), result_format::share_fields(), "place", source);
+    notes.survival =
+        get_table(group.subgroup("survival"), result_format::survival_fields(), "followed", source);
+    run.notes = std::move(notes);
+  }
   get_object(root.subgroup("rework_rules"), run.rules, result_format::rework_rule_fields(), source);
   get_outcome(root, run.outcome, source);
   return run;

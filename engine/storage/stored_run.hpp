@@ -1,10 +1,12 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
+#include "engine/storage/forecast_notes.hpp"
 #include "engine/storage/stored_file.hpp"
 
 namespace dullcast::storage {
@@ -32,6 +34,7 @@ struct StoredRun {
   scenario::ReworkRules rules;
   simulation::RunOutcome outcome;
   std::vector<simulation::LifeEnd> band;  // low, central, high; empty when only the central run was made
+  std::optional<ForecastNotes> notes;     // none then, nor in files of before format 1.4
 };
 
 /// Reads a file that write_result wrote, now or in an earlier minor version of the format, wherever it comes

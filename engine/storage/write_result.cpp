@@ -147,8 +147,17 @@ void put_outcome(const GroupWriter& group, const simulation::RunOutcome& outcome
              result_format::hottest_fields(), cutters);
 }
 
+void put_notes(const GroupWriter& group, const ForecastNotes& notes, const TableAxis& cutters) {
+  put_object(group, notes, result_format::notes_fields(), cutters);
+  put_table(group.subgroup("shares", "which numbers make the band, the greatest share first"), notes.shares,
+            result_format::share_fields(), "place", "place by share, counted from 1", cutters);
+  put_table(group.subgroup("survival", "each layer when the pump stops and nobody notices"), notes.survival,
+            result_format::survival_fields(), "followed", "layer followed, counted from 1", cutters);
+}
+
 void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
-             const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band) {
+             const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band,
+             const std::optional<ForecastNotes>& notes) {
   const scenario::BitRecord& bit = scenario.bit;
   const GroupWriter root{file.openGroup("/")};
   root.attribute("Conventions", "CF-1.9");
@@ -177,6 +186,7 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
   put_outcome(root.subgroup("outcome", "what became of the bit"), outcome, cutters);
   put_table(root.subgroup("band", "when rework falls due at the low, central and high end of the forecast"),
             band, result_format::life_fields(), "life", "end of the band, counted from 1", cutters);
+  if (notes) put_notes(root.subgroup("forecast", "what the forecast rests on"), *notes, cutters);
   put_table_along_first(root.subgroup("holes", "one entry per hole"), outcome.holes,
                         result_format::hole_fields(), cutters);
   put_table(root.subgroup("layers", "one entry each time a layer was drilled"), outcome.passages,
@@ -189,11 +199,12 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
 }  // namespace
 
 void write_result(const std::string& path, const scenario::Scenario& scenario,
-                  const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band) {
+                  const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band,
+                  const std::optional<ForecastNotes>& notes) {
   Hdf5FileAside aside(path);
   try {
     const Hdf5Use use;
-    put_run(aside.create(), scenario, outcome, band);
+    put_run(aside.create(), scenario, outcome, band, notes);
   } catch (const WrongLength& wrong) {
     throw base::FileError(path, "nothing written: " + wrong.dataset + " has " + std::to_string(wrong.length) +
                                     " entries, but the bit has " +

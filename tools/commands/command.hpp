@@ -28,6 +28,7 @@ int cooling_command(const std::vector<std::string>& words);
 int doubts_command(const std::vector<std::string>& words);
 int window_command(const std::vector<std::string>& words);
 int sweep_command(const std::vector<std::string>& words);
+int show_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
 int seal_command(const std::vector<std::string>& words);

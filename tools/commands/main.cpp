@@ -44,6 +44,7 @@ struct Command {
 
 constexpr Command commands[] = {
     {"run", run_command, "SCENARIO.yaml", "drill a scenario, write its result, print the forecast"},
+    {"show", show_command, "RESULT.h5", "print a result's forecast again, in any units, without running"},
     {"compare", compare_command, "FILE FILE...",
      "what differs between results or scenarios, and what it changed"},
     {"check", check_command, "FILE...",

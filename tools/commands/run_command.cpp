@@ -2,6 +2,7 @@
 #include <sstream>
 
 #include "engine/analysis/calibrate.hpp"
+#include "engine/analysis/told_again.hpp"
 #include "engine/base/file_error.hpp"
 #include "engine/base/output_place.hpp"
 #include "engine/storage/write_result.hpp"
@@ -98,14 +99,6 @@ int run_command(const std::vector<std::string>& words) {
     result = analysis::forecast(scenario, options, tell);
   }
   tell_events(result.central);
-  // What was computed is told even when it cannot be kept: the disk may have filled since.
-  std::optional<base::FileError> not_kept;
-  try {
-    storage::write_result(output, result.central_scenario, result.central,
-                          options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{});
-  } catch (const base::FileError& error) {
-    not_kept = error;
-  }
   std::vector<analysis::Survival> survival;
   if (options.band && !brief) {
     ProgressLine progress("Stopping the pump in each layer");
@@ -113,6 +106,15 @@ int run_command(const std::vector<std::string>& words) {
     survival = analysis::survive_without_flow(
         result.central_scenario, run.rework_due ? run.rework_due->condition : run.end, options.threads,
         [&](double done, double all) { progress.tell(done, all); });
+  }
+  // What was computed is told even when it cannot be kept: the disk may have filled since.
+  std::optional<base::FileError> not_kept;
+  try {
+    storage::write_result(output, result.central_scenario, result.central,
+                          options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{},
+                          options.band ? std::optional(analysis::notes_of(result, survival)) : std::nullopt);
+  } catch (const base::FileError& error) {
+    not_kept = error;
   }
   if (brief) {
     print_brief(std::cout, result.central_scenario, result.central,

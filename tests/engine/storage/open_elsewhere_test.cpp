@@ -91,6 +91,9 @@ TEST(OpenElsewhere, TheReadmeDescribesEveryDatasetWithItsUnit) {
   expect_described(readme, "bit/kinds", {row_of("name", ""), row_of("grade", "")}, format::cutter_fields());
   expect_described(readme, "rework_rules", {}, format::rework_rule_fields());
   expect_described(readme, "band", {}, format::life_fields());
+  expect_described(readme, "forecast", {}, format::notes_fields());
+  expect_described(readme, "forecast/shares", {}, format::share_fields());
+  expect_described(readme, "forecast/survival", {}, format::survival_fields());
   expect_described(readme, "outcome", {row_of("ended_by", "")}, format::outcome_fields());
   expect_described(readme, "outcome/end", {}, format::condition_fields());
   expect_described(readme, "outcome/rework_due", {row_of("pointed_cutter", "1")}, format::milestone_fields(),

@@ -1,7 +1,9 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
+#include <cmath>
 #include <functional>
+#include <limits>
 #include <thread>
 
 #include "engine/base/file_error.hpp"
@@ -50,11 +52,74 @@ TEST(RoundTrip, ARunThatRecordedNothingComesBack) {
   EXPECT_TRUE(same(there_and_back(made_up::scenario(2), outcome).outcome, outcome));
 }
 
+TEST(RoundTrip, WhatAForecastRestsOnComesBack) {
+  const made_up::Folder folder;
+  ForecastNotes notes;
+  notes.calibrated = 1;
+  notes.coefficient_factor = 0.37;
+  notes.inspection_share = 0.125;
+  notes.draws_failed = 2;
+  notes.draws_without_rework = 5;
+  notes.first_failed_draw = "a sentence";
+  notes.shares = {{"abrasion_coefficient", 0.5}, {"rock shale: density", 0.25}};
+  LayerSurvival layer;
+  layer.layer = 1;
+  layer.depth = 12.5;
+  layer.weight = 3e4;
+  layer.rotary_speed = 1.5;
+  layer.end = "table_lost";
+  layer.time = 61.0;
+  layer.cutter = 2;
+  layer.standstill = 44.0;
+  layer.dry = 50.0;
+  layer.steady_temperature = 400.0;
+  layer.hottest = 900.0;
+  layer.after_10 = 500.0;
+  layer.after_30 = 600.0;
+  layer.after_60 = 890.0;
+  layer.after_120 = std::numeric_limits<double>::quiet_NaN();
+  notes.survival = {layer, LayerSurvival{}};
+  write_result(folder / "run.h5", made_up::scenario(3), made_up::plain_outcome(3, 2), {}, notes);
+  const StoredRun stored = read_result(folder / "run.h5");
+  ASSERT_TRUE(stored.notes);
+  const ForecastNotes& back = *stored.notes;
+  EXPECT_EQ(back.calibrated, 1);
+  EXPECT_EQ(back.coefficient_factor, 0.37);
+  EXPECT_FALSE(back.cutting_wear_share);
+  EXPECT_EQ(back.inspection_share, 0.125);
+  EXPECT_EQ(back.draws_failed, 2);
+  EXPECT_EQ(back.draws_without_rework, 5);
+  EXPECT_EQ(back.first_failed_draw, "a sentence");
+  ASSERT_EQ(back.shares.size(), 2u);
+  EXPECT_EQ(back.shares[1].name, "rock shale: density");
+  EXPECT_EQ(back.shares[1].share, 0.25);
+  ASSERT_EQ(back.survival.size(), 2u);
+  const LayerSurvival& one = back.survival[0];
+  EXPECT_EQ(one.layer, 1);
+  EXPECT_EQ(one.depth, 12.5);
+  EXPECT_EQ(one.weight, 3e4);
+  EXPECT_EQ(one.rotary_speed, 1.5);
+  EXPECT_EQ(one.end, "table_lost");
+  EXPECT_EQ(one.time, 61.0);
+  EXPECT_EQ(one.cutter, 2);
+  EXPECT_EQ(one.standstill, 44.0);
+  EXPECT_FALSE(one.film);
+  EXPECT_EQ(one.dry, 50.0);
+  EXPECT_EQ(one.steady_temperature, 400.0);
+  EXPECT_EQ(one.hottest, 900.0);
+  EXPECT_EQ(one.after_10, 500.0);
+  EXPECT_EQ(one.after_30, 600.0);
+  EXPECT_EQ(one.after_60, 890.0);
+  EXPECT_TRUE(std::isnan(one.after_120));
+  EXPECT_EQ(back.survival[1].cutter, -1);
+}
+
 TEST(RoundTrip, TheForecastsBandComesBack) {
   const made_up::Folder folder;
-  const std::vector<simulation::LifeEnd> band = {{"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25, 40},
-                                                 {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0, 40},
-                                                 {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0, 40}};
+  const std::vector<simulation::LifeEnd> band = {
+      {"low", 1, 7, 917.5, 1.6e5, 2.5e5, 610.25, "rework_due", 7, 40},
+      {"central", 1, 32, 3918.0, 5.5e5, 9.0e5, 583.0, "rework_due", 32, 40},
+      {"high", 0, 39, 4803.6, 7.3e5, 1.1e6, 426.0, "last_hole", 40, 40}};
   write_result(folder / "run.h5", made_up::scenario(3), made_up::plain_outcome(3, 2), band);
   const StoredRun stored = read_result(folder / "run.h5");
   ASSERT_EQ(stored.band.size(), 3u);
@@ -67,6 +132,8 @@ TEST(RoundTrip, TheForecastsBandComesBack) {
     EXPECT_EQ(stored.band[k].elapsed_time, band[k].elapsed_time);
     EXPECT_EQ(stored.band[k].hottest_flat, band[k].hottest_flat);
     EXPECT_EQ(stored.band[k].draws, band[k].draws);
+    EXPECT_EQ(stored.band[k].ended_by, band[k].ended_by);
+    EXPECT_EQ(stored.band[k].holes_finished, band[k].holes_finished);
   }
 }
 

@@ -85,7 +85,7 @@ TEST(Check, LooksIntoTheInspectedBitsScenario) {
   const Scratch scratch;
   const std::string file = scratch.write(
       "later.yaml", std::string(small_well) +
-                        "calibrate_from: {scenario: earlier.yaml, after_holes: 1, worn_heights: [0.1 mm]}\n");
+                        "calibrate_from: {scenario: earlier.yaml, holes: 1, worn_height: [0.1 mm]}\n");
   const Said said = say("check " + file);
   EXPECT_EQ(said.code, 3);
   EXPECT_TRUE(has(said.out, "earlier.yaml")) << said.out;

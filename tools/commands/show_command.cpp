@@ -1,0 +1,58 @@
+#include <sstream>
+
+#include "engine/analysis/told_again.hpp"
+#include "engine/base/output_place.hpp"
+#include "tools/commands/brief_report.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/forecast_report.hpp"
+#include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
+#include "tools/commands/passages_csv.hpp"
+#include "tools/commands/told_run.hpp"
+#include "tools/commands/usual_units.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+int show_command(const std::vector<std::string>& words) {
+  po::options_description shown("Options");
+  shown.add_options()("brief",
+                      "ten lines: due when, by which rule, band, hottest, verdict, what to do first")(
+      "csv", po::value<std::string>()->value_name("FILE"),
+      "also write every layer's passage as comma-separated values");
+  add_replace_option(shown);
+  add_units_option(shown);
+  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  const ReadOptions read =
+      read_options(words,
+                   "dullcast show RESULT.h5 [options]\n\n"
+                   "Prints the forecast of a result again, as dullcast run printed it, in any units, without "
+                   "running anything.\n"
+                   "Ends with 0 when done, 2 for wrong options, 3 and 4 for a file that cannot be used.\n",
+                   shown, "result", 1);
+  if (read.finished) return ended_well;
+  if (read.values.count("result") == 0) throw WrongWords("name the result to show");
+  const std::string file = read.values["result"].as<std::vector<std::string>>().front();
+  const base::ShownUnits units = units_of(read.values);
+  Outputs outputs(read.values);
+  outputs.reads(file);
+  if (read.values.count("csv")) outputs.will_write(read.values["csv"].as<std::string>());
+  const storage::StoredRun run = storage::read_result(file);
+  const scenario::Scenario scenario = scenario_of(run, read.values["library"].as<std::string>());
+  const analysis::Forecast forecast = analysis::forecast_of(run, scenario);
+  if (read.values.count("brief")) {
+    print_brief(std::cout, scenario, run.outcome, run.band, forecast.calibrated, units);
+  } else {
+    print_forecast(std::cout, forecast, analysis::survival_of(run, scenario), units, !run.band.empty());
+  }
+  if (read.values.count("csv")) {
+    std::ostringstream text;
+    write_passages_csv(text, run.outcome);
+    base::write_text(read.values["csv"].as<std::string>(), text.str());
+  }
+  return ended_well;
+}
+
+}  // namespace dullcast::commands
