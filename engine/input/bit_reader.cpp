@@ -224,7 +224,7 @@ scenario::BitRecord read_bit(MapReader& scenario, const Library& library, const 
   MapReader bit(value, "bit", scenario.reading(), scenario.location());
   const auto like = bit.word("like");
   record.name = bit.word("name").value_or(like.value_or("bit"));
-  bit.word("note");
+  bit.remark("note");
   geometry::BitLayout& layout = record.layout;
   layout.bit_radius =
       0.5 * bit.required("diameter", base::dimension::length, diameter_range, "7.875 in or 200 mm");

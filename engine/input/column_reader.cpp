@@ -103,7 +103,10 @@ scenario::Column read_column(MapReader& scenario, const Library& library) {
     } else if (!item.has("rock")) {
       item.error("rock", "is missing; write rock: and one of " + base::one_of(names_of(library.rocks)));
     }
-    read_numbers(item, layer.rock, false);
+    read_numbers(item, layer.rock, false, [&](const char* key) {
+      return usual_words(key, library.usual_rock, scenario.reading().units);
+    });
+    warn_unusual(item, layer.rock, library.usual_rock);
     if (item.has("inclusion_share") || item.has("inclusion_size") || item.has("inclusion_strength") ||
         item.has("inclusion_abrasivity")) {
       check_inclusions(item, layer.rock);

@@ -4,14 +4,17 @@
 
 #include "engine/base/words.hpp"
 #include "engine/input/quantity_reader.hpp"
+#include "engine/input/text_file.hpp"
 #include "engine/scenario/number_fields.hpp"
 #include "engine/scenario/stone_abrasivity.hpp"
 
 namespace dullcast::input {
 
 std::string unknown_name(const char* what, std::string_view name, const std::vector<std::string>& names) {
+  constexpr std::size_t most_named = 100;
+  const std::string wrong = "there is no " + std::string(what) + " " + quoted_text(name) + "; ";
+  if (names.size() > most_named) return wrong + "write one of those that the library and the scenario list";
   const std::string nearest = base::nearest_word(name, names);
-  const std::string wrong = "there is no " + std::string(what) + " \"" + std::string(name) + "\"; ";
   if (!nearest.empty()) return wrong + "did you mean " + nearest + "?";
   return wrong + "write " + base::one_of(names);
 }
@@ -20,7 +23,7 @@ namespace {
 
 // What a record has beside its numbers.
 void read_words(MapReader& map, scenario::RockRecord& rock) {
-  if (const auto note = map.word("note")) rock.note = *note;
+  if (const auto note = map.remark("note")) rock.note = *note;
   if (const auto hard = map.yes_or_no("hard_on_cutters")) rock.hard_on_cutters = *hard;
 }
 void read_words(MapReader& map, scenario::FluidRecord& fluid) {
@@ -38,6 +41,12 @@ void check_record(MapReader& map, scenario::RockRecord& rock) {
 }
 template <class Record>
 void check_record(MapReader&, Record&) {}
+
+void warn_record(MapReader& map, const scenario::RockRecord& rock, const std::vector<UsualNumber>& usual) {
+  warn_unusual(map, rock, usual);
+}
+template <class Record>
+void warn_record(MapReader&, const Record&, const std::vector<UsualNumber>&) {}
 
 template <class Record>
 using Records = std::map<std::string, Record, std::less<>>;
@@ -70,7 +79,8 @@ Record plain_start(const Records<Record>&) {
 /// one.
 template <class Record>
 void read_records(MapReader map, const YamlValue& value, const char* what, bool in_library,
-                  Records<Record>& records) {
+                  Records<Record>& records, const std::vector<UsualNumber>& usual = {}) {
+  const auto usually = [&](const char* key) { return usual_words(key, usual, map.reading().units); };
   const Records<Record> others = records;
   for (const auto& entry : value.entries) {
     const YamlValue* record_value = map.find(entry.key);
@@ -102,12 +112,13 @@ void read_records(MapReader map, const YamlValue& value, const char* what, bool 
         if (!field.optional && !fields.has(field.key)) {
           fields.error(field.key, "is missing from a new " + std::string(what) + "; write " +
                                       std::string(field.key) + ": " + field.wanted->examples +
-                                      ", or start from another with like: NAME");
+                                      usually(field.key) + ", or start from another with like: NAME");
         }
       }
     }
-    read_numbers(fields, record, in_library);
+    read_numbers(fields, record, in_library, usually);
     check_record(fields, record);
+    warn_record(fields, record, usual);
     fields.finish();
     records[entry.key] = record;
   }
@@ -206,6 +217,9 @@ Library read_library(const LibraryTexts& texts, const UnitParser& units) {
   check_models(map, library.models);
   map.finish();
   problems.throw_if_any();
+  std::vector<scenario::RockRecord> rocks;
+  for (const auto& [name, rock] : library.rocks) rocks.push_back(rock);
+  library.usual_rock = usual_numbers(rocks);
   return library;
 }
 
@@ -219,7 +233,8 @@ void read_own_entries(MapReader& scenario, Library& library) {
     auto [map, value] = section(key);
     read_records(map, value, what, false, into);
   };
-  records("rocks", "rock", library.rocks);
+  auto [rocks, rocks_value] = section("rocks");
+  read_records(rocks, rocks_value, "rock", false, library.rocks, library.usual_rock);
   records("grades", "cutter grade", library.grades);
   records("lots", "lot", library.lots);
   records("bodies", "bit body", library.bodies);

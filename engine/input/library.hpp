@@ -5,6 +5,7 @@
 #include <string>
 
 #include "engine/input/map_reader.hpp"
+#include "engine/input/usual_numbers.hpp"
 
 /// The library of rocks, cutter grades, lots, fluids, bodies, bits and model numbers that scenarios draw
 /// from.
@@ -19,6 +20,7 @@ struct Library {
   std::map<std::string, scenario::FluidRecord, std::less<>> fluids;
   std::map<std::string, YamlValue, std::less<>> bits;
   scenario::ModelNumbers models;
+  std::vector<UsualNumber> usual_rock;  // of the library's own rocks, whatever a scenario adds
 };
 
 /// The files of a library folder.
@@ -67,7 +69,8 @@ const Record* named_record(MapReader& map, std::string_view key, const char* wha
                            const std::map<std::string, Record, std::less<>>& records) {
   const auto found = records.find(name);
   if (found != records.end()) return &found->second;
-  map.error(key, unknown_name(what, name, names_of(records)));
+  const bool told = !map.reading().problems.only_counts();
+  map.error(key, told ? unknown_name(what, name, names_of(records)) : "");
   return nullptr;
 }
 

@@ -5,10 +5,12 @@
 #include <yaml-cpp/mark.h>
 #include <yaml-cpp/parser.h>
 
+#include <algorithm>
 #include <cstdio>
-#include <filesystem>
-#include <fstream>
+#include <map>
 #include <sstream>
+
+#include "engine/base/plain_text.hpp"
 
 namespace dullcast::input {
 
@@ -26,12 +28,16 @@ YamlEntry* YamlValue::find(std::string_view key) {
   return nullptr;
 }
 
+std::string quoted_text(std::string_view text) {
+  return "\"" + shortened(text, longest_quoted) + "\"";
+}
+
 std::string kind_name(const YamlValue& value) {
   switch (value.kind) {
     case YamlValue::Kind::nothing:
       return "nothing";
     case YamlValue::Kind::scalar:
-      return "\"" + value.text + "\"";
+      return quoted_text(value.text);
     case YamlValue::Kind::list:
       return "a list";
     case YamlValue::Kind::map:
@@ -40,22 +46,14 @@ std::string kind_name(const YamlValue& value) {
   return "nothing";
 }
 
-std::string read_text_file(const std::string& path) {
-  constexpr std::size_t most = 4'000'000;
-  std::error_code no_matter;
-  std::ifstream file(path, std::ios::binary);
-  // A folder opens like a file on Linux.
-  if (!file || std::filesystem::is_directory(path, no_matter)) {
-    throw ScenarioErrors({path + ": cannot be read; check its name and that it is a readable file"});
-  }
-  std::ostringstream text;
-  text << file.rdbuf();
-  if (text.str().size() > most)
-    throw ScenarioErrors({path + ": is larger than 4 MB; it cannot be a scenario"});
-  return text.str();
-}
-
 namespace {
+
+// Many times what any scenario, plan or library holds, and few enough that none takes seconds to refuse.
+constexpr std::size_t most_values = 200'000, most_keys = 10'000, most_items = 20'000, most_levels = 50;
+constexpr std::size_t longest_key = 200;
+
+/// Thrown to stop yaml-cpp when no more of a text is wanted; what is wrong has been told.
+struct Stopped {};
 
 /// Builds the tree from yaml-cpp's events.
 class TreeBuilder : public YAML::EventHandler {
@@ -98,7 +96,20 @@ class TreeBuilder : public YAML::EventHandler {
     bool has_key = false;  // maps: a key is waiting for its value
     std::string key;
     scenario::Location key_location;
+    std::map<std::string, int, std::less<>> lines;  // of the keys met, by key
   };
+
+  /// Ends the reading of a text that holds too much of something.
+  [[noreturn]] void stop(const scenario::Location& place, std::string text) {
+    problems_.error(place, path(), std::move(text));
+    throw Stopped{};
+  }
+
+  void count(const YAML::Mark& mark) {
+    if (++values_ > most_values)
+      stop(place(mark), "is the value that makes more than " + std::to_string(most_values) +
+                            ", and no scenario or plan needs as many; cut the file down");
+  }
 
   scenario::Location place(const YAML::Mark& mark) const { return {file_, mark.line + 1, mark.column + 1}; }
 
@@ -120,6 +131,10 @@ class TreeBuilder : public YAML::EventHandler {
 
   void open(const YAML::Mark& mark, const std::string& tag, YamlValue::Kind kind) {
     refuse_tag(mark, tag);
+    count(mark);
+    if (stack_.size() >= most_levels)
+      stop(place(mark), "lies more than " + std::to_string(most_levels) +
+                            " levels deep; check the brackets and the indentation");
     Open level;
     level.value.kind = kind;
     level.value.location = place(mark);
@@ -133,6 +148,7 @@ class TreeBuilder : public YAML::EventHandler {
   }
 
   void add_leaf(const YAML::Mark& mark, YamlValue::Kind kind, const std::string& text) {
+    count(mark);
     YamlValue value;
     value.kind = kind;
     value.text = text;
@@ -147,21 +163,23 @@ class TreeBuilder : public YAML::EventHandler {
     }
     Open& top = stack_.back();
     if (top.value.is_list()) {
+      if (top.value.items.size() >= most_items)
+        stop(value.location, "makes a list of more than " + std::to_string(most_items) +
+                                 " items, and no scenario or plan needs as many; cut it down");
       top.value.items.push_back(std::move(value));
     } else if (!top.has_key) {
-      if (!value.is_scalar()) {
-        problems_.error(value.location, path(),
-                        "has " + kind_name(value) + " for a key; a key is one plain word");
-      }
-      top.has_key = true;
-      top.key = value.text;
-      top.key_location = value.location;
+      take_key(top, value);
     } else {
-      if (const auto* first = top.value.find(top.key)) {
+      const auto [first, is_new] = top.lines.try_emplace(top.key, top.key_location.line);
+      if (!is_new) {
         problems_.error(
             top.key_location, path(),
-            "is given twice, first on line " + std::to_string(first->location.line) + "; keep one of them");
+            "is given twice, first on line " + std::to_string(first->second) + "; keep one of them");
       } else {
+        if (top.value.entries.size() >= most_keys)
+          stop(top.key_location,
+               "makes more than " + std::to_string(most_keys) +
+                   " keys on one level, and no scenario or plan needs as many; cut them down");
         if (value.location.line == 0) value.location = top.key_location;
         top.value.entries.push_back({top.key, top.key_location, std::move(value)});
       }
@@ -169,16 +187,47 @@ class TreeBuilder : public YAML::EventHandler {
     }
   }
 
+  void take_key(Open& top, const YamlValue& value) {
+    std::string wrong;
+    if (!value.is_scalar()) wrong = "has " + kind_name(value) + " for a key; a key is one plain word";
+    if (value.text.size() > longest_key)
+      wrong =
+          "has " + quoted_text(value.text) + " for a key; no key is that long: check its colon and quotes";
+    if (!base::is_plain(value.text))
+      wrong = "has " + quoted_text(value.text) +
+              " for a key, which holds a control character or an end of line; a key is one plain word";
+    if (!wrong.empty()) problems_.error(value.location, path(), wrong);
+    top.has_key = true;
+    top.key = shortened(value.text, longest_key);
+    top.key_location = value.location;
+  }
+
   std::string file_;
   Problems& problems_;
   std::vector<Open> stack_;
+  std::size_t values_ = 0;
   YamlValue root_;
 };
 
 }  // namespace
 
+bool check_utf8(std::string_view text, const std::string& file, Problems& problems) {
+  const std::size_t wrong = base::first_not_utf8(text);
+  if (wrong == std::string_view::npos) return true;
+  const std::string_view before = text.substr(0, wrong);
+  const std::size_t line_end = before.rfind('\n');
+  const std::string_view line = line_end == before.npos ? before : before.substr(line_end + 1);
+  // Columns count characters, and each has one byte that does not go on from another.
+  const auto begins = [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0u) != 0x80u; };
+  problems.error({file, 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n')),
+                  1 + static_cast<int>(std::count_if(line.begin(), line.end(), begins))},
+                 "", "is not UTF-8 text here; save the file as UTF-8");
+  return false;
+}
+
 YamlValue parse_yaml(const std::string& text, const std::string& file, Problems& problems) {
   TreeBuilder builder(file, problems);
+  if (!check_utf8(text, file, problems)) return {};
   if (text.find('\0') != std::string::npos) {
     problems.error({file, 1, 1}, "", "is no text file: it holds zero bytes");
     return {};
@@ -194,6 +243,8 @@ YamlValue parse_yaml(const std::string& text, const std::string& file, Problems&
       problems.error(rest.finish().location, "", "starts a second YAML document; keep one to a file");
     }
     return root;
+  } catch (const Stopped&) {
+    return {};
   } catch (const YAML::Exception& failure) {
     const bool known = !failure.mark.is_null();
     problems.error(

@@ -39,12 +39,17 @@ struct YamlEntry {
 /// "a list", "a map", "nothing" or the scalar's text in quotes: for messages.
 std::string kind_name(const YamlValue& value);
 
-/// The file's bytes. Throws ScenarioErrors when it cannot be read or is larger than 4 MB.
-std::string read_text_file(const std::string& path);
+/// The text in quotes, cut short when it is long: for messages.
+std::string quoted_text(std::string_view text);
 
-/// Parses one YAML document. Syntax errors, repeated keys, aliases, tags and keys that are no plain words
-/// become errors in `problems` (with the value of a repeated key that stands first kept); what could be read
-/// is returned, of kind nothing when that is nothing. Never throws for bad text.
+/// Whether the text is UTF-8 (RFC 3629); tells the first place where it is not.
+bool check_utf8(std::string_view text, const std::string& file, Problems& problems);
+
+/// Parses one YAML document. Text that is not UTF-8, syntax errors, repeated keys, aliases, tags, keys that
+/// are no plain words and more values, keys, items or levels than any scenario needs become errors in
+/// `problems` (with the value of a repeated key that stands first kept); what could be read is returned, of
+/// kind nothing when that is nothing. Never throws for bad text; takes time and memory in proportion to the
+/// text.
 YamlValue parse_yaml(const std::string& text, const std::string& file, Problems& problems);
 
 /// The text as a double-quoted YAML scalar.

@@ -4,7 +4,9 @@
 #include <charconv>
 #include <limits>
 
+#include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
+#include "engine/input/key_places.hpp"
 
 namespace dullcast::input {
 
@@ -37,12 +39,12 @@ std::optional<double> read_number(const YamlValue& value, const std::string& pat
       return number;
     }
     reading.problems.error(value.location, path,
-                           "\"" + value.text + "\" is out of range; it must be " + range.words);
+                           quoted_text(value.text) + " is out of range; it must be " + range.words);
   } catch (const UnitError& failure) {
     const std::string text = failure.what();
     // "has no unit" and the like speak of the value; show it.
     const bool shown = text.starts_with("\"");
-    reading.problems.error(value.location, path, shown ? text : "\"" + value.text + "\" " + text);
+    reading.problems.error(value.location, path, shown ? text : quoted_text(value.text) + " " + text);
   }
   return std::nullopt;
 }
@@ -119,12 +121,32 @@ std::optional<long> MapReader::long_whole_number(std::string_view key, long leas
   return std::nullopt;
 }
 
-std::optional<std::string> MapReader::word(std::string_view key) {
+std::optional<std::string> MapReader::whole_text(std::string_view key) {
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
   if (value->is_scalar()) return value->text;
   error(key, "is " + kind_name(*value) + "; write a few words of text");
   return std::nullopt;
+}
+
+std::optional<std::string> MapReader::plain_only(std::string_view key, std::string text) {
+  if (base::is_plain(text)) return text;
+  error(key, quoted_text(text) +
+                 " holds a control character, a tab or an end of line; write plain words on one line");
+  return std::nullopt;
+}
+
+std::optional<std::string> MapReader::word(std::string_view key) {
+  auto text = whole_text(key);
+  return text ? plain_only(key, std::move(*text)) : std::nullopt;
+}
+
+std::optional<std::string> MapReader::remark(std::string_view key) {
+  auto text = whole_text(key);
+  if (!text) return std::nullopt;
+  while (text->ends_with('\n')) text->pop_back();
+  std::replace(text->begin(), text->end(), '\n', ' ');
+  return plain_only(key, std::move(*text));
 }
 
 std::optional<bool> MapReader::yes_or_no(std::string_view key) {
@@ -168,17 +190,9 @@ void MapReader::warn(std::string_view key, std::string text) {
 void MapReader::finish() {
   for (const auto& entry : value_.entries) {
     if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
-    const std::string nearest = base::nearest_word(entry.key, known_);
-    std::string text = "is not a key here; ";
-    if (!nearest.empty()) {
-      text += "did you mean " + nearest + "?";
-    } else {
-      auto sorted = known_;
-      std::sort(sorted.begin(), sorted.end());
-      sorted.erase(std::unique(sorted.begin(), sorted.end()), sorted.end());
-      text += "the keys are " + base::one_of(sorted);
-    }
-    reading_.problems.error(entry.location, path_of(entry.key), text);
+    const bool told = !reading_.problems.only_counts();
+    reading_.problems.error(entry.location, path_of(entry.key),
+                            told ? "is not a key here; " + key_hint(entry.key, path_, known_) : "");
   }
 }
 

@@ -52,7 +52,12 @@ class MapReader {
                   const char* example = nullptr);
   std::optional<int> whole_number(std::string_view key, int least, int most);
   std::optional<long> long_whole_number(std::string_view key, long least, long most);
+  /// A few words on one line: text that is not plain (base::is_plain) is an error.
   std::optional<std::string> word(std::string_view key);
+  /// A remark, which may go over several lines: their ends become blanks; otherwise as word().
+  std::optional<std::string> remark(std::string_view key);
+  /// A text as it stands, whatever is in it: a file within a file.
+  std::optional<std::string> whole_text(std::string_view key);
   std::optional<bool> yes_or_no(std::string_view key);
   /// One of `words`; returns its index.
   std::optional<std::size_t> choice(std::string_view key, const std::vector<std::string>& words);
@@ -67,6 +72,8 @@ class MapReader {
   void finish();
 
  private:
+  /// The text of a value when it is plain; otherwise the error is told.
+  std::optional<std::string> plain_only(std::string_view key, std::string text);
   const YamlValue& value_;
   std::string path_;
   Reading& reading_;

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/input/rules_reader.hpp"
 #include "engine/input/yaml_paths.hpp"
 #include "engine/scenario/number_fields.hpp"
 
@@ -243,15 +244,15 @@ bool holds_together(const Scenario& scenario) {
   for (const scenario::OperatingInterval& interval : scenario.plan) {
     if (brings_mist(interval.mist_water) && !mist_possible) return false;
     // The product of two numbers above 0 may be 0, and then no gas carries the mist.
-    if (brings_mist(interval.mist_water) && interval.flow > 0.0 && density > 0.0 &&
-        !(density * interval.flow > 0.0))
-      return false;
+    if (brings_mist(interval.mist_water) && density > 0.0 && !(density * interval.flow > 0.0)) return false;
     if (interval.feed_limit && *interval.feed_limit < scenario.rules.least_progress) return false;
   }
   for (const scenario::Upset& upset : scenario.upsets) {
-    if (brings_mist(upset.mist_water) && !mist_possible) return false;
+    if (brings_mist(upset.mist_water) && (!mist_possible || upset.flow == 0.0)) return false;
     if (upset.from >= scenario.column.layers.back().bottom) return false;
   }
+  if (too_many_rows(most_footage(scenario.column, scenario.repeat), scenario.stepping.output_every))
+    return false;
   return scenario.string.pipe_diameter < 2.0 * scenario.bit.layout.bit_radius &&
          wear_leaves_a_bit(scenario.bit);
 }

@@ -23,10 +23,12 @@ constexpr base::Range inlet_range{233.15, 473.15, true, "from -40 to 200 degC"};
 constexpr base::Range steel_range{1000.0, 20000.0, true, "from 1000 to 20000 kg/m3"};
 constexpr base::Range pipe_range{0.0, 2.0, false, "above 0 and up to 2 m"};
 constexpr base::Range pressure_limit_range{0.0, 2e8, true, "0 (none known) or more, up to 200 MPa"};
+constexpr double freezing = 273.15, boiling = 373.15;        // K, of water under one atmosphere
 constexpr double same_depth = 5e-3;                          // m
 constexpr double pound_force = 4.4482216152605;              // N, exact
 constexpr double gallon_a_minute = 3.785411784e-3 / 60.0;    // m3/s, exact
 constexpr double usual_least_flow = 10.0 * gallon_a_minute;  // [cp]
+constexpr double least_weight_share = 0.05;                  // [asm]
 constexpr double usual_most_speed = 100.0 / 60.0;            // rev/s [cp]
 
 std::string pounds(double weight) {
@@ -50,7 +52,7 @@ void read_weight(MapReader& item, bool has_string, scenario::OperatingInterval& 
 
 void warn_unwise(MapReader& item, const scenario::OperatingInterval& interval,
                  const scenario::StringRecord& string, const scenario::FluidRecord& fluid,
-                 double inlet_temperature, double weight_limit) {
+                 double inlet_temperature, double weight_limit, double usual_weight) {
   // What is impossible (no fluid, mist without air to carry it) is refused elsewhere.
   scenario::OperatingInterval possible = interval;
   if (!(interval.flow > 0.0) || !(fluid.density.central > 0.0)) possible.mist_water = 0.0;
@@ -62,6 +64,12 @@ void warn_unwise(MapReader& item, const scenario::OperatingInterval& interval,
               "puts up to " + pounds(weight) + " on the bit at " + base::depth_text(interval.to) +
                   ", above " + pounds(weight_limit) +
                   " (common practice: 1000 lbf per inch of diameter): cutters run hot and chip");
+  }
+  if (weight < least_weight_share * usual_weight) {
+    item.warn(interval.weight_on_bit ? "weight_on_bit" : "pull_down",
+              "puts " + pounds(weight) +
+                  " on the bit, hardly any for its size (common practice: up to 1000 lbf "
+                  "per inch of diameter): it will rub rather than cut");
   }
   if (fluid.kind == scenario::FluidKind::liquid && interval.flow < usual_least_flow) {
     item.warn("flow",
@@ -96,6 +104,12 @@ scenario::FluidRecord read_fluid(MapReader& scenario, const Library& library, do
   }
   inlet_temperature =
       map.number_or("inlet_temperature", base::dimension::temperature, inlet_range, inlet_temperature);
+  if (fluid.kind == scenario::FluidKind::liquid && map.has("inlet_temperature") &&
+      (inlet_temperature < freezing || inlet_temperature > boiling)) {
+    map.warn("inlet_temperature", std::string("is ") +
+                                      (inlet_temperature < freezing ? "below freezing" : "above boiling") +
+                                      " for water at the surface: check its unit");
+  }
   read_numbers(map, fluid, false);
   map.finish();
   return fluid;
@@ -136,7 +150,7 @@ double read_pump(MapReader& scenario) {
 std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const scenario::StringRecord& string,
                                                    const scenario::FluidRecord& fluid,
                                                    double inlet_temperature, double bottom,
-                                                   double weight_limit) {
+                                                   double weight_limit, double usual_weight) {
   std::vector<scenario::OperatingInterval> plan;
   const auto& items = scenario.list("plan");
   if (!scenario.has("plan") || (scenario.find("plan")->is_list() && items.empty())) {
@@ -179,10 +193,13 @@ std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const sc
       item.error("mist_water", "is water carried by air, but the fluid is " + fluid.name +
                                    "; leave it out, or write fluid: air");
     }
+    if (interval.mist_water > 0.0 && fluid.kind == scenario::FluidKind::gas && interval.flow == 0.0) {
+      item.error("mist_water", "is water carried by air, but no air flows; give a flow, or leave it out");
+    }
     interval.feed_limit = item.number("feed_limit", base::dimension::speed, feed_range);
     item.finish();
     if (scenario.reading().problems.error_count() == errors_before) {
-      warn_unwise(item, interval, string, fluid, inlet_temperature, weight_limit);
+      warn_unwise(item, interval, string, fluid, inlet_temperature, weight_limit, usual_weight);
     }
     if (interval.to > above) above = interval.to;
     plan.push_back(interval);

@@ -16,10 +16,11 @@ double read_pump(MapReader& scenario);
 
 /// Reads `plan:`, what the driller sets by depth, over a column that ends at `bottom` (m; 0 when it could not
 /// be read). Intervals must follow each other and cover the column. Warns where the weight passes
-/// `weight_limit` (N), the flow is under 10 gal/min or the speed over 100 rpm [cp].
+/// `weight_limit` (N), is hardly a twentieth of `usual_weight` (N, what the bit takes by the rule of thumb; 0
+/// when that is not known), the flow is under 10 gal/min or the speed over 100 rpm [cp].
 std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const scenario::StringRecord& string,
                                                    const scenario::FluidRecord& fluid,
                                                    double inlet_temperature, double bottom,
-                                                   double weight_limit);
+                                                   double weight_limit, double usual_weight);
 
 }  // namespace dullcast::input

@@ -3,19 +3,19 @@
 #include <algorithm>
 #include <tuple>
 
+#include "engine/base/plain_text.hpp"
+
 namespace dullcast::input {
 
-std::string Warning::message() const {
-  std::string result = location.file;
-  if (location.line > 0) {
-    result += ":" + std::to_string(location.line) + ":" + std::to_string(location.column);
-  }
-  result += ": ";
-  if (!key.empty()) result += key + ": ";
-  return result + text;
+namespace {
+
+// Longer than any message of ours, which lists all keys of a map at most.
+constexpr std::size_t longest_text = 4000, longest_key = 300;
+
+bool inside_character(std::string_view text, std::size_t at) {
+  return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0u) == 0x80u;
 }
 
-namespace {
 std::string joined(const std::vector<std::string>& messages) {
   std::string result;
   for (const auto& message : messages) {
@@ -24,17 +24,57 @@ std::string joined(const std::vector<std::string>& messages) {
   }
   return result;
 }
+
+std::vector<std::string> all_plain(std::vector<std::string> messages) {
+  for (std::string& message : messages) message = base::plain(message);
+  return messages;
+}
+
 }  // namespace
 
-ScenarioErrors::ScenarioErrors(std::vector<std::string> messages)
-    : std::runtime_error(joined(messages)), messages_(std::move(messages)) {}
+std::string shortened(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return std::string(text);
+  std::size_t head = most - most / 4 - 5, tail = text.size() - most / 4;
+  while (inside_character(text, head)) --head;
+  while (inside_character(text, tail)) ++tail;
+  return std::string(text.substr(0, head)) + " ... " + std::string(text.substr(tail));
+}
+
+std::string Warning::message() const {
+  std::string result = location.file;
+  if (location.line > 0) {
+    result += ":" + std::to_string(location.line) + ":" + std::to_string(location.column);
+  }
+  result += ": ";
+  if (!key.empty()) result += key + ": ";
+  return base::plain(result + text);
+}
+
+ScenarioErrors::ScenarioErrors(std::vector<std::string> messages, std::size_t untold)
+    : std::runtime_error(joined(all_plain(messages))),
+      messages_(all_plain(std::move(messages))),
+      count_(messages_.size() + untold) {
+  if (untold > 0) messages_.push_back("and " + std::to_string(untold) + " more errors, not shown");
+}
 
 void Problems::error(const scenario::Location& location, std::string key, std::string text) {
-  errors_.push_back({location, std::move(key), std::move(text)});
+  ++error_count_;
+  if (errors_.size() < most_kept)
+    errors_.push_back({location, shortened(key, longest_key), shortened(text, longest_text)});
+}
+
+void Problems::say_more(std::string_view words) {
+  if (!errors_.empty() && error_count_ == errors_.size()) errors_.back().text += words;
 }
 
 void Problems::warn(const scenario::Location& location, std::string key, std::string text) {
-  warnings_.push_back({location, std::move(key), std::move(text)});
+  ++warning_count_;
+  if (warnings_.size() < most_told) {
+    warnings_.push_back({location, shortened(key, longest_key), shortened(text, longest_text)});
+    return;
+  }
+  if (warnings_.size() == most_told) warnings_.push_back({{location.file, 0, 0}, "", ""});
+  warnings_.back().text = "has " + std::to_string(warning_count_ - most_told) + " more remarks, not shown";
 }
 
 void Problems::throw_if_any() const {
@@ -45,8 +85,11 @@ void Problems::throw_if_any() const {
            std::tie(other.location.file, other.location.line, other.location.column);
   });
   std::vector<std::string> messages;
-  for (const auto& problem : sorted) messages.push_back(problem.message());
-  throw ScenarioErrors(std::move(messages));
+  for (const auto& problem : sorted) {
+    if (messages.size() < most_told) messages.push_back(problem.message());
+  }
+  const std::size_t told = messages.size();
+  throw ScenarioErrors(std::move(messages), error_count_ - told);
 }
 
 }  // namespace dullcast::input

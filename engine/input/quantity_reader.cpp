@@ -33,7 +33,7 @@ std::optional<scenario::Quantity> read_quantity(const YamlValue& value, const st
     result.mark = "given";
     if (complete) map.error("mark", "is missing; write mark: " + base::one_of(mark_words));
   }
-  result.source = map.word("source").value_or(complete ? "" : "the scenario");
+  result.source = map.remark("source").value_or(complete ? "" : "the scenario");
   if (complete && result.source.empty() && !map.has("source")) {
     map.error("source", "is missing; name the paper, handbook or reason behind the number");
   }

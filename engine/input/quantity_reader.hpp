@@ -17,14 +17,17 @@ std::optional<scenario::Quantity> read_quantity(const YamlValue& value, const st
                                                 bool complete, Reading& reading);
 
 /// Reads every number of a record that the map gives, over what the record holds. With `complete`, a missing
-/// one is an error.
+/// one is an error. `usually`, where given, has more to say of a number that is refused.
 template <class Record>
-void read_numbers(MapReader& map, Record& record, bool complete) {
+void read_numbers(MapReader& map, Record& record, bool complete,
+                  const std::function<std::string(const char* key)>& usually = {}) {
   for (const auto& field : scenario::number_fields(record)) {
     if (const YamlValue* value = map.find(field.key)) {
       if (const auto read = read_quantity(*value, map.path_of(field.key), *field.wanted, field.range,
                                           complete, map.reading())) {
         record.*field.member = *read;
+      } else if (usually) {
+        map.reading().problems.say_more(usually(field.key));
       }
     } else if (complete) {
       map.error(field.key,

@@ -1,5 +1,11 @@
 #include "engine/input/rules_reader.hpp"
 
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/display.hpp"
+#include "engine/base/words.hpp"
+
 namespace dullcast::input {
 
 namespace {
@@ -7,7 +13,8 @@ constexpr base::Range grade_range{0.0, 8.0, false, "above 0 and up to 8"};
 constexpr base::Range worn_range{0.0, 0.1, false, "above 0 and up to 100 mm"};
 constexpr base::Range days_range{0.0, 3.2e7, true, "0 or more, up to a year"};
 constexpr base::Range connection_range{0.1, 1000.0, true, "from 0.1 to 1000 m"};
-constexpr base::Range tolerance_range{1e-10, 1e-1, true, "from 1e-10 to 0.1"};
+// Past a fiftieth steps are rejected, or leave what the models hold for, more often than they are longer.
+constexpr base::Range tolerance_range{1e-10, 2e-2, true, "from 1e-10 to 0.02: coarser steps save no time"};
 constexpr base::Range money_range{0.0, 1e15, true, "0 or more"};
 constexpr base::Range fuel_range{1e6, 1e12, true, "from 1 MJ/m3 to 1000 GJ/m3"};
 constexpr base::Range least_progress_range{0.0, 0.1, true, "0 or more, up to 360 m/h"};
@@ -37,7 +44,7 @@ scenario::Repeat read_repeat(MapReader& scenario) {
   return repeat;
 }
 
-scenario::ReworkRules read_rework(MapReader& scenario) {
+scenario::ReworkRules read_rework(MapReader& scenario, double exposure) {
   scenario::ReworkRules rules;
   MapReader map = scenario.map("rework");
   rules.worn_height = map.number("worn_height", base::dimension::length, worn_range);
@@ -51,6 +58,12 @@ scenario::ReworkRules read_rework(MapReader& scenario) {
   if (const auto lost = map.whole_number("lost_cutters", 1, 400)) rules.lost_cutters = *lost;
   rules.beyond_repair_share = map.number_or("beyond_repair_share", base::dimension::number,
                                             base::range::share_above_zero, rules.beyond_repair_share);
+  if (const double most = rules.beyond_repair_share * exposure;
+      exposure > 0.0 && rules.worn_height.value_or(0.0) > most) {
+    map.warn("worn_height", "is never reached: a cutter of this bit is past repair when it is worn by " +
+                                base::plain_number(1000.0 * most) +
+                                " mm (beyond_repair_share of its exposure)");
+  }
   // Ten centimetres an hour: a driller calls that stopped [asm].
   rules.least_progress =
       map.number_or("least_progress", base::dimension::speed, least_progress_range, tenth_of_a_metre_an_hour);
@@ -72,7 +85,7 @@ scenario::Costs read_costs(MapReader& scenario) {
   scenario::Costs costs;
   costs.currency = scenario.reading().currency;
   MapReader map = scenario.map("costs");
-  map.word("currency");  // read beforehand, since all money is written in it
+  map.whole_text("currency");  // read beforehand, since all money is written in it
   costs.bit = map.number_or("bit", base::dimension::money, money_range, 0.0);
   costs.rig_per_second = map.number_or("rig", base::dimension::money_per_time, money_range, 0.0);
   costs.rework = map.number_or("rework", base::dimension::money, money_range, 0.0);
@@ -119,13 +132,35 @@ scenario::RandomEvents read_random_events(MapReader& scenario) {
   return random_events;
 }
 
-scenario::Stepping read_stepping(MapReader& scenario) {
+double most_footage(const scenario::Column& column, const scenario::Repeat& repeat) {
+  // Holes are given as a most; few bits drill more before they are due.
+  constexpr int usual_holes = 100;
+  return column.layers.empty() ? 0.0 : column.layers.back().bottom * std::min(repeat.holes, usual_holes);
+}
+
+bool too_many_rows(double footage, double output_every) {
+  // A row of an ordinary bit takes about 2.5 kB: so many take 2.5 GB.
+  constexpr double most_rows = 1e6;
+  return output_every > 0.0 && footage / output_every > most_rows;
+}
+
+scenario::Stepping read_stepping(MapReader& scenario, double footage) {
   scenario::Stepping stepping;
   MapReader map = scenario.map("stepping");
   stepping.relative_tolerance = map.number_or("relative_tolerance", base::dimension::number, tolerance_range,
                                               stepping.relative_tolerance);
   stepping.output_every =
       map.number_or("output_every", base::dimension::depth, output_range, stepping.output_every);
+  constexpr double many_rows = 1e5;
+  if (const double rows = footage / stepping.output_every; stepping.output_every > 0.0 && rows > many_rows) {
+    const std::string words = "makes " + base::plain_number(rows) + " rows over " +
+                              base::depth_text(footage) + " of hole; write " +
+                              base::plain_number(std::ceil(1000.0 * footage / many_rows)) + " mm or more";
+    if (too_many_rows(footage, stepping.output_every))
+      map.error("output_every", words);
+    else
+      map.warn("output_every", words);
+  }
   if (const auto word = map.choice("warming", {"followed", "where_it_matters"}))
     stepping.warming = *word == 0 ? scenario::Warming::followed : scenario::Warming::where_it_matters;
   map.finish();

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/bit_reader.hpp"
 #include "engine/input/column_reader.hpp"
@@ -10,6 +11,7 @@
 #include "engine/input/rules_reader.hpp"
 #include "engine/input/scenario_writer.hpp"
 #include "engine/input/set_values.hpp"
+#include "engine/input/text_file.hpp"
 #include "engine/input/upset_reader.hpp"
 
 namespace dullcast::input {
@@ -27,12 +29,12 @@ std::string currency_of(const YamlValue& root, Problems& problems) {
   const auto* currency = costs ? costs->value.find("currency") : nullptr;
   if (!currency || !currency->value.is_scalar()) return "$";
   const std::string& word = currency->value.text;
-  const bool usable =
-      !word.empty() && word.size() <= 8 && word.find_first_of("0123456789/.,+- \t\n") == word.npos;
+  const bool usable = !word.empty() && word.size() <= 8 &&
+                      word.find_first_of("0123456789/.,+- ") == word.npos && base::is_plain(word);
   if (usable) return word;
-  problems.error(
-      currency->value.location, "costs.currency",
-      "\"" + word + "\" is no currency; write a sign or a short word without blanks or digits, such as $");
+  problems.error(currency->value.location, "costs.currency",
+                 quoted_text(word) +
+                     " is no currency; write a sign or a short word without blanks or digits, such as $");
   return "$";
 }
 
@@ -127,16 +129,18 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   scenario.pump_pressure_limit = read_pump(top);
   scenario.column = read_column(top, library);
   const double bottom = scenario.column.layers.empty() ? 0.0 : scenario.column.layers.back().bottom;
-  scenario.plan = read_plan(top, scenario.string, scenario.fluid, scenario.inlet_temperature, bottom,
-                            scenario.weight_limit);
+  scenario.plan =
+      read_plan(top, scenario.string, scenario.fluid, scenario.inlet_temperature, bottom,
+                scenario.weight_limit, weight_by_rule_of_thumb(2.0 * scenario.bit.layout.bit_radius));
   scenario.repeat = read_repeat(top);
   scenario.upsets = read_upsets(top, scenario.fluid, bottom, scenario.repeat.holes);
-  scenario.rules = read_rework(top);
+  scenario.rules =
+      read_rework(top, scenario.bit.layout.count() > 0 ? scenario.bit.layout.exposure.maxCoeff() : 0.0);
   check_feed(top, scenario);
   scenario.costs = read_costs(top);
   scenario.other_method = read_other_method(top, scenario.costs);
   scenario.random_events = read_random_events(top);
-  scenario.stepping = read_stepping(top);
+  scenario.stepping = read_stepping(top, most_footage(scenario.column, scenario.repeat));
   if (with_inspection) {
     scenario.calibrate_from = read_inspection(top, folder, [&](const std::string& other) {
       Problems its_problems;

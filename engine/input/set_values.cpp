@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "engine/base/plain_text.hpp"
 #include "engine/input/yaml_paths.hpp"
 
 namespace dullcast::input {
@@ -78,6 +79,10 @@ void apply_sets(const std::vector<std::string>& sets, YamlValue& root, Problems&
                      "has no key and value; write it like --set bit.grade=premium");
       continue;
     }
+    if (base::first_not_utf8(text) != std::string::npos || !base::is_plain(key)) {
+      problems.error(place, "", "holds a control character or is not UTF-8; write plain text");
+      continue;
+    }
     if (!seen.insert(key).second) {
       problems.error(place, "", "is given twice; keep one of them");
       continue;
@@ -85,8 +90,9 @@ void apply_sets(const std::vector<std::string>& sets, YamlValue& root, Problems&
     Problems in_value;
     YamlValue value = parse_yaml(text.substr(equals + 1), place.file, in_value);
     if (in_value.any_error()) {
-      problems.error(place, "",
-                     "\"" + text.substr(equals + 1) + "\" is no value; quote it or write it as in a file");
+      problems.error(
+          place, "",
+          quoted_text(text.substr(equals + 1)) + " is no value; quote it or write it as in a file");
       continue;
     }
     auto path = steps_of_path(key);

@@ -1,8 +1,7 @@
 #include "engine/input/unit_words.hpp"
 
+#include <algorithm>
 #include <array>
-#include <charconv>
-#include <cmath>
 
 namespace dullcast::input {
 
@@ -36,6 +35,7 @@ constexpr std::array words{Word{"gal", "(231 inch^3)"},
                            Word{"gallon", "(231 inch^3)"},
                            Word{"gallons", "(231 inch^3)"},
                            Word{"gpm", "(231 inch^3/minute)"},
+                           Word{"lpm", "(litre/minute)"},
                            Word{"cfm", "(foot^3/minute)"},
                            Word{"ppg", "(pound/(231 inch^3))"},
                            Word{"cP", "centipoise"},
@@ -55,13 +55,35 @@ constexpr std::array words{Word{"gal", "(231 inch^3)"},
                            Word{"hrs", "hour"},
                            Word{"thou", "(0.001 inch)"},
                            Word{"percent", "%"}};
-constexpr std::array force_words{Word{"lb", "lbf"},    Word{"lbs", "lbf"},  Word{"pounds", "lbf"},
-                                 Word{"pound", "lbf"}, Word{"klb", "klbf"}, Word{"klbs", "klbf"},
-                                 Word{"kg", "kgf"}};
+constexpr std::array force_words{
+    Word{"lb", "lbf"},           Word{"lbs", "lbf"},          Word{"pounds", "lbf"}, Word{"pound", "lbf"},
+    Word{"klb", "klbf"},         Word{"klbs", "klbf"},        Word{"kg", "kgf"},     Word{"t", "(1000 kgf)"},
+    Word{"tonne", "(1000 kgf)"}, Word{"tonnes", "(1000 kgf)"}};
 constexpr std::array temperature_words{Word{"C", "degC"}, Word{"F", "degF"}};
 constexpr std::array difference_words{Word{"C", "K"},       Word{"degC", "K"},    Word{"°C", "K"},
                                       Word{"celsius", "K"}, Word{"Celsius", "K"}, Word{"F", "degR"},
                                       Word{"degF", "degR"}, Word{"°F", "degR"}};
+
+// Words of the trade that no SI unit is told from by its capitals, beside those of the tables above. (Gal is
+// also a unit of acceleration and H one of inductance; no scenario has either.)
+constexpr std::array<std::string_view, 36> in_any_case{
+    "lb",    "pound",  "pounds", "lbf",    "klbf",   "psi",     "ksi",     "ft",     "foot",
+    "feet",  "in",     "inch",   "inches", "min",    "minute",  "minutes", "hr",     "h",
+    "hour",  "hours",  "day",    "days",   "degree", "degrees", "degc",    "degf",   "bar",
+    "litre", "litres", "liter",  "liters", "metre",  "metres",  "meter",   "meters", "rad"};
+// SI units that differ from one another, or from other units, by capitals alone.
+constexpr std::string_view si_units[] = {"m",   "mm", "cm", "km",  "um", "Pa", "kPa", "mPa", "hPa", "MPa",
+                                         "GPa", "N",  "kN", "daN", "MN", "mN", "W",   "kW",  "mW",  "MW",
+                                         "J",   "kJ", "mJ", "MJ",  "GJ", "K",  "kg",  "g",   "mg",  "kgf",
+                                         "t",   "s",  "ms", "L",   "mL", "ml", "C",   "degC"};
+
+std::string lower(std::string_view word) {
+  std::string result(word);
+  for (char& c : result) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return result;
+}
 
 template <std::size_t n>
 std::string_view look_up(std::string_view word, const std::array<Word, n>& table) {
@@ -71,13 +93,27 @@ std::string_view look_up(std::string_view word, const std::array<Word, n>& table
   return {};
 }
 
-std::string_view in_udunits(std::string_view word, base::UnitRule rule) {
+/// What the trade's tables have for a word as it is written; empty when they lack it.
+std::string_view in_tables(std::string_view word, base::UnitRule rule) {
   std::string_view found;
   if (rule == base::UnitRule::force) found = look_up(word, force_words);
   if (rule == base::UnitRule::temperature) found = look_up(word, temperature_words);
   if (rule == base::UnitRule::temperature_difference) found = look_up(word, difference_words);
-  if (found.empty()) found = look_up(word, words);
-  return found.empty() ? word : found;
+  return found.empty() ? look_up(word, words) : found;
+}
+
+std::string in_udunits(std::string_view word, base::UnitRule rule) {
+  if (const auto found = in_tables(word, rule); !found.empty()) return std::string(found);
+  std::string small = lower(word);
+  // One letter alone is an SI unit, an hour but for its capital.
+  if (small == word || (word.size() == 1 && word != "H")) {
+    if (small != "degc" && small != "degf") return std::string(word);
+  }
+  if (small == "degc" || small == "degf") small.back() = small.back() == 'c' ? 'C' : 'F';
+  if (const auto found = in_tables(small, rule); !found.empty()) return std::string(found);
+  const bool known = small.starts_with("deg") ||
+                     std::find(in_any_case.begin(), in_any_case.end(), small) != in_any_case.end();
+  return known ? small : std::string(word);
 }
 
 // Ways of writing a product without a sign that UDUNITS reads as one prefix-and-unit ("mK" is a millikelvin).
@@ -100,29 +136,15 @@ std::string with_products_apart(std::string_view unit) {
 
 }  // namespace
 
-NumberAndUnit split_number(std::string_view text, const base::Dimension& wanted) {
-  const std::string_view whole = trimmed(text);
-  const auto wrong = [&](const std::string& what) { return UnitError(what + "; write " + wanted.examples); };
-  if (whole.empty()) throw UnitError(std::string("is empty; write ") + wanted.examples);
-  std::string_view rest = whole;
-  if (rest.front() == '+') rest.remove_prefix(1);
-  NumberAndUnit result;
-  const auto [end, failure] = std::from_chars(rest.data(), rest.data() + rest.size(), result.number);
-  if (failure == std::errc::result_out_of_range) {
-    throw wrong("\"" + std::string(whole) + "\" is too large or too small a number");
+std::vector<std::string> other_capitals(std::string_view unit) {
+  std::vector<std::string> result;
+  std::size_t end = 0;
+  while (end < unit.size() && letter(unit[end])) ++end;
+  const std::string small = lower(unit.substr(0, end));
+  for (const std::string_view known : si_units) {
+    if (known != unit.substr(0, end) && lower(known) == small)
+      result.push_back(std::string(known) + std::string(unit.substr(end)));
   }
-  const bool starts_like_number =
-      failure == std::errc() && (digit(rest.front()) || rest.front() == '-' || rest.front() == '.');
-  if (!starts_like_number || !std::isfinite(result.number)) {
-    throw wrong("\"" + std::string(whole) + "\" does not start with a number, and " + wanted.name +
-                " is wanted");
-  }
-  rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
-  if (!rest.empty() && rest.front() == ',') {
-    throw wrong("\"" + std::string(whole) + "\" has a comma in its number: leave it out, with a point for " +
-                "decimals");
-  }
-  result.unit = std::string(trimmed(rest));
   return result;
 }
 

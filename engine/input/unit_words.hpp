@@ -2,29 +2,24 @@
 
 #include <string>
 #include <string_view>
-#include <utility>
+#include <vector>
 
-#include "engine/input/units.hpp"
+#include "engine/base/dimension.hpp"
+#include "engine/input/leading_number.hpp"
 
-/// The wording of units: cutting a text into number and unit, and putting the trade's words into UDUNITS-2's.
+/// The wording of units: putting the trade's words into UDUNITS-2's.
 namespace dullcast::input {
-
-/// The number a text starts with and the unit text after it (blanks trimmed).
-struct NumberAndUnit {
-  double number = 0.0;
-  std::string unit;
-};
-
-/// Cuts "6750 lbf" into 6750 and "lbf". Locale-independent. Throws UnitError for no number, a number that is
-/// not finite, and a comma in the number.
-NumberAndUnit split_number(std::string_view text, const base::Dimension& wanted);
 
 /// Whether a unit text is made of words, numbers and products alone. UDUNITS-2 would also take shifted zeros
 /// ("m since 2000"), logarithms, and a stray bracket at the end; none of them is meant in a scenario.
 bool is_plain_unit(std::string_view unit);
 
 /// The unit text in UDUNITS-2's words. "gal/min" -> "(231 inch^3)/min", "3 degC/100m" -> "K/(100 m)" and so
-/// on, under the rule of the wanted dimension.
+/// on, under the rule of the wanted dimension. The trade's words may be written in any case (RPM, Gal/Min);
+/// SI units stay as they are, since mPa is not MPa.
 std::string udunits_words(std::string_view unit, base::UnitRule rule);
+
+/// The unit with its first word as SI units that differ from it by capitals alone: "mpa" -> "mPa", "MPa".
+std::vector<std::string> other_capitals(std::string_view unit);
 
 }  // namespace dullcast::input

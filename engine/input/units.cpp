@@ -85,9 +85,11 @@ struct UnitParser::System {
     auto found = met.find(key);
     if (found == met.end()) {
       Converter converter = make_converter(words, si);
-      if (!converter && !knows(words)) unknown(unit, wanted);
       if (!converter) {
-        throw UnitError(in_quotes(unit) + " is not a unit of " + wanted.name + "; write " + wanted.examples);
+        const std::string hint = by_capitals(unit, si, wanted);
+        if (!knows(words)) unknown(unit, wanted, hint);
+        throw UnitError(in_quotes(unit) + " is not a unit of " + wanted.name + hint + "; write " +
+                        wanted.examples);
       }
       found = met.emplace(key, std::move(converter)).first;
     }
@@ -98,8 +100,19 @@ struct UnitParser::System {
     return result;
   }
 
-  [[noreturn]] static void unknown(std::string_view unit, const base::Dimension& wanted) {
-    throw UnitError("does not know the unit " + in_quotes(unit) + "; write " + wanted.examples);
+  /// What SI unit was meant, where capitals alone are wrong; empty where that is not what is wrong.
+  std::string by_capitals(std::string_view unit, const char* si, const base::Dimension& wanted) const {
+    std::string meant;
+    for (const std::string& other : other_capitals(unit)) {
+      if (make_converter(udunits_words(other, wanted.rule), si))
+        meant += (meant.empty() ? "" : " or ") + other;
+    }
+    return meant.empty() ? "" : ": capitals tell SI units apart, and this may be meant as " + meant;
+  }
+
+  [[noreturn]] static void unknown(std::string_view unit, const base::Dimension& wanted,
+                                   const std::string& hint = {}) {
+    throw UnitError("does not know the unit " + in_quotes(unit) + hint + "; write " + wanted.examples);
   }
 };
 

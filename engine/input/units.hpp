@@ -9,9 +9,9 @@
 
 /// Units at the door: a text such as "6750 lbf" becomes a number in SI (angles in rad, rotary speed in
 /// rev/s). UDUNITS-2 does the arithmetic; the trade's own words that it lacks or reads otherwise are put into
-/// its words first: gal and gpm (US gallons), cfm, ppg, cP, deg, rpm (revolutions), lb and lbs (a force, only
-/// where a weight is wanted), C and F (only where a temperature is wanted). Money has a small rule of its
-/// own.
+/// its words first: gal and gpm (US gallons), lpm (litres), cfm, ppg, cP, deg, rpm (revolutions), lb, lbs, kg
+/// and t (a force, only where a weight is wanted), C and F (only where a temperature is wanted), in any case.
+/// Money has a small rule of its own.
 namespace dullcast::input {
 
 /// Why a text is no value of the wanted dimension, as one sentence that also says what would be right.

@@ -40,6 +40,10 @@ void read_changes(MapReader& item, const scenario::FluidRecord& fluid, scenario:
     item.error("mist_water", "is water carried by air, but the fluid is " + fluid.name +
                                  "; leave it out, or write fluid: air");
   }
+  if (upset.mist_water.value_or(0.0) > 0.0 && fluid.kind == scenario::FluidKind::gas && upset.flow == 0.0) {
+    item.error("mist_water",
+               "is water carried by air, but no air flows meanwhile; give a flow, or leave it out");
+  }
   bool any = false;
   for (const char* key : {"flow", "mist_water", "weight_on_bit", "rotary_speed", "pump"}) {
     any = any || item.has(key);

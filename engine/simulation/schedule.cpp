@@ -12,7 +12,7 @@ void change(const scenario::Upset& upset, scenario::OperatingInterval& interval)
   if (upset.flow) interval.flow = *upset.flow;
   if (upset.mist_water) interval.mist_water = *upset.mist_water;
   // Air that stops carries no mist.
-  if (upset.flow && !(*upset.flow > 0.0) && !upset.mist_water) interval.mist_water = 0.0;
+  if (!(interval.flow > 0.0)) interval.mist_water = 0.0;
   if (upset.weight_on_bit) interval.weight_on_bit = *upset.weight_on_bit;
   if (upset.rotary_speed) interval.rotary_speed = *upset.rotary_speed;
 }

@@ -37,7 +37,7 @@ const std::vector<Kind>& kinds() {
 }
 
 std::string source_of(input::MapReader& map) {
-  const auto source = map.word("source");
+  const auto source = map.remark("source");
   if (!source || source->empty()) {
     map.error("source", "is missing; say where the spread comes from, or source: invented");
   }

@@ -5,6 +5,7 @@
 #include <set>
 #include <sstream>
 
+#include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/yaml_paths.hpp"
@@ -35,6 +36,11 @@ void add_value(const std::string& text, const scenario::Location& place, const s
     } catch (const input::UnitError& error) {
       reading.problems.error(place, path, error.what());
     }
+    return;
+  }
+  if (!base::is_plain(text)) {
+    reading.problems.error(place, path,
+                           input::quoted_text(text) + " holds a control character; write plain words");
     return;
   }
   auto found = std::find(target.words.begin(), target.words.end(), text);
@@ -219,6 +225,7 @@ void read_design_table(const std::string& text, const std::string& file, input::
   }
   std::vector<FactorTarget*> columns;
   std::vector<std::string> units;
+  if (!input::check_utf8(text, file, reading.problems)) return;
   std::istringstream lines(text);
   std::string line;
   for (int number = 1; std::getline(lines, line); ++number) {

@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t most_lines_shown = 3;
 
 std::string required_word(input::MapReader& map, const char* key) {
-  const auto word = map.word(key);
+  const auto word = map.whole_text(key);
   if (!word) map.error(key, "is missing");
   return word.value_or("");
 }
@@ -119,8 +119,8 @@ SweepManifest read_manifest(const std::string& text, const std::string& file) {
   texts.plan = required_word(map, "plan");
   texts.scenario_file = required_word(map, "scenario_file");
   texts.scenario = required_word(map, "scenario");
-  texts.table_file = map.word("table_file").value_or("");
-  texts.table = map.word("table").value_or("");
+  texts.table_file = map.whole_text("table_file").value_or("");
+  texts.table = map.whole_text("table").value_or("");
   input::MapReader library = map.map("library");
   texts.library.folder = "library";
   for (const char* name : input::library_files) texts.library.files[name] = required_word(library, name);

@@ -5,6 +5,7 @@
 #include <iterator>
 #include <stdexcept>
 
+#include "engine/input/text_file.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "engine/sweep/case_maker.hpp"
 #include "engine/sweep/parts_folder.hpp"
@@ -20,7 +21,7 @@ sweep::SweepManifest read_sweep_inputs(const std::string& plan_file, const std::
   texts.plan = input::read_text_file(plan_file);
   const sweep::PlanNames names = sweep::names_in_plan(texts.plan, plan_file);
   texts.scenario = input::read_text_file(names.scenario);
-  if (!names.table.empty()) texts.table = input::read_text_file(names.table);
+  if (!names.table.empty()) texts.table = input::read_text_file(names.table, input::most_table_bytes);
   texts.plan_file = plan_file;
   texts.scenario_file = names.scenario;
   texts.table_file = names.table;

@@ -77,7 +77,7 @@ TEST(BitBuild, MistakesAreNamedWithTheirPlace) {
                 "a usual blade is a third of it high",
                 "well.yaml:2:66: bit.blade.thickness: is as much as the bit's radius of 100.013 mm or "
                 "more; a usual blade is a quarter of it thick",
-                "well.yaml:2:73: bit.blade.width: is not a key here; the keys are height or thickness"}));
+                "well.yaml:2:73: bit.blade.width: is not a key here; it belongs under bit.gauge_pads"}));
   EXPECT_EQ(errors_of(with_bit("gauge_pads: {width: 160 mm}")),
             Messages{"well.yaml:2:51: bit.gauge_pads.width: makes the pads of 4 blades cover the whole "
                      "circumference of 628.397 mm; leave room for the slots between them"});
@@ -193,7 +193,7 @@ TEST(Inclusions, NeedASizeAndAStrength) {
   EXPECT_EQ(
       errors_of(with(plain_text(), "thickness: 40 ft", "thickness: 40 ft, stickiness: 1.1")),
       Messages{"well.yaml:9:55: column.layers.1.stickiness: \"1.1\" is out of range; it must be from 0 to "
-               "1"});
+               "1; rocks of the library have 0 to 1"});
 }
 
 TEST(StartingState, IsReadCutterByCutter) {

@@ -4,6 +4,7 @@
 
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/reading.hpp"
+#include "engine/input/text_file.hpp"
 
 // scenarios/README.md is the reference of keys: every key there is must stand in it.
 namespace dullcast::input {

@@ -77,19 +77,6 @@ TEST(LocatedYaml, QuotedTextsReadBack) {
   EXPECT_EQ(root.find("k")->value.text, odd);
 }
 
-TEST(LocatedYaml, FilesThatCannotBeReadSaySo) {
-  const std::string missing = std::string(DULLCAST_BINARY_DIR) + "/no_such.yaml";
-  for (const auto& path : {missing, std::string(DULLCAST_BINARY_DIR)}) {
-    try {
-      read_text_file(path);
-      ADD_FAILURE() << path << " was read";
-    } catch (const ScenarioErrors& error) {
-      EXPECT_EQ(error.messages(),
-                Messages{path + ": cannot be read; check its name and that it is a readable file"});
-    }
-  }
-}
-
 TEST(NearestWord, FindsSlipsAndNothingElse) {
   const std::vector<std::string> words{"rotary_speed", "flow", "feed_limit"};
   EXPECT_EQ(base::nearest_word("rotary_sped", words), "rotary_speed");

@@ -4,6 +4,7 @@
 #include <random>
 
 #include "engine/input/reading.hpp"
+#include "engine/input/text_file.hpp"
 
 // Broken files must end in located errors or in a scenario of finite numbers, never in a crash or a NaN.
 namespace dullcast::input {

@@ -136,7 +136,7 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"{rock: sandstone, thickness: 40 ft}",
               "{rock: sandstone, thickness: 40 ft, poissons_ratio: 0.6}",
               {"well.yaml:9:59: column.layers.1.poissons_ratio: \"0.6\" is out of range; it must be from 0 "
-               "to 0.5"}},
+               "to 0.5; rocks of the library have 0.1 to 0.45"}},
         Wrong{"{rock: shale, thickness: 50 ft}",
               "{rock: shale, top: 3 ft, bottom: 50 ft}",
               {"well.yaml:8:26: column.layers.0.top: the first layer starts at 0.9144 m (3 ft); the column "

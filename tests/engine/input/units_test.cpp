@@ -59,6 +59,13 @@ INSTANTIATE_TEST_SUITE_P(
                       Word{"6.75 klbs", &base::dimension::force, 6750 * lbf},
                       Word{"3000 kgf", &base::dimension::force, 3000 * gravity},
                       Word{"3000 kg", &base::dimension::force, 3000 * gravity},
+                      Word{"3 t", &base::dimension::force, 3000 * gravity},
+                      Word{"3 tonnes", &base::dimension::force, 3000 * gravity},
+                      Word{"3 Tonne", &base::dimension::force, 3000 * gravity},
+                      Word{"6750 LBF", &base::dimension::force, 6750 * lbf},
+                      Word{"6750 Lbs", &base::dimension::force, 6750 * lbf},
+                      Word{"3000 daN", &base::dimension::force, 30e3},
+                      Word{"16 LB/FT", &base::dimension::weight_per_length, 16 * lb* gravity / foot},
                       Word{"16 lb/ft", &base::dimension::weight_per_length, 16 * lb* gravity / foot},
                       Word{"16 lbf/ft", &base::dimension::weight_per_length, 16 * lbf / foot},
                       Word{"24 kg/m", &base::dimension::weight_per_length, 24 * gravity},
@@ -69,12 +76,23 @@ INSTANTIATE_TEST_SUITE_P(
                       Word{"60 gpm", &base::dimension::flow, gallon},
                       Word{"1 gallon/min", &base::dimension::flow, gallon / 60},
                       Word{"230 L/min", &base::dimension::flow, 0.230 / 60},
+                      Word{"230 l/min", &base::dimension::flow, 0.230 / 60},
+                      Word{"230 lpm", &base::dimension::flow, 0.230 / 60},
+                      Word{"230 LPM", &base::dimension::flow, 0.230 / 60},
+                      Word{"230 litres/minute", &base::dimension::flow, 0.230 / 60},
+                      Word{"230 Liter/Min", &base::dimension::flow, 0.230 / 60},
+                      Word{"60 Gal/Min", &base::dimension::flow, 60 * gallon / 60},
+                      Word{"60 GPM", &base::dimension::flow, gallon},
+                      Word{"350 FT3/MIN", &base::dimension::flow, 350 * foot* foot* foot / 60},
                       Word{"14 m3/h", &base::dimension::flow, 14.0 / 3600},
                       Word{"350 ft3/min", &base::dimension::flow, 350 * foot* foot* foot / 60},
                       Word{"350 cfm", &base::dimension::flow, 350 * foot* foot* foot / 60},
                       Word{"2 bbl/min", &base::dimension::flow, 2 * 42 * gallon / 60}));
 INSTANTIATE_TEST_SUITE_P(Turning, UnitWords,
                          ::testing::Values(Word{"90 rpm", &base::dimension::rotary_speed, 1.5},
+                                           Word{"90 RPM", &base::dimension::rotary_speed, 1.5},
+                                           Word{"90 Rev/Min", &base::dimension::rotary_speed, 1.5},
+                                           Word{"15 DEG", &base::dimension::angle, 15 * degree},
                                            Word{"1.5 rev/s", &base::dimension::rotary_speed, 1.5},
                                            Word{"90 rev/min", &base::dimension::rotary_speed, 1.5},
                                            Word{"90 revolutions/minute", &base::dimension::rotary_speed, 1.5},
@@ -102,6 +120,9 @@ INSTANTIATE_TEST_SUITE_P(Fluids, UnitWords,
 INSTANTIATE_TEST_SUITE_P(
     Heat, UnitWords,
     ::testing::Values(Word{"10 degC", &base::dimension::temperature, 283.15},
+                      Word{"10 degc", &base::dimension::temperature, 283.15},
+                      Word{"50 DEGF", &base::dimension::temperature, 283.15},
+                      Word{"100 degc", &base::dimension::temperature_difference, 100.0},
                       Word{"10 C", &base::dimension::temperature, 283.15},
                       Word{"10 deg C", &base::dimension::temperature, 283.15},
                       Word{"10 °C", &base::dimension::temperature, 283.15},
@@ -208,6 +229,28 @@ TEST(Units, NumbersThatAreNoneAreRefused) {
 TEST(Units, OverlongUnitsAreRefused) {
   EXPECT_EQ(refused(("3 " + std::string(500, 'm')).c_str(), base::dimension::depth),
             "has too long a unit; write 25 ft or 7.5 m");
+}
+
+TEST(UnitCapitals, TellSiUnitsApartAndTheMessageSaysSo) {
+  const UnitParser parser;
+  const auto why = [&](const char* text, const base::Dimension& wanted) -> std::string {
+    try {
+      parser.parse(text, wanted);
+    } catch (const UnitError& error) {
+      return error.what();
+    }
+    return {};
+  };
+  EXPECT_EQ(why("50 mpa", base::dimension::pressure),
+            "does not know the unit \"mpa\": capitals tell SI units apart, and this may be meant as mPa or "
+            "MPa; write 12 "
+            "MPa or 1740 psi");
+  EXPECT_NE(why("3 KN", base::dimension::force).find("may be meant as kN;"), std::string::npos);
+  EXPECT_NE(why("3 MM", base::dimension::length).find("may be meant as mm;"), std::string::npos);
+  // One letter alone stays what SI has it for, and a hint is given of nothing that would not fit either.
+  EXPECT_NE(why("3 S", base::dimension::time), "");
+  EXPECT_EQ(why("3 mpa", base::dimension::length).find("capitals"), std::string::npos);
+  EXPECT_NEAR(parser.parse("10 mPa", base::dimension::pressure), 0.01, 1e-15);
 }
 
 }  // namespace

@@ -167,7 +167,7 @@ TEST(PumpAndPipe, AreRead) {
   EXPECT_NEAR(plain.string.pipe_diameter, 0.45 * 7.875 * 0.0254, 1e-12);
   EXPECT_EQ(
       errors_of(plain_and("pump: {pressure: 10 bar}\nstring: {pipe_diameter: 8 in}\n")),
-      (Messages{"well.yaml:11:8: pump.pressure: is not a key here; the keys are pressure_limit",
+      (Messages{"well.yaml:11:8: pump.pressure: is not a key here; did you mean pressure_limit?",
                 "well.yaml:12:25: string.pipe_diameter: is no less than the bit's diameter of 200.025 mm; "
                 "cuttings come up between pipe and hole"}));
 }
