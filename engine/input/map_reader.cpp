@@ -115,9 +115,10 @@ std::optional<long> MapReader::long_whole_number(std::string_view key, long leas
   if (value->is_scalar() && failure == std::errc() && stop == end && number >= least && number <= most) {
     return number;
   }
-  error(key, kind_name(*value) + " is no whole number from " + std::to_string(least) + " to " +
-                 std::to_string(most) + "; write " + std::string(key) + ": " +
-                 std::to_string(std::max(least, 1L)));
+  const bool spaced = value->is_scalar() && value->text.find_first_of(" ,") != std::string::npos;
+  error(key, kind_name(*value) + (spaced ? " has a space or a comma in it and" : "") +
+                 " is no whole number from " + std::to_string(least) + " to " + std::to_string(most) +
+                 "; write " + std::string(key) + ": " + std::to_string(std::max(least, 1L)));
   return std::nullopt;
 }
 

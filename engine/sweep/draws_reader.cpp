@@ -216,7 +216,8 @@ statistics::Distribution read_distribution(input::MapReader& map, const base::Di
       }
     }
     if (!wanted) {
-      map.error(kind.keys.front(), "is no value with a unit");
+      map.error(kind.keys.front(),
+                "is no value with a unit; write a number without spaces or commas, such as 15 degC");
       return distribution;
     }
   }

@@ -21,6 +21,15 @@ bool is_name(const std::string& word) {
              word.npos;
 }
 
+/// Whether a text begins like a number with a space or a comma in it ("6 750 lbf"), which no dimension reads
+/// and no word is.
+bool is_spaced_number(const std::string& text) {
+  const std::size_t end = std::min(text.find_first_not_of("0123456789."), text.size());
+  if (end == 0 || end == text.size()) return false;
+  const std::size_t next = std::min(text.find_first_not_of(" ,", end), text.size());
+  return next > end && next < text.size() && std::isdigit(static_cast<unsigned char>(text[next]));
+}
+
 /// One text of a target as a value or a word; the first one settles which, and the rest must agree.
 void add_value(const std::string& text, const scenario::Location& place, const std::string& path,
                input::Reading& reading, FactorTarget& target, std::vector<double>& into) {
@@ -28,6 +37,12 @@ void add_value(const std::string& text, const scenario::Location& place, const s
   if (first) {
     if (const auto value = input::value_of_any_kind(reading.units, text, reading.currency)) {
       target.dimension = value->dimension;
+    } else if (is_spaced_number(text)) {
+      reading.problems.error(place, path,
+                             input::quoted_text(text) +
+                                 " has more than one number in it: write a number without "
+                                 "spaces or commas, a fraction as 7-7/8 with its unit");
+      return;
     }
   }
   if (target.dimension) {

@@ -5,6 +5,7 @@
 #include <random>
 
 #include "engine/input/same_scenario.hpp"
+#include "engine/input/text_file.hpp"
 #include "engine/sweep/case_maker.hpp"
 #include "engine/sweep/patched_base.hpp"
 #include "engine/sweep/small_sweep.hpp"

@@ -158,5 +158,43 @@ TEST(SweepPlanReader, ATableGivesEachCaseItsRow) {
   EXPECT_TRUE(says(errors_of(plan, small_field(), "grade, speed [rpm]\n"), "no cases"));
 }
 
+TEST(SweepPlanReader, ANumberWithASpaceIsRefusedInValuesDrawsAndTables) {
+  const auto spaced = [](const std::string& plan, const std::string& table = "") {
+    return says(errors_of(plan, small_field(), table), "a number without spaces or commas");
+  };
+  EXPECT_TRUE(
+      spaced(changed(small_plan(), "multiply: yes, values: [0.8, 1.2]", "values: [1 500 lbf, 1 800 lbf]")));
+  EXPECT_TRUE(
+      spaced(changed(small_plan(), "multiply: yes, values: [0.8, 1.2]", "values: [1500 lbf, 1 800 lbf]")));
+  EXPECT_TRUE(spaced(changed(small_plan(), "mean: 15 degC", "mean: 1 5 degC")));
+  EXPECT_TRUE(spaced(changed(small_plan(), "mean_spacing: 2 m", "mean_spacing: 1 2 m")));
+  const std::string by_table =
+      "scenario: field.yaml\n"
+      "factors:\n"
+      "  - {name: speed, path: plan.*.rotary_speed}\n"
+      "design: {kind: table, file: table.csv}\n";
+  EXPECT_EQ(errors_of(by_table, small_field(), "speed\n80 rpm\n"), "");
+  EXPECT_TRUE(spaced(by_table, "speed\n1 20 rpm\n"));
+  EXPECT_TRUE(says(errors_of(by_table, small_field(), "speed [rpm]\n1 20\n"), "is no value"));
+  // A chamfer begins with a number and is a word.
+  EXPECT_EQ(errors_of(changed(small_plan(), "path: bit.grade, values: [standard, premium]",
+                              "path: bit.cutter.chamfer, values: [0.4 mm x 45 deg, none]")),
+            "");
+}
+
+TEST(SweepPlanReader, TablesAndWordsThatAreNoPlainTextAreRefused) {
+  const std::string plan =
+      "scenario: field.yaml\n"
+      "factors:\n"
+      "  - {name: grade, path: bit.grade}\n"
+      "design: {kind: table, file: table.csv}\n";
+  EXPECT_TRUE(
+      says(errors_of(plan, small_field(), "grade\nstandard\npr\xffmium\n"), "table.csv:3:3: is not UTF-8"));
+  EXPECT_TRUE(
+      says(errors_of(plan, small_field(), "grade\npre\x1bmium\n"), "table.csv:2:1: grade: \"pre\\x1bmium\""));
+  EXPECT_TRUE(says(errors_of("title: \"a\\eb\"\n" + std::string(small_plan()).substr(19)),
+                   "title: \"a\\x1bb\" holds"));
+}
+
 }  // namespace
 }  // namespace dullcast::sweep
