@@ -4,6 +4,7 @@
 #include <cmath>
 #include <exception>
 #include <limits>
+#include <new>
 
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/analysis/resting_bit.hpp"
@@ -199,6 +200,8 @@ WindowCell try_plan(const scenario::Scenario& scenario, int layer, const simulat
       read_run(s, whole.bottom - whole.top, limits, dullcast::simulation::run(s), cell);
     find_uses(s, limits, cell);
     judge(cell);
+  } catch (const std::bad_alloc&) {
+    throw;  // the machine's fault, which says nothing of the setting
   } catch (const std::exception& error) {
     cell.limit = WindowLimit::failed;
     cell.failure = error.what();

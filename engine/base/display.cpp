@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <iterator>
 
 namespace dullcast::base {
 
@@ -41,6 +42,16 @@ std::string field_and_si(const std::string& field, const std::string& si, ShownU
 std::string show(double si, const Shown& kind, ShownUnits units, int digits) {
   return field_and_si(with(show_number(si * kind.field_factor + kind.field_offset, digits), kind.field_unit),
                       with(show_number(si * kind.si_factor + kind.si_offset, digits), kind.si_unit), units);
+}
+
+std::string show_bytes(double bytes) {
+  const char* units[] = {"B", "kB", "MB", "GB", "TB", "PB"};
+  std::size_t k = 0;
+  while (bytes >= 1000.0 && k + 1 < std::size(units)) {
+    bytes /= 1000.0;
+    ++k;
+  }
+  return with(show_number(std::round(bytes * 10.0) / 10.0, 4), units[k]);
 }
 
 std::string depth_text(double depth) {

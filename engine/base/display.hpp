@@ -48,6 +48,9 @@ std::string show_number(double value, int digits = 3);
 /// once.
 std::string show(double si, const Shown& kind, ShownUnits units, int digits = 3);
 
+/// An amount of bytes: "4.2 MB" (a MB is a million bytes).
+std::string show_bytes(double bytes);
+
 /// A depth in metres and feet, "30.48 m (100 ft)", fine enough to show a gap of a centimetre.
 std::string depth_text(double depth);
 

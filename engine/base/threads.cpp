@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <exception>
 #include <stdexcept>
+#include <string>
+#include <system_error>
 #include <thread>
 #include <utility>
 #include <vector>
@@ -25,29 +27,48 @@ class SharingWork {
   bool before_;
 };
 
-enum Gate : int { shut, open, called_off };
+/// What a gate says beside how many threads it lets through.
+enum Gate : int { called_off = -1, shut = 0 };
+
+/// Whether fewer threads than asked for will do.
+enum class Wanted { all, as_many_as_there_are };
+
+[[noreturn]] void too_few(std::size_t started, int count, const std::error_code& reason) {
+  throw std::system_error(reason, "only " + std::to_string(started) + " of " + std::to_string(count) +
+                                      " threads could be started here; ask for fewer with --threads, or "
+                                      "raise the limits on memory and processes");
+}
 
 /// Threads that run body(k), k in [0, count). They wait at the gate until all are there, so that none has
-/// begun when one cannot be had. They end before what is returned does.
-std::vector<std::jthread> start_threads(int count, std::atomic<int>& gate,
+/// begun when one cannot be had. They end before what is returned does. Where fewer will do and one cannot be
+/// had, half of those that could are let go again: what they take (a stack each) is what the work needs too.
+std::vector<std::jthread> start_threads(int count, Wanted wanted, std::atomic<int>& gate,
                                         const std::function<void(int)>& body) {
   std::vector<std::jthread> threads;
-  const auto let_through = [&gate](Gate how) {
-    gate = how;
+  threads.reserve(static_cast<std::size_t>(std::max(count, 0)));
+  const auto let_through = [&gate](int first) {
+    gate = first > 0 ? first : called_off;
     gate.notify_all();
   };
+  int kept = std::max(count, 0);
   try {
     for (int k = 0; k < count; ++k) {
       threads.emplace_back([&gate, &body, k] {
         gate.wait(shut);
-        if (gate == open) body(k);
+        if (k < gate) body(k);
       });
     }
-  } catch (...) {
-    let_through(called_off);
-    throw;
+  } catch (const std::exception& failure) {
+    if (wanted == Wanted::all) {
+      let_through(called_off);
+      const auto* refused = dynamic_cast<const std::system_error*>(&failure);
+      too_few(threads.size(), count,
+              refused ? refused->code() : std::make_error_code(std::errc::not_enough_memory));
+    }
+    kept = static_cast<int>(threads.size() / 2);
   }
-  let_through(open);
+  let_through(kept);
+  if (std::ssize(threads) > kept) threads.erase(threads.begin() + kept, threads.end());
   return threads;
 }
 
@@ -78,7 +99,8 @@ void parallel_for(int count, int threads, const std::function<void(int)>& work,
   {
     std::atomic<int> gate{shut};
     const int helpers = shares_work ? 0 : std::min(threads, count) - 1;
-    const std::vector<std::jthread> helping = start_threads(helpers, gate, take_work);
+    const std::vector<std::jthread> helping =
+        start_threads(helpers, Wanted::as_many_as_there_are, gate, take_work);
     take_work(helpers);
   }
   throw_first(failures);
@@ -102,7 +124,7 @@ void work_beside(int threads, const std::function<void(int)>& work, const std::f
   };
   {
     std::atomic<int> gate{shut};
-    const std::vector<std::jthread> working = start_threads(threads, gate, body);
+    const std::vector<std::jthread> working = start_threads(threads, Wanted::all, gate, body);
     keep_failure(attending, attend);
   }
   throw_first(failures);

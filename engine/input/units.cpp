@@ -3,10 +3,14 @@
 #include <udunits2.h>
 
 #include <cmath>
+#include <cstdlib>
 #include <map>
 #include <mutex>
+#include <new>
 #include <utility>
 
+#include "engine/base/machine_fault.hpp"
+#include "engine/base/plain_text.hpp"
 #include "engine/input/unit_words.hpp"
 #include "models/common/constants.hpp"
 
@@ -15,6 +19,11 @@ namespace dullcast::input {
 namespace {
 
 constexpr std::size_t longest_unit = 80;
+
+// UDUNITS-2 ends the process, or takes what it knows for unknown, when it gets no memory; so it is asked for
+// beforehand: several times what it takes for its database (half a megabyte) and for one unit (some
+// kilobytes).
+constexpr std::size_t memory_of_database = std::size_t{8} << 20, memory_of_unit = std::size_t{1} << 20;
 
 struct FreeUnit {
   void operator()(ut_unit* unit) const { ut_free(unit); }
@@ -58,8 +67,12 @@ struct UnitParser::System {
   /// The straight line from one unit to another; null when there is none.
   Converter make_converter(const std::string& words, const char* si) const {
     const std::lock_guard<std::mutex> lock(one_at_a_time());
+    base::ask_for_memory(memory_of_unit);
     const UnitPointer from(ut_parse(units.get(), words.c_str(), UT_UTF8));
-    if (!from) return nullptr;
+    if (!from) {
+      if (ut_get_status() == UT_OS) throw std::bad_alloc();
+      return nullptr;
+    }
     const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
     if (!to) throw UnitError(std::string("the unit database lacks ") + si);
     Converter converter(ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get())
@@ -74,6 +87,7 @@ struct UnitParser::System {
 
   bool knows(const std::string& words) const {
     const std::lock_guard<std::mutex> lock(one_at_a_time());
+    base::ask_for_memory(memory_of_unit);
     return UnitPointer(ut_parse(units.get(), words.c_str(), UT_UTF8)) != nullptr;
   }
 
@@ -119,9 +133,15 @@ struct UnitParser::System {
 UnitParser::UnitParser() : system_(std::make_unique<System>()) {
   const std::lock_guard<std::mutex> lock(one_at_a_time());
   ut_set_error_message_handler(ut_ignore);  // a library prints nothing: failures come back as exceptions
+  base::ask_for_memory(memory_of_database);
   system_->units.reset(ut_read_xml(nullptr));
   if (!system_->units) {
-    throw UnitError("cannot open the UDUNITS-2 database of units; install the package libudunits2-data");
+    const char* named = std::getenv("UDUNITS2_XML_PATH");
+    throw UnitError("cannot open the UDUNITS-2 database of units; " +
+                    (named ? "UDUNITS2_XML_PATH in the environment names " + in_quotes(base::plain(named)) +
+                                 ": take it away, or "
+                           : std::string()) +
+                    "install the package libudunits2-data");
   }
 }
 

@@ -5,6 +5,7 @@
 #include <boost/numeric/odeint/iterator/adaptive_time_iterator.hpp>
 #include <cstdint>
 #include <functional>
+#include <new>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -72,6 +73,8 @@ void Drive::drill_hole(int hole) {
   for (const DrillingInterval& planned : intervals) {
     try {
       drill_interval(planned, above);
+    } catch (const std::bad_alloc&) {
+      throw;  // no memory: the machine's fault, wherever the bit stands
     } catch (const std::exception& error) {
       throw std::runtime_error("hole " + std::to_string(hole + 1) + ", depth " +
                                std::to_string(run_.depth()) + " m: " + error.what());

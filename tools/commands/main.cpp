@@ -2,6 +2,7 @@
 #include <cstdlib>
 #include <exception>
 #include <filesystem>
+#include <new>
 #include <stdexcept>
 
 #include "engine/base/file_error.hpp"
@@ -10,6 +11,7 @@
 #include "engine/base/words.hpp"
 #include "engine/input/problems.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/machine_limits.hpp"
 
 namespace dullcast::commands {
 
@@ -116,6 +118,7 @@ int main(int count, char** words) {
   using namespace dullcast::commands;
   namespace base = dullcast::base;
   namespace input = dullcast::input;
+  dullcast::commands::stand_the_machines_limits();
   try {
     const int code = dispatch(std::vector<std::string>(words + 1, words + count));
     std::cout.flush();
@@ -136,6 +139,9 @@ int main(int count, char** words) {
   } catch (const std::invalid_argument& error) {
     std::cerr << base::plain_lines(error.what()) << "\n";
     return wrong_input;
+  } catch (const std::bad_alloc&) {
+    tell_no_memory();
+    return failed;
   } catch (const std::exception& error) {
     std::cerr << "dullcast: " << base::plain_lines(error.what()) << "\n";
     return failed;

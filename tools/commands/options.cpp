@@ -2,6 +2,7 @@
 
 #include <iostream>
 
+#include "engine/base/threads.hpp"
 #include "tools/commands/command.hpp"
 
 namespace dullcast::commands {
@@ -41,6 +42,15 @@ ReadOptions read_options(const std::vector<std::string>& words, const std::strin
     read.finished = true;
   }
   return read;
+}
+
+int threads_asked(const po::variables_map& values) {
+  const int threads = values["threads"].as<int>();
+  if (threads < 1) throw WrongWords("--threads is at least 1");
+  if (threads > base::most_threads)
+    throw WrongWords("--threads is at most " + std::to_string(base::most_threads) + ", not " +
+                     std::to_string(threads) + "; more than the machine has make nothing faster");
+  return threads;
 }
 
 }  // namespace dullcast::commands

@@ -15,4 +15,7 @@ struct ReadOptions {
 ReadOptions read_options(const std::vector<std::string>& words, const std::string& usage,
                          boost::program_options::options_description shown, const char* positional, int most);
 
+/// What --threads asks for. Throws WrongWords for less than one and for more than any machine has use for.
+int threads_asked(const boost::program_options::variables_map& values);
+
 }  // namespace dullcast::commands

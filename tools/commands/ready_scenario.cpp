@@ -9,6 +9,7 @@
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/options.hpp"
 #include "tools/commands/usual_units.hpp"
 
 namespace dullcast::commands {
@@ -55,8 +56,7 @@ Asked usual_options(const po::variables_map& values, const std::string& purpose)
   asked.library = values["library"].as<std::string>();
   if (values.count("set")) asked.sets = values["set"].as<std::vector<std::string>>();
   asked.units = units_of(values);
-  asked.threads = values["threads"].as<int>();
-  if (asked.threads < 1) throw WrongWords("--threads is at least 1");
+  asked.threads = threads_asked(values);
   return asked;
 }
 

@@ -42,5 +42,13 @@ TEST(Display, DepthsAndMoney) {
   EXPECT_EQ(show_money_per_length(100.0, "$", ShownUnits::both), "30.5 $/ft (100 $/m)");
 }
 
+TEST(Display, BytesInTheLargestUnitThatLeavesAWholeOne) {
+  EXPECT_EQ(show_bytes(0.0), "0 B");
+  EXPECT_EQ(show_bytes(999.0), "999 B");
+  EXPECT_EQ(show_bytes(4.24e6), "4.2 MB");
+  EXPECT_EQ(show_bytes(5.6e12), "5.6 TB");
+  EXPECT_EQ(show_bytes(5.6e18), "5600 PB");
+}
+
 }  // namespace
 }  // namespace dullcast::base
