@@ -15,7 +15,12 @@ scenario::Scenario CaseReader::read_paths(const Eigen::ArrayXd& inputs, input::N
   std::vector<std::string> sets = fixed_;
   for (const Move& move : moves_) sets.push_back(set_of(move, inputs));
   std::vector<input::Warning> warnings;  // said of the base scenario when the sweep began
-  return reader_.read_tree(tree_, file_, sets, warnings, read);
+  scenario::Scenario scenario = reader_.read_tree(tree_, file_, sets, warnings, read);
+  // Plans are refused that ask for it; a path that got past that must not give the runs of a new bit.
+  if (!scenario.bit.continues.empty() || scenario.calibrate_from)
+    throw input::ScenarioErrors({file_ + ": goes on from an earlier result or learns from an inspected bit, "
+                                         "which runs of a sweep cannot"});
+  return scenario;
 }
 
 scenario::Scenario CaseReader::read(const Eigen::ArrayXd& inputs) const {

@@ -9,11 +9,14 @@
 #include "engine/base/words.hpp"
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/yaml_paths.hpp"
+#include "engine/sweep/unmoved_paths.hpp"
 
 namespace dullcast::sweep {
 namespace {
 
 constexpr int most_steps = 100'000;
+// Words are grades, rocks, names of bits: more are no words but a column that was meant to be numbers.
+constexpr std::size_t most_words = 1000;
 
 bool is_name(const std::string& word) {
   return !word.empty() && !std::isdigit(static_cast<unsigned char>(word.front())) &&
@@ -59,7 +62,15 @@ void add_value(const std::string& text, const scenario::Location& place, const s
     return;
   }
   auto found = std::find(target.words.begin(), target.words.end(), text);
-  if (found == target.words.end()) found = target.words.insert(found, text);
+  if (found == target.words.end()) {
+    if (target.words.size() >= most_words) {
+      reading.problems.error(place, path,
+                             "\"" + text + "\" is one more word than a factor may have, " +
+                                 std::to_string(most_words) + "; were numbers with units meant?");
+      return;
+    }
+    found = target.words.insert(found, text);
+  }
   into.push_back(static_cast<double>(found - target.words.begin()));
 }
 
@@ -184,6 +195,12 @@ std::vector<std::string> opened_paths(input::MapReader& map, std::string_view ke
                                       const input::YamlValue& scenario) {
   std::vector<std::string> paths = input::open_stars(scenario, path);
   if (paths.empty()) map.error(key, "has a * where the scenario has no list with items");
+  for (const std::string& open : paths) {
+    const std::string why_not = why_not_moved(open);
+    if (!why_not.empty()) map.error(key, open + " " + why_not);
+    if (makes_no_difference(open))
+      map.warn(key, "moves " + open + ", on which nothing that a sweep keeps depends");
+  }
   return paths;
 }
 
@@ -292,12 +309,14 @@ void read_design_table(const std::string& text, const std::string& file, input::
     for (std::size_t k = 0; k < cells.size(); ++k) {
       std::vector<double> value;
       const std::string text = units[k].empty() ? cells[k] : cells[k] + " " + units[k];
-      if (!units[k].empty() && !input::value_of_any_kind(reading.units, text, reading.currency)) {
+      FactorTarget scaled;  // the numbers of a multiplier are plain, whatever they multiply
+      FactorTarget& like = columns[k]->scales ? scaled : *columns[k];
+      // Once a row has settled of what kind the values are, they need not be tried as all others again.
+      if (!units[k].empty() && !like.dimension &&
+          !input::value_of_any_kind(reading.units, text, reading.currency)) {
         reading.problems.error({file, number, 1}, columns[k]->name, "\"" + text + "\" is no value");
         return;
       }
-      FactorTarget scaled;  // the numbers of a multiplier are plain, whatever they multiply
-      FactorTarget& like = columns[k]->scales ? scaled : *columns[k];
       add_value(text, {file, number, 1}, columns[k]->name, reading, like, value);
       const auto place = std::find(targets.begin(), targets.end(), columns[k]) - targets.begin();
       if (!value.empty()) row[static_cast<std::size_t>(place)] = value.front();

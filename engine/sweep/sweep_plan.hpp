@@ -88,10 +88,13 @@ struct DesignChoice {
 
 /// Cases whose course is kept, thinned.
 struct KeptHistories {
-  std::vector<long> cases;  // counted from 1
+  std::vector<long> cases;  // counted from 1, in rising order
   long every = 0;           // and every so many, from the first on; 0: none
   int rows = 200;           // at even steps of footage
 };
+
+/// Cases to a part at most: a part is held in memory until it is whole.
+inline constexpr long most_cases_per_chunk = 1'000'000;
 
 struct SweepPlan {
   std::string title;

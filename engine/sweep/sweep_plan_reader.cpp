@@ -1,5 +1,6 @@
 #include "engine/sweep/sweep_plan_reader.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <filesystem>
 
@@ -81,6 +82,7 @@ KeptHistories read_histories(input::MapReader& plan) {
       kept.cases.push_back(static_cast<long>(*number));
     }
   }
+  std::sort(kept.cases.begin(), kept.cases.end());
   kept.every = map.long_whole_number("every", 1, most_cases).value_or(0);
   kept.rows = map.whole_number("rows", 2, most_rows).value_or(kept.rows);
   map.finish();
@@ -108,12 +110,43 @@ std::vector<std::string> read_fixed(input::MapReader& plan) {
   return sets;
 }
 
+/// draws.chance goes for every run, whatever a factor or a draw says.
+void refuse_two_words_on_chance(input::MapReader& plan, const SweepPlan& read) {
+  if (!read.draws.random_events_drawn) return;
+  const auto is_chance = [](const std::string& path) { return path == "chance" || path == "chance.draw"; };
+  const auto moves = [&](const std::vector<std::string>& paths) {
+    return std::any_of(paths.begin(), paths.end(), is_chance);
+  };
+  for (const Factor& factor : read.factors) {
+    for (const FactorTarget& target : factor.targets) {
+      if (moves(target.paths))
+        plan.error("factors", target.name +
+                                  " moves chance, but draws.chance settles it for every run; keep one "
+                                  "of them");
+    }
+  }
+}
+
 void check_size(input::MapReader& plan, const SweepPlan& read) {
+  const auto axes = static_cast<double>(read.factors.size() + read.draws.values.size());
   double points = 1.0;
-  if (read.design.kind == DesignKind::grid) {
-    for (const Factor& factor : read.factors) points *= static_cast<double>(factor.levels);
-  } else {
-    points = static_cast<double>(read.design.points);
+  switch (read.design.kind) {
+    case DesignKind::grid:
+      for (const Factor& factor : read.factors) points *= static_cast<double>(factor.levels);
+      break;
+    case DesignKind::table:
+      points = static_cast<double>(read.design.rows.size());
+      break;
+    case DesignKind::latin_hypercube:
+    case DesignKind::sobol_sequence:
+      points = static_cast<double>(read.design.points);
+      break;
+    case DesignKind::elementary_effects:
+      points = read.design.trajectories * (axes + 1.0);
+      break;
+    case DesignKind::variance_shares:
+      points = static_cast<double>(read.design.points) * (axes + 2.0);
+      break;
   }
   if (points * read.draws.runs > static_cast<double>(most_cases)) {
     plan.error("design", "asks for more than 10^12 runs");
@@ -196,8 +229,9 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& 
   const bool spread = plan.design.with_uncertain && (plan.design.kind == DesignKind::latin_hypercube ||
                                                      plan.design.kind == DesignKind::sobol_sequence);
   plan.draws = read_draws(map, scenario, tree, reader.library(), !spread);
+  refuse_two_words_on_chance(map, plan);
   plan.histories = read_histories(map);
-  plan.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(0);
+  plan.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, most_cases_per_chunk).value_or(0);
   map.finish();
   if (plan.design.kind == DesignKind::table && !problems.any_error()) {
     read_design_table(texts.table, texts.table_file, reading, plan.factors, plan.design);

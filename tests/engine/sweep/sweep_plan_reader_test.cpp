@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "engine/sweep/small_sweep.hpp"
 
 namespace dullcast::sweep {
@@ -113,6 +115,75 @@ TEST(SweepPlanReader, RepeatsThatDrawNothingAreRefused) {
                              "factors: [{name: flow, path: plan.*.flow, values: [20 gal/min, 30 gal/min]}]\n"
                              "draws: {runs: 5}\n"),
                    "the same"));
+}
+
+TEST(SweepPlanReader, RefusesInPlaceWhatRunsOfASweepDoNotLookAt) {
+  const auto with_path = [](const std::string& path, const std::string& values) {
+    return changed(small_plan(), "path: bit.grade, values: [standard, premium]",
+                   "path: " + path + ", values: [" + values + "]");
+  };
+  for (const auto& [path, values] :
+       std::vector<std::pair<std::string, std::string>>{{"bit.continues", "a.h5, b.h5"},
+                                                        {"calibrate_from.scenario", "a.yaml, b.yaml"},
+                                                        {"calibrate_from", "a.yaml, b.yaml"},
+                                                        {"costs.currency", "$, crowns"},
+                                                        {"chance.seed", "1, 2"},
+                                                        {"title", "one, two"},
+                                                        {"bit.note", "one, two"}}) {
+    const std::string errors = errors_of(with_path(path, values));
+    EXPECT_TRUE(says(errors, "plan.yaml:6:") && says(errors, "factors.1.path: " + path)) << path << errors;
+  }
+  const std::string drawn =
+      changed(small_plan(), "path: fluid.inlet_temperature", "path: calibrate_from.holes");
+  EXPECT_TRUE(says(errors_of(drawn), "draws.values.1.path: calibrate_from.holes")) << errors_of(drawn);
+  const std::string chance = with_path("chance", "expected, drawn");
+  EXPECT_EQ(errors_of(chance), "") << "moved by a factor alone it is what each run does";
+  EXPECT_TRUE(
+      says(errors_of(changed(chance, "  runs: 3\n", "  runs: 3\n  chance: drawn\n")), "draws.chance"));
+  const std::string linked = changed(small_plan(), "path: bit.grade, values: [standard, premium]",
+                                     "linked: [{name: one, path: bit.continues, values: [a.h5, b.h5]}]");
+  EXPECT_TRUE(says(errors_of(linked), "factors.1.linked.0.path")) << errors_of(linked);
+}
+
+TEST(SweepPlanReader, WarnsOfWhatNoOutcomeDependsOn) {
+  std::vector<input::Warning> warnings;
+  const std::string plan = changed(small_plan(), "path: bit.grade, values: [standard, premium]",
+                                   "path: costs.rework, values: [100 $, 200 $]");
+  read_sweep_plan(small_texts(plan), reader(), warnings);
+  const auto of_plan = std::count_if(warnings.begin(), warnings.end(), [](const input::Warning& warning) {
+    return warning.key == "factors.1.path" && says(warning.text, "costs.rework");
+  });
+  EXPECT_EQ(of_plan, 1);
+}
+
+TEST(SweepPlanReader, MoreThanAnyNightDoesIsRefusedWhateverTheDesign) {
+  const std::string factors =
+      "scenario: field.yaml\n"
+      "factors: [{name: speed, path: plan.*.rotary_speed, from: 70 rpm, to: 90 rpm}]\n";
+  for (const std::string design : {"latin_hypercube, points: 1000000000000}\ndraws: {runs: 100, values: "
+                                   "[{number: abrasion_coefficient}]}\n",
+                                   "variance_shares, points: 900000000000}\n"}) {
+    const std::string errors = errors_of(factors + "design: {kind: " + design);
+    EXPECT_TRUE(says(errors, "10^12")) << design << errors;
+  }
+}
+
+TEST(SweepPlanReader, ATableFullOfMistakesIsToldInAFewLines) {
+  std::string table = "grade, speed [rpm]\n";
+  for (int k = 0; k < 20'000; ++k) table += "grade_" + std::to_string(k) + ", quick\n";
+  const std::string plan =
+      "scenario: field.yaml\n"
+      "factors:\n"
+      "  - {name: speed, path: plan.*.rotary_speed}\n"
+      "  - {name: grade, path: bit.grade}\n"
+      "design: {kind: table, file: table.csv}\n";
+  EXPECT_LT(errors_of(plan, small_field(), table).size(), 50'000u);
+  table = "grade, speed [rpm]\n";
+  for (int k = 0; k < 20'000; ++k) table += "grade_" + std::to_string(k) + ", 60\n";
+  const std::string words = errors_of(plan, small_field(), table);
+  EXPECT_TRUE(says(words, "one more word than a factor may have")) << words.substr(0, 500);
+  EXPECT_TRUE(says(words, "more mistakes, which are not listed"));
+  EXPECT_LT(words.size(), 50'000u);
 }
 
 TEST(SweepPlanReader, ErrorsOfTheScenarioAreTheScenarios) {
