@@ -113,7 +113,7 @@ SweepManifest read_manifest(const std::string& text, const std::string& file) {
   manifest.program = required_word(map, "program");
   manifest.program_digits = required_word(map, "program_digits");
   manifest.arithmetic = required_word(map, "arithmetic");
-  manifest.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, 1'000'000).value_or(1);
+  manifest.cases_per_chunk = map.long_whole_number("cases_per_chunk", 1, most_cases_per_chunk).value_or(1);
   SweepTexts& texts = manifest.texts;
   texts.plan_file = required_word(map, "plan_file");
   texts.plan = required_word(map, "plan");

@@ -32,6 +32,15 @@ void make_folder(const std::string& path) {
     throw base::FileError(path, "cannot make this folder for the sweep's parts: " + failure.message());
 }
 
+/// Throws when a file that is there cannot be opened: not allowed, or this process has too many open.
+void refuse_unopenable(const std::string& path) {
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+  const int reason = errno;
+  if (descriptor < 0)
+    throw base::FileError(path, "cannot open this part: " + std::generic_category().message(reason));
+  ::close(descriptor);
+}
+
 /// Whether an open file is still the one of that name.
 bool still_named(int descriptor, const std::string& name) {
   struct stat open {};
@@ -60,18 +69,55 @@ std::string what_is_wrong(const storage::SweepPart& part, long chunk, const Expe
 }  // namespace
 
 bool PartsFolder::begun() const {
-  return fs::exists(fs::path(path_) / "began.yaml");
+  return fs::exists(began_path());
 }
 
 void PartsFolder::begin(const SweepManifest& manifest) const {
   make_folder(path_);
-  base::write_whole_file((fs::path(path_) / "began.yaml").string(), bytes_of(manifest_text(manifest)));
+  base::write_whole_file(began_path(), bytes_of(manifest_text(manifest)));
 }
 
 SweepManifest PartsFolder::manifest() const {
-  const std::string file = (fs::path(path_) / "began.yaml").string();
+  const std::string file = began_path();
   const std::vector<std::byte> bytes = base::read_whole_file(file);
   return read_manifest(std::string(reinterpret_cast<const char*>(bytes.data()), bytes.size()), file);
+}
+
+std::string PartsFolder::began_path() const {
+  return (fs::path(path_) / "began.yaml").string();
+}
+
+std::optional<PartsFolder::Identity> PartsFolder::identity_of(const std::string& file) {
+  struct stat found {};
+  if (::stat(file.c_str(), &found) != 0) return std::nullopt;
+  return Identity{found.st_dev, found.st_ino};
+}
+
+void PartsFolder::remember() {
+  folder_ = identity_of(path_);
+  began_ = identity_of(began_path());
+  if (!folder_ || !began_) throw base::FileError(path_, "cannot look into this folder of the sweep's parts");
+}
+
+bool PartsFolder::still_there() const {
+  return folder_ && folder_ == identity_of(path_) && began_ == identity_of(began_path());
+}
+
+void PartsFolder::check() const {
+  if (still_there()) return;
+  throw base::FileError(
+      path_,
+      "this folder of the sweep's parts was removed, moved or changed while the sweep ran, and "
+      "what was done is gone with it; put it back and go on with --resume, or begin anew");
+}
+
+std::string PartsFolder::place_for_part(long chunk) const {
+  check();
+  std::string path = part_path(chunk);
+  std::error_code failure;
+  fs::create_directory(fs::path(path).parent_path(), failure);
+  // Why it failed, if it did, is told by the writing.
+  return path;
 }
 
 std::string PartsFolder::part_path(long chunk) const {
@@ -85,8 +131,8 @@ std::string PartsFolder::whole_path() const {
   return (fs::path(path_) / "whole.h5").string();
 }
 
-std::vector<long> PartsFolder::missing(const ExpectedParts& expected,
-                                       std::vector<std::string>& damaged) const {
+std::vector<long> PartsFolder::missing(const ExpectedParts& expected, std::vector<std::string>& damaged,
+                                       const std::function<void(long)>& look) const {
   std::vector<long> chunks;
   const long size = expected.cases_per_chunk, count = (expected.cases + size - 1) / size;
   for (long k = 0; k < count; ++k) {
@@ -95,6 +141,8 @@ std::vector<long> PartsFolder::missing(const ExpectedParts& expected,
       chunks.push_back(k);
       continue;
     }
+    if (look) look(k);
+    refuse_unopenable(path);
     try {
       const storage::SweepPart part = storage::read_sweep_part(path);
       const std::string wrong = what_is_wrong(part, k, expected);

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -32,10 +34,23 @@ class PartsFolder {
   /// What it began with. Throws base::FileError or ScenarioErrors when that cannot be read.
   SweepManifest manifest() const;
 
+  /// Remembers the folder as it is now, for still_there() and check(). Throws base::FileError.
+  void remember();
+  /// Whether the folder remembered is still the one of that name, with what it began with in it.
+  bool still_there() const;
+  /// Throws base::FileError when it is not.
+  void check() const;
+
   std::string part_path(long chunk) const;  // counted from 0
+  /// The same for writing a part: the folder must be the one remembered, and is never made anew, so that no
+  /// part lands where nothing can be gone on with. Throws base::FileError.
+  std::string place_for_part(long chunk) const;
   /// The chunks whose parts are missing. A part that is damaged, of another sweep, of another chunk or
-  /// another shape, is named in `damaged`, set aside under another name and counted as missing.
-  std::vector<long> missing(const ExpectedParts& expected, std::vector<std::string>& damaged) const;
+  /// another shape, is named in `damaged`, set aside under another name and counted as missing. One that this
+  /// process may not open is no damage: then it throws base::FileError. `look(k)` is called before a part is
+  /// read, and may throw to end it.
+  std::vector<long> missing(const ExpectedParts& expected, std::vector<std::string>& damaged,
+                            const std::function<void(long)>& look = {}) const;
   /// Where the sweep's file is put together before it gets its name: what a kill leaves of it here goes with
   /// the folder.
   std::string whole_path() const;
@@ -43,7 +58,16 @@ class PartsFolder {
   void remove() const;
 
  private:
+  /// What tells one file from all others.
+  struct Identity {
+    unsigned long device = 0, number = 0;
+    bool operator==(const Identity&) const = default;
+  };
+  static std::optional<Identity> identity_of(const std::string& file);
+  std::string began_path() const;
+
   std::string path_;
+  std::optional<Identity> folder_, began_;  // as remembered
 };
 
 /// Keeps others from working on the same parts. Released at the end of its life, or of the process. Taken

@@ -5,15 +5,16 @@
 #include <condition_variable>
 #include <deque>
 #include <exception>
-#include <filesystem>
 #include <limits>
 #include <mutex>
 #include <optional>
 #include <utility>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
+#include "engine/storage/sweep_format.hpp"
 #include "engine/storage/sweep_part_file.hpp"
 
 namespace dullcast::sweep {
@@ -46,6 +47,16 @@ struct Desk {
   }
 };
 
+/// As much of a failure's sentence as a sweep's file keeps, so that a hundred thousand long ones fill no
+/// memory.
+std::string kept_of(const std::string& sentence) {
+  std::size_t length = std::min<std::size_t>(sentence.size(), storage::sweep_format::message_length);
+  // Not amid a letter of several bytes (UTF-8: all but the first begin with the bits 10).
+  const auto amid = [&] { return (static_cast<unsigned char>(sentence[length]) & 0xc0u) == 0x80u; };
+  while (length < sentence.size() && length > 0 && amid()) --length;
+  return sentence.substr(0, length);
+}
+
 /// Runs a chunk's cases; nothing when it was told to stop on the way.
 std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work, long chunk,
                                             Desk& desk, double& engine) {
@@ -69,7 +80,7 @@ std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkW
     if (result.failure.empty()) {
       gained.hottest = result.outcome(hottest);
     } else {
-      part.failures.push_back({first + k, result.failure});
+      part.failures.push_back({first + k, kept_of(result.failure)});
     }
     for (storage::ThinHistory& history : result.history) part.histories.push_back(std::move(history));
     const std::lock_guard<std::mutex> lock(desk.mutex);
@@ -118,10 +129,7 @@ void work_on(const ChunkWork& work, Desk& desk) {
       const long chunk = work.chunks[static_cast<std::size_t>(place)];
       const std::optional<storage::SweepPart> part = run_chunk(maker, work, chunk, desk, engine);
       if (!part) break;
-      const std::string path = work.folder->part_path(chunk);
-      std::error_code ignored;
-      std::filesystem::create_directories(std::filesystem::path(path).parent_path(), ignored);
-      storage::write_sweep_part(path, *part);
+      storage::write_sweep_part(work.folder->place_for_part(chunk), *part);
     }
   } catch (...) {
     desk.call_off(true);
@@ -138,11 +146,11 @@ void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::a
   constexpr double between_reports = 0.2;  // s
   const auto last = static_cast<long>(work.chunks.size());
   Clock::time_point reported = Clock::now();
-  bool first = true;
+  bool first = true, gone = false;
   std::unique_lock<std::mutex> lock(desk.mutex);
   while (desk.at_work > 0) {
     const bool wants = desk.chunks.empty() && !desk.all_taken && !desk.stop;
-    const bool failed = desk.failed;
+    const bool failed = desk.failed || gone;
     const bool reports = std::exchange(first, false) || desk.gained.cases >= work.cases_per_chunk || failed ||
                          seconds_since(reported) > between_reports;
     const Tally gained = reports ? std::exchange(desk.gained, {}) : Tally{};
@@ -153,7 +161,8 @@ void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::a
     if (reports) {
       reported = Clock::now();
       source.report(gained);
-      if (interrupted || failed) source.stop();
+      gone = gone || !work.folder->still_there();
+      if (interrupted || failed || gone) source.stop();
       stop = source.stopped();
       if (tell) tell(source.total());
     }
@@ -169,21 +178,22 @@ void attend(const ChunkWork& work, Desk& desk, ChunkSource& source, const std::a
   const bool failed = desk.failed;
   lock.unlock();
   source.report(gained);
-  if (failed || interrupted) source.stop();
+  if (failed || gone || interrupted) source.stop();
   if (tell) tell(source.total());
+  work.folder->check();
 }
 
 }  // namespace
 
 bool keeps_history(const KeptHistories& kept, long number) {
-  if (std::find(kept.cases.begin(), kept.cases.end(), number) != kept.cases.end()) return true;
+  if (std::binary_search(kept.cases.begin(), kept.cases.end(), number)) return true;
   return kept.every > 0 && (number - 1) % kept.every == 0;
 }
 
 long usual_cases_per_chunk(long cases, long threads) {
-  constexpr long least = 4, most_files = 10'000, enough = 100, chunks_a_thread = 200;
+  constexpr long least = 4, most_files = 10'000, enough = 100, chunks_a_thread = 200, most = 100'000;
   const long small_loss = std::min(enough, cases / (chunks_a_thread * std::max(1L, threads)));
-  return std::max({least, small_loss, (cases + most_files - 1) / most_files});
+  return std::max({least, small_loss, std::min(most, (cases - 1) / most_files + 1)});
 }
 
 CaseResult run_case(const CaseMaker& maker, long number) {
@@ -213,6 +223,7 @@ CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& sce
     result.outcome = outcome_values(scenario, outcome);
     if (keeps) result.history.push_back(thin_history(number, outcome, maker.plan().histories.rows));
   } catch (const std::exception& error) {
+    if (base::is_machine_fault(error)) throw;
     if (in_engine) result.engine_seconds = seconds_since(began);
     result.failure = error.what();
     result.outcome = outcome_of_failure();

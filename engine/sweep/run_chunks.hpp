@@ -12,7 +12,8 @@
 
 namespace dullcast::sweep {
 
-/// Runs one case. A case that cannot be run comes back as a failure with its sentence, never as an exception.
+/// Runs one case. A case that cannot be run comes back as a failure with its sentence; what is the machine's
+/// fault (base::is_machine_fault: memory, threads, files) is none of the case's and is thrown.
 struct CaseResult {
   Case one;
   Eigen::ArrayXd outcome;
@@ -35,7 +36,7 @@ inline long chunks_of(long cases, long cases_per_chunk) {
 /// A size for so many threads of all processes together. A killed execution loses at most what is in hand, so
 /// a chunk is no more than half a percent of a thread's share; writing a part to the disk takes milliseconds
 /// however little is in it, so it grows to 100 cases within that; and no more than ten thousand files are
-/// made.
+/// made, unless they would hold more than a hundred thousand cases each, for a part is held in memory.
 long usual_cases_per_chunk(long cases, long threads);
 
 /// Where the time of all threads went.
@@ -57,8 +58,9 @@ struct ChunkWork {
 /// Does the chunks that `source` gives to this process, on `threads` threads, each writing its part as soon
 /// as it is whole. This thread alone talks to `source` and calls `tell` (from time to time, with what all
 /// have done). `interrupted` may be set by a signal: everybody stops after the case in hand. The first error
-/// of a thread (a part that cannot be written) stops everybody and is thrown here. The same parts, to the
-/// last byte, for any number of threads and processes.
+/// of a thread (a part that cannot be written, no memory) stops everybody and is thrown here, and so does the
+/// folder when it is found gone, which is looked for several times a second (base::FileError). The same
+/// parts, to the last byte, for any number of threads and processes.
 TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atomic<bool>& interrupted,
                      const std::function<void(const Tally&)>& tell);
 

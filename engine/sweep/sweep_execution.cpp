@@ -1,12 +1,17 @@
 #include "engine/sweep/sweep_execution.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <filesystem>
+#include <iterator>
+#include <new>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/base/whole_file.hpp"
 #include "engine/storage/sweep_part_file.hpp"
 #include "engine/sweep/parts_folder.hpp"
+#include "engine/sweep/sweep_size.hpp"
 
 namespace dullcast::sweep {
 namespace {
@@ -34,6 +39,8 @@ std::vector<std::string> what_differs_in_file(const SweepManifest& wanted, const
   try {
     return what_differs(read_manifest(storage::read_sweep_manifest(options.output), options.output), wanted,
                         options.other_machine);
+  } catch (const std::bad_alloc&) {
+    throw;  // says nothing of the file
   } catch (const std::exception&) {
     // whatever it is, it is not ours to write over
     return {"it cannot be read as a sweep"};
@@ -97,18 +104,37 @@ void refuse_to_write_over(const SweepManifest& wanted, const ExecutionOptions& o
                           : std::string()));
 }
 
+/// The folder that a path stands in.
+std::string above(const std::string& path) {
+  return fs::absolute(path).parent_path().string();
+}
+
+/// Thrown on the way out of putting together when it is interrupted.
+struct Interrupted {};
+
 /// Puts the file together among the parts, where nothing is left of it when that is cut short, and then in
-/// its place. A link to another disk cannot be filled by renaming.
-void put_together(const ExecutionOptions& options, const PartsFolder& folder,
-                  const storage::SweepHeader& header, long parts,
+/// its place. A link to another disk cannot be filled by renaming. False when it was interrupted.
+bool put_together(const ExecutionOptions& options, const PartsFolder& folder,
+                  const storage::SweepHeader& header, long parts, const std::atomic<bool>& interrupted,
                   const std::function<void(double, double)>& tell) {
-  const auto part = [&](long k) { return storage::read_sweep_part(folder.part_path(k)); };
-  if (fs::is_symlink(options.output)) {
-    storage::write_sweep(options.output, header, parts, part, tell);
-    return;
+  const auto part = [&](long k) {
+    if (interrupted) throw Interrupted();
+    return storage::read_sweep_part(folder.part_path(k));
+  };
+  const bool linked = fs::is_symlink(options.output);
+  try {
+    storage::write_sweep(linked ? options.output : folder.whole_path(), header, parts, part, tell);
+  } catch (const Interrupted&) {
+    return false;
   }
-  storage::write_sweep(folder.whole_path(), header, parts, part, tell);
-  base::rename_synced(folder.whole_path(), options.output);
+  if (!linked) base::rename_synced(folder.whole_path(), options.output);
+  return true;
+}
+
+/// What is said of a failure, and how to go on where there is something to go on with.
+std::string with_the_way_on(const std::string& failure, const PartsFolder& folder) {
+  if (!folder.still_there()) return failure;
+  return failure + "\nThe parts written up to now are kept in " + folder.path() + "; go on with --resume";
 }
 
 }  // namespace
@@ -140,12 +166,13 @@ storage::SweepHeader header_of(const CaseMaker& maker, const SweepManifest& mani
 
 ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOptions& options,
                               const Ranks& ranks, const std::atomic<bool>& interrupted,
-                              const ExecutionProgress& tell,
-                              const std::function<void(double, double)>& collating) {
-  const PartsFolder folder(options.output + ".parts");
+                              const ExecutionProgress& tell, const ExecutionSteps& steps) {
+  PartsFolder folder(options.output + ".parts");
   ExecutionResult result;
   SweepManifest manifest = wanted;
   std::unique_ptr<FolderLock> lock;
+  std::unique_ptr<CaseMaker> made;
+  std::vector<input::Warning> said;  // when the plan was read first
   std::string complaint, text;
   std::vector<long> missing, flags{0};
   if (ranks.first()) {
@@ -153,15 +180,32 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
       flags[0] = finished_before(wanted, options, folder) ? 1 : 0;
       if (flags[0] == 0) {
         refuse_to_write_over(wanted, options, folder);
+        made = std::make_unique<CaseMaker>(wanted.texts, said);  // what is gone on with has the same texts
+        const CaseMaker& maker = *made;
+        const double bytes = bytes_of_case(maker);
+        if (!folder.begun()) {
+          // Before anything is made: what cannot be done leaves nothing behind.
+          refuse_without_room(above(folder.path()), bytes, maker.cases(), maker.cases());
+          refuse_without_memory(bytes, maker.cases(), wanted.cases_per_chunk, options.threads);
+        }
         lock = std::make_unique<FolderLock>(folder.path());
         manifest = start_or_resume(wanted, options, folder);
-        std::vector<input::Warning> said;
-        const CaseMaker maker(manifest.texts, said);
-        missing = folder.missing(expected_of(header_of(maker, manifest, options), manifest), result.damaged);
+        const long parts = chunks_of(maker.cases(), manifest.cases_per_chunk);
+        missing = folder.missing(expected_of(header_of(maker, manifest, options), manifest), result.damaged,
+                                 [&](long k) {
+                                   if (interrupted)
+                                     throw std::runtime_error("Stopped while looking through the parts in " +
+                                                              folder.path() + "; go on with --resume");
+                                   if (steps.looking)
+                                     steps.looking(static_cast<double>(k), static_cast<double>(parts));
+                                 });
+        refuse_without_room(folder.path(), bytes, std::ssize(missing) * manifest.cases_per_chunk,
+                            maker.cases());
+        refuse_without_memory(bytes, maker.cases(), manifest.cases_per_chunk, options.threads);
       }
       text = manifest_text(manifest);
     } catch (const std::exception& error) {
-      complaint = error.what();
+      complaint = base::machine_sentence(error);
       if (complaint.empty()) complaint = "cannot begin";
     }
   }
@@ -171,8 +215,8 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   ranks.share(missing);
   ranks.share(flags);
   manifest = read_manifest(text, "began.yaml");
-  std::vector<input::Warning> said;
-  const CaseMaker maker(manifest.texts, said);
+  if (!made) made = std::make_unique<CaseMaker>(manifest.texts, said);
+  const CaseMaker& maker = *made;
   result.cases = maker.cases();
   if (flags[0] != 0) {
     result.finished = result.was_finished = true;
@@ -188,6 +232,11 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   here.program_digits = wanted.program_digits;
   here.arithmetic = options.other_machine ? here.arithmetic : arithmetic_digits();
   const auto differs = differences(manifest, here);
+  try {
+    if (mine.empty()) folder.remember();
+  } catch (const base::FileError& error) {
+    mine = error.what();
+  }
   if (mine.empty() && !differs.empty())
     mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
   complaint = ranks.first_complaint(mine);
@@ -203,7 +252,9 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   work.fingerprint = digits_of(text);
   work.cases_per_chunk = size;
   work.chunks = missing;
-  work.threads = options.threads;
+  // More threads than chunks would have nothing to do.
+  work.threads = static_cast<int>(std::min<long>(options.threads, std::max<long>(1, std::ssize(missing))));
+  result.threads = work.threads;
   const auto began = std::chrono::steady_clock::now();
   const auto source = ranks.make_source();
   std::string failure;
@@ -214,7 +265,7 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
     }
     result.spent = run_chunks(work, *source, interrupted, told);
   } catch (const std::exception& error) {
-    failure = error.what();
+    failure = base::machine_sentence(error);
   }
   failure = ranks.first_complaint(failure);  // also waits until all have ended
   result.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
@@ -222,24 +273,22 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   result.spent.wall = ranks.sum(result.spent.wall);
   result.spent.engine = ranks.sum(result.spent.engine);
   const bool stopped = source->stopped();
-  if (!failure.empty()) {
-    throw std::runtime_error(failure + "\nThe parts written up to now are kept in " + folder.path() +
-                             "; go on with --resume");
-  }
+  if (!failure.empty()) throw std::runtime_error(with_the_way_on(failure, folder));
   if (stopped) return result;
   if (ranks.first()) {
     try {
-      put_together(options, folder, header_of(maker, manifest, options), chunks_of(result.cases, size),
-                   collating);
-      if (!options.keep_parts) folder.remove();
+      const bool whole = put_together(options, folder, header_of(maker, manifest, options),
+                                      chunks_of(result.cases, size), interrupted, steps.collating);
+      if (whole && !options.keep_parts) folder.remove();
+      flags[0] = whole ? 1 : 0;
     } catch (const std::exception& error) {
-      complaint =
-          std::string(error.what()) + "\nAll parts are kept in " + folder.path() + "; go on with --resume";
+      complaint = with_the_way_on(base::machine_sentence(error), folder);
     }
   }
   complaint = ranks.first_complaint(complaint);
   if (!complaint.empty()) throw std::runtime_error(complaint);
-  result.finished = true;
+  ranks.share(flags);
+  result.finished = flags[0] != 0;
   return result;
 }
 

@@ -6,6 +6,7 @@
 #include <optional>
 #include <thread>
 
+#include "engine/base/display.hpp"
 #include "engine/base/file_error.hpp"
 #include "engine/base/output_place.hpp"
 #include "engine/base/program_version.hpp"
@@ -14,6 +15,7 @@
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/sweep_inputs.hpp"
 #include "tools/commands/sweep_progress.hpp"
 #include "tools/commands/sweep_report.hpp"
@@ -32,12 +34,18 @@ void interrupt(int) {
   interrupted = true;
 }
 
-/// Ctrl-C and a batch queue's end of time stop a sweep after the cases in hand; a second one kills.
+/// Ctrl-C, a batch queue's end of time and a terminal that is closed stop a sweep after the cases in hand; a
+/// second Ctrl-C kills.
 void stop_when_told() {
   struct sigaction action {};
   action.sa_handler = interrupt;
   action.sa_flags = SA_RESETHAND;
   for (const int signal : {SIGINT, SIGTERM}) sigaction(signal, &action, nullptr);
+  // A closed terminal is told twice, by the system and by the shell; nohup wants it not to matter at all.
+  action.sa_flags = 0;
+  struct sigaction before {};
+  if (sigaction(SIGHUP, nullptr, &before) == 0 && before.sa_handler != SIG_IGN)
+    sigaction(SIGHUP, &action, nullptr);
 }
 
 po::options_description sweep_options() {
@@ -49,6 +57,7 @@ po::options_description sweep_options() {
       "threads", po::value<int>()->default_value(cores)->value_name("N"), "threads of each process")(
       "resume", "go on where an earlier night stopped, or begin")(
       "dry-run", "run nothing but a timed sample: number of runs, first cases, time and disk")(
+      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
       "show", po::value<int>()->default_value(5)->value_name("N"), "how many cases the dry run shows")(
       "scenarios", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "the dry run also writes those cases' scenarios there, with every value written out")(
@@ -66,8 +75,7 @@ po::options_description sweep_options() {
 sweep::ExecutionOptions night_options(const po::variables_map& values, const std::string& plan) {
   sweep::ExecutionOptions options;
   options.output = values.count("output") ? values["output"].as<std::string>() : usual_output(plan);
-  options.threads = values["threads"].as<int>();
-  if (options.threads < 1) throw WrongWords("--threads is at least 1");
+  options.threads = threads_asked(values);
   options.resume = values.count("resume") > 0;
   options.other_machine = values.count("other-machine") > 0;
   options.keep_parts = values.count("keep-parts") > 0;
@@ -76,14 +84,19 @@ sweep::ExecutionOptions night_options(const po::variables_map& values, const std
   return options;
 }
 
-void dry_run(const po::variables_map& values, const sweep::SweepManifest& beginning,
+/// Whether all cases that were tried can be run; the first that cannot is told.
+bool dry_run(const po::variables_map& values, const sweep::SweepManifest& beginning,
              const sweep::CaseMaker& maker, int threads, int ranks) {
   DryRun dry;
+  dry.units = units_asked(values["units"].as<std::string>());
   dry.show = values["show"].as<int>();
   dry.scenarios = values["scenarios"].as<std::string>();
   dry.threads = threads;
   dry.ranks = ranks;
-  print_dry_run(std::cout, maker, beginning, dry);
+  const std::string unable = print_dry_run(std::cout, maker, beginning, dry);
+  std::cout << std::flush;
+  if (!unable.empty()) std::cerr << beginning.texts.plan_file << ": " << unable << "\n";
+  return unable.empty();
 }
 
 void write_csv(const std::string& sweep, const std::string& file) {
@@ -113,6 +126,7 @@ struct Prepared {
   sweep::ExecutionOptions options;
   sweep::SweepManifest beginning;
   bool dry = false;
+  bool can_run = true;  // as far as a dry run found out
 };
 
 Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
@@ -122,6 +136,10 @@ Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
                  read_sweep_inputs(plan_file, values["library"].as<std::string>())};
   sweep::SweepManifest& beginning = ready.beginning;
   std::vector<input::Warning> warnings;
+  constexpr std::size_t some_seconds = 500'000;  // bytes of a table
+  if (beginning.texts.table.size() > some_seconds && ranks.first())
+    std::cerr << "Reading " << beginning.texts.table_file << ", "
+              << base::show_bytes(static_cast<double>(beginning.texts.table.size())) << " ...\n";
   const sweep::CaseMaker maker(beginning.texts, warnings);
   if (ranks.first()) {
     for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
@@ -132,9 +150,13 @@ Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
                                   : sweep::usual_cases_per_chunk(maker.cases(), threads);
   if (values.count("cases-per-part")) beginning.cases_per_chunk = values["cases-per-part"].as<long>();
   if (beginning.cases_per_chunk < 1) throw WrongWords("--cases-per-part is at least 1");
+  if (beginning.cases_per_chunk > sweep::most_cases_per_chunk)
+    throw WrongWords("--cases-per-part is at most " + std::to_string(sweep::most_cases_per_chunk) +
+                     ", for a part is held in memory until it is whole");
   ready.dry = values.count("dry-run") > 0;
   if (ready.dry) {
-    if (ranks.first()) dry_run(values, beginning, maker, ready.options.threads, ranks.count());
+    if (ranks.first())
+      ready.can_run = dry_run(values, beginning, maker, ready.options.threads, ranks.count());
     return ready;
   }
   if (ranks.first()) check_outputs(values, beginning, ready.options.output);
@@ -178,23 +200,27 @@ int sweep_command(const std::vector<std::string>& words) {
       "what they came to in one HDF5 file. Stopped at any instant, it goes on with --resume; the finished "
       "file\n"
       "is the same to the last byte.\n"
-      "Ends with 0 when all runs are done, 2 for wrong options, 3 for a plan that cannot be used, 4 when it\n"
-      "stopped before the end.\n",
+      "Ends with 0 when all runs are done, 2 for wrong options, 3 for a plan that cannot be used (a dry run: "
+      "or\n"
+      "one with cases that cannot be run), 4 when it stopped before the end.\n",
       sweep_options(), "plan", 1);
   if (read.finished) return ended_well;
+  // Who no longer reads what is said (head, less, a log's end) stops no night.
+  if (read.values.count("dry-run") == 0) std::signal(SIGPIPE, SIG_IGN);
   const sweep::Ranks ranks;
   const auto ready = together(ranks, [&] { return prepare(ranks, read.values); });
   if (!ready) return failed;
-  if (ready->dry) return ended_well;
+  if (ready->dry) return ready->can_run ? ended_well : wrong_input;
   const sweep::ExecutionOptions& options = ready->options;
   stop_when_told();
   const auto night = together(ranks, [&] {
-    SweepProgress progress;
-    ProgressLine collating("Putting the parts together");
+    SweepProgress progress(units_asked(read.values["units"].as<std::string>()));
+    ProgressLine looking("Looking through the parts"), collating("Putting the parts together");
     return sweep::execute_sweep(
         ready->beginning, options, ranks, interrupted,
         [&](const sweep::Tally& now, long cases, long before) { progress.tell(now, cases, before); },
-        [&](double done, double all) { collating.tell(done, all); });
+        {[&](double done, double all) { looking.tell(done, all); },
+         [&](double done, double all) { collating.tell(done, all); }});
   });
   if (!night) return failed;
   if (ranks.first()) {

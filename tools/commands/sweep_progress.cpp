@@ -11,28 +11,31 @@ namespace {
 
 constexpr int bar_width = 24;
 constexpr double redraw = 0.2;                             // s
-constexpr double first_line = 5.0, longest_pause = 300.0;  // s
-constexpr double celsius_zero = 273.15;
+constexpr double first_line = 2.0, longest_pause = 300.0;  // s
 
 }  // namespace
 
 std::string lasting(double seconds) {
   char text[64];
-  const long whole = std::lround(std::max(0.0, seconds));
+  constexpr double most = 1e15;  // s: thirty million years, and well within a whole number
+  const long whole = std::lround(std::clamp(seconds, 0.0, most));
   if (whole < 60) {
     std::snprintf(text, sizeof text, "%ld s", whole);
   } else if (whole < 3600) {
     std::snprintf(text, sizeof text, "%ld min", (whole + 30) / 60);
   } else if (whole < 48L * 3600) {
     std::snprintf(text, sizeof text, "%ld h %02ld min", whole / 3600, whole % 3600 / 60);
-  } else {
+  } else if (whole < 1000L * 86400) {
     std::snprintf(text, sizeof text, "%.1f days", static_cast<double>(whole) / 86400.0);
+  } else {
+    std::snprintf(text, sizeof text, "%.0f years", static_cast<double>(whole) / (365.25 * 86400.0));
   }
   return text;
 }
 
-SweepProgress::SweepProgress()
-    : terminal_(isatty(STDERR_FILENO) == 1),
+SweepProgress::SweepProgress(base::ShownUnits units)
+    : units_(units),
+      terminal_(isatty(STDERR_FILENO) == 1),
       began_(std::chrono::steady_clock::now()),
       last_(began_),
       pause_(terminal_ ? redraw : first_line) {}
@@ -57,10 +60,7 @@ void SweepProgress::tell(const sweep::Tally& now, long cases, long kept_before) 
     std::snprintf(part, sizeof part, rate < 10.0 ? ", %.2f a second" : ", %.0f a second", rate);
     text += std::string(part) + ", " + lasting(static_cast<double>(cases - done) / rate) + " left";
   }
-  if (now.hottest > 0.0) {
-    std::snprintf(part, sizeof part, ", hottest %.0f degC", now.hottest - celsius_zero);
-    text += part;
-  }
+  if (now.hottest > 0.0) text += ", hottest " + base::show(now.hottest, base::shown::temperature, units_);
   if (now.failures > 0) text += ", " + std::to_string(now.failures) + " failed";
   if (terminal_) {
     const int full = static_cast<int>(share * bar_width);

@@ -24,8 +24,16 @@ TEST(ChunkSize, ShortRunsShareTheCostOfWritingAPart) {
   EXPECT_EQ(usual_cases_per_chunk(1'000'000, 2), 100);
 }
 
+TEST(ChunkSize, NoPartIsMoreThanMemoryHoldsOrASweepCanGoOnWith) {
+  for (const long cases : {10'000'000'000L, 20'000'000'001L, 1'000'000'000'000L}) {
+    const long size = usual_cases_per_chunk(cases, 2);
+    EXPECT_LE(size, 100'000) << "some tens of megabytes a thread";
+    EXPECT_LE(size, most_cases_per_chunk) << "more cannot be read back when the sweep goes on";
+  }
+}
+
 TEST(ChunkSize, NoMoreThanTenThousandFilesAreMade) {
-  for (const long cases : {1'000'000L, 123'456'789L, 1'000'000'000'000L}) {
+  for (const long cases : {1'000'000L, 123'456'789L, 1'000'000'000L}) {
     EXPECT_LE(chunks_of(cases, usual_cases_per_chunk(cases, 2)), 10'000);
     EXPECT_LE(chunks_of(cases, usual_cases_per_chunk(cases, 5000)), 10'000);
   }

@@ -74,7 +74,7 @@ TEST(SweepCommand, ADryRunCountsShowsAndEstimatesButWritesNothing) {
   ASSERT_EQ(said.code, 0) << said.err;
   for (const std::string words :
        {"30 runs: 6 points of a design by grid, 5 draws at each", "case 1 (point 1, draw 1)",
-        "speed: 1.1667 revolution/s", "grade: standard", "A sample of", "Estimate:", "Nothing was written"}) {
+        "speed: 70 rpm", "grade: standard", "A sample of", "Estimate:", "Nothing was written"}) {
     EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
   }
   EXPECT_FALSE(std::filesystem::exists(night.output));

@@ -1,0 +1,103 @@
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <filesystem>
+#include <string>
+
+#include "engine/base/plain_text.hpp"
+#include "engine/base/whole_file.hpp"
+#include "engine/storage/sweep_part_file.hpp"
+#include "engine/sweep/small_sweep.hpp"
+#include "engine/sweep/sweep_execution.hpp"
+
+namespace dullcast::sweep {
+namespace {
+
+using testing::changed;
+using testing::OwnFolder;
+using testing::small_manifest;
+using testing::small_plan;
+
+const std::atomic<bool> never{false};
+
+ExecutionOptions options_for(const std::string& output, int threads = 1) {
+  ExecutionOptions options;
+  options.output = output;
+  options.threads = threads;
+  return options;
+}
+
+bool says(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
+TEST(DisturbedSweep, StoppedWhileItPutsThePartsTogetherItKeepsThem) {
+  const OwnFolder folder;
+  std::atomic<bool> interrupted{false};
+  ExecutionOptions options = options_for(folder / "s.h5");
+  ExecutionSteps steps;
+  steps.collating = [&](double, double) { interrupted = true; };
+  const ExecutionResult first = execute_sweep(small_manifest(), options, Ranks(), interrupted, {}, steps);
+  EXPECT_FALSE(first.finished);
+  EXPECT_EQ(first.now.cases, 12);
+  EXPECT_FALSE(std::filesystem::exists(options.output));
+  options.resume = true;
+  const ExecutionResult second = execute_sweep(small_manifest(), options, Ranks(), never, {});
+  EXPECT_TRUE(second.finished);
+  EXPECT_EQ(second.kept_before, 12);
+  const ExecutionOptions at_once = options_for(folder / "whole.h5");
+  execute_sweep(small_manifest(), at_once, Ranks(), never, {});
+  EXPECT_EQ(base::read_whole_file(options.output), base::read_whole_file(at_once.output));
+}
+
+TEST(DisturbedSweep, AFolderTakenAwayOnTheWayIsNoticedAndNothingIsCalledKept) {
+  for (const bool moved : {false, true}) {
+    const OwnFolder folder;
+    const ExecutionOptions options = options_for(folder / "s.h5", 2);
+    const std::string parts = options.output + ".parts";
+    std::string said;
+    try {
+      execute_sweep(small_manifest(), options, Ranks(), never, [&](const Tally&, long, long) {
+        if (moved) {
+          std::error_code later;
+          std::filesystem::rename(parts, folder / "elsewhere", later);
+        } else {
+          std::filesystem::remove_all(parts);
+        }
+      });
+    } catch (const std::exception& error) {
+      said = error.what();
+    }
+    EXPECT_TRUE(says(said, "was removed, moved or changed")) << said;
+    EXPECT_FALSE(says(said, "are kept")) << said;
+    EXPECT_FALSE(std::filesystem::exists(parts)) << "no folder is made that nothing can go on with";
+    EXPECT_FALSE(std::filesystem::exists(options.output));
+  }
+}
+
+TEST(DisturbedSweep, ALongFailureIsKeptAsFarAsTheFileKeepsIt) {
+  const OwnFolder folder;
+  // A word of letters of two bytes each, so that some sentence would be cut amid one.
+  std::string word = "g";
+  for (int k = 0; k < 300; ++k) word += "\u00e4";
+  std::string plan =
+      changed(small_plan(), "values: [standard, premium]", "values: [standard, \"" + word + "\"]");
+  ExecutionOptions options = options_for(folder / "s.h5");
+  options.keep_parts = true;
+  execute_sweep(small_manifest(plan), options, Ranks(), never, {});
+  const storage::SweepTable table = storage::read_sweep(options.output);
+  ASSERT_EQ(table.failures.size(), 6u);
+  const storage::SweepPart part =
+      storage::read_sweep_part(PartsFolder(options.output + ".parts").part_path(1));
+  ASSERT_FALSE(part.failures.empty());
+  for (const auto& failures : {table.failures, part.failures}) {
+    for (const storage::SweepFailure& failure : failures) {
+      EXPECT_LE(failure.message.size(), 240u);
+      EXPECT_GT(failure.message.size(), 230u);
+      EXPECT_EQ(base::first_not_utf8(failure.message), std::string::npos);
+    }
+  }
+}
+
+}  // namespace
+}  // namespace dullcast::sweep
