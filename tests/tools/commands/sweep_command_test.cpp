@@ -73,8 +73,8 @@ TEST(SweepCommand, ADryRunCountsShowsAndEstimatesButWritesNothing) {
   const Said said = night.sweep("--dry-run --show 2 --scenarios " + night.scratch.path().string());
   ASSERT_EQ(said.code, 0) << said.err;
   for (const std::string words :
-       {"30 runs: 6 points of a design by grid, 5 draws at each", "case 1 (point 1, draw 1)",
-        "speed: 70 rpm", "grade: standard", "A sample of", "Estimate:", "Nothing was written"}) {
+       {"30 runs: 6 points of a design by grid, 5 draws at each", "case 1 (point 1, draw 1)", "speed: 70 rpm",
+        "grade: standard", "A sample of", "Estimate:", "Nothing was written"}) {
     EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
   }
   EXPECT_FALSE(std::filesystem::exists(night.output));
