@@ -19,6 +19,7 @@
 #include "tools/commands/sweep_inputs.hpp"
 #include "tools/commands/sweep_progress.hpp"
 #include "tools/commands/sweep_report.hpp"
+#include "tools/commands/usual_units.hpp"
 
 namespace dullcast::commands {
 
@@ -57,7 +58,6 @@ po::options_description sweep_options() {
       "threads", po::value<int>()->default_value(cores)->value_name("N"), "threads of each process")(
       "resume", "go on where an earlier night stopped, or begin")(
       "dry-run", "run nothing but a timed sample: number of runs, first cases, time and disk")(
-      "units", po::value<std::string>()->default_value("field")->value_name("WHICH"), "field, si or both")(
       "show", po::value<int>()->default_value(5)->value_name("N"), "how many cases the dry run shows")(
       "scenarios", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "the dry run also writes those cases' scenarios there, with every value written out")(
@@ -68,6 +68,7 @@ po::options_description sweep_options() {
       "other-machine", "go on although this machine's arithmetic differs in the last digit")(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_units_option(shown);
   shown.add_options()("replace", "write over the file of --csv when it is there already");
   return shown;
 }
@@ -88,7 +89,7 @@ sweep::ExecutionOptions night_options(const po::variables_map& values, const std
 bool dry_run(const po::variables_map& values, const sweep::SweepManifest& beginning,
              const sweep::CaseMaker& maker, int threads, int ranks) {
   DryRun dry;
-  dry.units = units_asked(values["units"].as<std::string>());
+  dry.units = units_of(values);
   dry.show = values["show"].as<int>();
   dry.scenarios = values["scenarios"].as<std::string>();
   dry.threads = threads;
@@ -214,7 +215,7 @@ int sweep_command(const std::vector<std::string>& words) {
   const sweep::ExecutionOptions& options = ready->options;
   stop_when_told();
   const auto night = together(ranks, [&] {
-    SweepProgress progress(units_asked(read.values["units"].as<std::string>()));
+    SweepProgress progress(units_of(read.values));
     ProgressLine looking("Looking through the parts"), collating("Putting the parts together");
     return sweep::execute_sweep(
         ready->beginning, options, ranks, interrupted,
