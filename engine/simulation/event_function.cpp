@@ -10,6 +10,8 @@ namespace {
 
 /// An event is located when its value is this near 0: metres, shares, kelvins.
 constexpr double located_to = 1e-9;
+/// One that needs forces is located within this share of its step.
+constexpr double located_within = 1e-6;
 
 /// Where inside the last step the interpolated state lets the event's value rise through 0.
 double crossing(const EventFunction& event, const StepTaken& step, const DrillingSystem& system,
@@ -23,11 +25,27 @@ double crossing(const EventFunction& event, const StepTaken& step, const Drillin
   const double start_value = value(begins);
   if (!(start_value < 0.0)) return begins;
   std::uintmax_t most_evaluations = 60;
-  const double resolution = (event.needs_forces() ? 1e-6 : 1e-12) * (ends - begins);
+  const double resolution = (event.needs_forces() ? located_within : 1e-12) * (ends - begins);
   const auto bracket = boost::math::tools::toms748_solve(
       value, begins, ends, start_value, end_value,
       [resolution](double low, double high) { return high - low <= resolution; }, most_evaluations);
   return bracket.second;
+}
+
+/// Lands on an event that needs forces, by halving between a retaken step that ends before it and one that
+/// ends past it. A film that leaps over a cutter comes where a balance ends, which a straight line between a
+/// long step's ends may miss by most of the step; so where that line has the event is only the first guess.
+void land_by_halving(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double guess,
+                     State& x, double& t) {
+  const double whole = step.ends() - step.begins();
+  double before = 0.0, past = whole, size = guess;
+  for (;;) {
+    step.retake(size, x, t);
+    (event.value(x, system) >= 0.0 ? past : before) = size;
+    if (past - before <= located_within * whole) break;
+    size = 0.5 * (before + past);
+  }
+  if (size < past) step.retake(past, x, t);
 }
 
 }  // namespace
@@ -55,11 +73,15 @@ int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSy
   const EventFunction& event = *events[static_cast<std::size_t>(first)];
   const double least = 1e-9 * (ends - begins);
   double size = std::max(first_at - begins, least);
+  if (event.needs_forces()) {
+    land_by_halving(event, step, system, size, x, t);
+    return first;
+  }
   double last_size = ends - begins, last_value = event.value(end, system);
   for (int trial = 0; trial < 8; ++trial) {
     step.retake(size, x, t);
     const double value = event.value(x, system);
-    if (event.needs_forces() || std::abs(value) <= located_to || size <= least) break;
+    if (std::abs(value) <= located_to || size <= least) break;
     const double slope = (last_value - value) / (last_size - size);
     last_size = size;
     last_value = value;

@@ -4,7 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
 
+#include "engine/input/scenario_reader.hpp"
 #include "engine/simulation/outcome_views.hpp"
 #include "engine/simulation/run.hpp"
 #include "models/common/constants.hpp"
@@ -126,6 +128,48 @@ TEST(BoilingRun, GraniteIsSurvivedWhereTheBitIsCooled) {
   EXPECT_GT(forced.hottest.temperature, 700.0 + celsius_zero);
   EXPECT_FALSE(events_of(forced, EventKind::table_ruined).empty() &&
                events_of(forced, EventKind::cutter_lost).empty());
+}
+
+/// A worn bit pushed so hard in hard sandstone that wear alone brings the film about, some minutes in. With
+/// the library's numbers: it is them that let it come slowly.
+scenario::Scenario slow_film(scenario::Warming warming) {
+  const std::string file = ::testing::TempDir() + "slow_film.yaml";
+  std::ofstream(file)
+      << "title: slow film\n"
+         "bit: {like: four_blade_7_7_8, starting_wear: 0.8 mm}\n"
+         "fluid: {name: water, inlet_temperature: 18 degC}\n"
+         "plan:\n"
+         "  - {to: 130 ft, weight_on_bit: 5000 lbf, rotary_speed: 85 rpm, flow: 65 gal/min}\n"
+         "  - {weight_on_bit: 9642 lbf, rotary_speed: 130 rpm, flow: 65 gal/min}\n"
+         "column: {layers: [{rock: shale, bottom: 130 ft}, {rock: hard_sandstone, bottom: 131 ft}]}\n"
+         "repeat: {connection_every: 500 ft, connection_time: 0 s}\n"
+         "rework: {worn_height: 4 mm}\n"
+         "stepping: {output_every: 5 mm}\n";
+  std::vector<input::Warning> warnings;
+  scenario::Scenario s =
+      input::read_scenario(file, std::string(DULLCAST_SOURCE_DIR) + "/scenarios/library", {}, warnings);
+  s.stepping.warming = warming;
+  return s;
+}
+
+// A film leaps over a cutter where a balance ends, in the midst of a step that may last minutes. When it is
+// told may be wrong by the time in which the table warms by what both runs' tolerances let it be wrong: 1e-3
+// of 100 K each.
+TEST(BoilingRun, AFilmThatWearBringsAboutIsToldWhenItFormsSettledOrFollowed) {
+  const auto after_entry = [](const RunOutcome& run) {
+    return first_event(run, EventKind::film_forms).time - events_of(run, EventKind::layer_entered).at(1).time;
+  };
+  const RunOutcome settled = run(slow_film(scenario::Warming::where_it_matters)),
+                   followed = run(slow_film(scenario::Warming::followed));
+  const double forms = first_event(followed, EventKind::film_forms).time;
+  // Half of the way to the film: what comes before is the bit's own warming.
+  const auto rows = rows_between(followed, forms - 0.5 * after_entry(followed), forms);
+  ASSERT_GT(rows.size(), 4u);
+  const double warms =
+      (hottest_table(rows.back()) - hottest_table(rows.front())) / (rows.back().time - rows.front().time);
+  ASSERT_GT(warms, 0.0);
+  EXPECT_NEAR(after_entry(settled), after_entry(followed), 2.0 * 1e-3 * 100.0 / warms);
+  ASSERT_GT(after_entry(followed), 4.0 * (2.0 * 1e-3 * 100.0 / warms)) << "too soon to tell late from right";
 }
 
 }  // namespace
