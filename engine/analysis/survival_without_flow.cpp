@@ -135,7 +135,10 @@ Survival survive_without_flow(const scenario::Scenario& scenario, int layer,
     return survival;
   }
   scenario::Upset pump_stops;
-  pump_stops.from = ground.top + hole.rate_of_penetration * survival_lead;
+  // A thin layer is through before that: the pump stops half way down it.
+  const scenario::Layer& whole = scenario.column.layers.at(static_cast<std::size_t>(layer));
+  const double lead = std::min(hole.rate_of_penetration * survival_lead, 0.5 * (whole.bottom - whole.top));
+  pump_stops.from = ground.top + lead;
   pump_stops.hole = 0;
   pump_stops.lasts = survival_limit;
   pump_stops.flow = 0.0;

@@ -27,7 +27,7 @@ const char* survival_end_words(SurvivalEnd end);
 struct Survival {
   int layer = 0;
   std::string rock;
-  double depth = 0.0;         // m, where the pump stops
+  double depth = 0.0;         // m, where the pump stops: inside the layer
   double weight = 0.0;        // N
   double rotary_speed = 0.0;  // rev/s
   SurvivalEnd end = SurvivalEnd::outlives;
@@ -43,13 +43,15 @@ struct Survival {
 };
 inline constexpr std::array<double, 4> survival_times{10.0, 30.0, 60.0, 120.0};  // s
 
-/// Drilled this long with the pump on, so that heat and cuttings are steady when it stops [asm].
+/// Drilled this long with the pump on, so that heat and cuttings are steady when it stops [asm]; no further
+/// than half way down the layer.
 inline constexpr double survival_lead = 300.0;  // s
 /// Followed no longer than this.
 inline constexpr double survival_limit = 1800.0;  // s
 
 /// One layer: the bit in `condition` drills it (see layer_hole), the pump stops after survival_lead, weight
-/// and rotation stay as planned. Failures at median strength; nothing is drawn. Deterministic.
+/// and rotation stay as planned, and the rock goes on below the layer as long as it is followed. Failures at
+/// median strength; nothing is drawn. Deterministic.
 Survival survive_without_flow(const scenario::Scenario& scenario, int layer,
                               const simulation::BitCondition& condition);
 

@@ -75,7 +75,8 @@ void print_survival(const Sheet& sheet, const scenario::Scenario& scenario,
     cells.push_back(first_to_go(one));
     sheet.row(cells, widths);
   }
-  sheet.out << "  Each layer from steady drilling near its top, weight and rotation as planned, watched for "
+  sheet.out << "  Each layer from steady drilling near its top (in its middle, if thin), weight and rotation "
+               "as planned, watched for "
             << seconds_words(analysis::survival_limit) << ".\n"
             << "  Lift off bottom at once when the flow fails; these times are no licence to wait.\n\n";
 }

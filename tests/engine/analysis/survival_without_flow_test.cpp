@@ -53,6 +53,19 @@ TEST(Survival, FlatsGrowHotterWithoutFlow) {
   EXPECT_NEAR(survival.weight, 30e3, 1.0);
 }
 
+/// The row of a layer that is drilled through in less than the lead lies in that layer all the same.
+TEST(Survival, ThePumpStopsInsideTheLayerHoweverThinItIs) {
+  scenario::Scenario s = hot_work(1000.0);
+  for (const double thickness : {10.0, 0.5, 0.05}) {
+    s.column.layers[0].bottom = s.plan[0].to = 30.0 + thickness;
+    const Survival survival = survive(s);
+    ASSERT_NE(survival.end, SurvivalEnd::does_not_drill);
+    EXPECT_GT(survival.depth, 30.0);
+    EXPECT_LT(survival.depth, 30.0 + thickness) << thickness;
+    EXPECT_GT(survival.hottest, survival.steady_temperature + 10.0);
+  }
+}
+
 /// Water that stands over the bit boils at a higher temperature and falls back as it boils away: a dry hole
 /// is at least as hot after any time, and hotter once its water is gone.
 TEST(Survival, StandingWaterKeepsABitCoolerThanADryHole) {
