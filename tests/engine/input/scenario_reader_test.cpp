@@ -137,7 +137,17 @@ TEST_P(ShippedScenario, ReadsWithoutAWarning) {
 }
 INSTANTIATE_TEST_SUITE_P(Files, ShippedScenario,
                          ::testing::Values("one_shallow_well.yaml", "field_of_forty_wells.yaml",
-                                           "next_field.yaml", "after_an_inspection.yaml"));
+                                           "next_field.yaml", "after_an_inspection.yaml",
+                                           "cutter_kept_cool.yaml"));
+
+// The hurried twin is warned of what hurries it; the easy one (above) of nothing.
+TEST(ShippedScenarios, TheBurntCuttersBitIsPushedInWeightAndSpeed) {
+  std::vector<Warning> warnings;
+  testing::reader().read(testing::scenario_folder() + "/cutter_burnt.yaml", {}, warnings);
+  ASSERT_EQ(warnings.size(), 2u);
+  EXPECT_EQ(warnings[0].key, "plan.1.pull_down");
+  EXPECT_EQ(warnings[1].key, "plan.1.rotary_speed");
+}
 
 // A trainer's and a shop's stories warn of what they are about: pushing hard, and flint.
 TEST(ShippedScenarios, TheLostPumpsBitIsPushedAndThePoorLotMeetsFlint) {
