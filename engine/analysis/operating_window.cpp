@@ -8,6 +8,7 @@
 #include "engine/analysis/cooling_table.hpp"
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/base/threads.hpp"
+#include "engine/scenario/practice.hpp"
 #include "models/common/domain.hpp"
 
 namespace dullcast::analysis {
@@ -16,7 +17,8 @@ namespace {
 constexpr double pound_force = 4.4482216152605;  // N, exact
 constexpr double per_minute = 1.0 / 60.0;        // rev/s
 
-/// `count` even steps of a round number (1, 2, 2.5 or 5 times a power of ten) that reach `most`.
+/// Even steps of a round number (1, 2, 2.5 or 5 times a power of ten), the smallest of which `count` reach
+/// `most`; those up to `most`, and two at least.
 std::vector<double> round_steps(double most, int count) {
   const double least_step = most / count;
   const double decade = std::pow(10.0, std::floor(std::log10(least_step)));
@@ -26,7 +28,7 @@ std::vector<double> round_steps(double most, int count) {
     if (share * decade >= least_step * (1.0 - 1e-12)) step = share * decade;
   }
   std::vector<double> steps;
-  for (int k = 1; k <= count; ++k) steps.push_back(k * step);
+  for (int k = 1; k <= 2 || k * step <= most * (1.0 + 1e-12); ++k) steps.push_back(k * step);
   return steps;
 }
 
@@ -123,10 +125,11 @@ double most_used(const WindowCell& cell) {
   return *std::max_element(cell.uses.begin(), cell.uses.end());
 }
 
-WindowEdge find_edge(const std::vector<WindowCell>& column, double closeness, const Try& at) {
+WindowEdge find_edge(const std::vector<WindowCell>& column, double weight_limit, double closeness,
+                     const Try& at) {
   WindowEdge edge;
   edge.rotary_speed = column.front().rotary_speed;
-  const std::optional<Span> span = find_span(column, closeness, at);
+  std::optional<Span> span = find_span(column, closeness, at);
   if (!span) {
     const WindowCell& nearest =
         *std::min_element(column.begin(), column.end(),
@@ -137,6 +140,11 @@ WindowEdge find_edge(const std::vector<WindowCell>& column, double closeness, co
   }
   edge.least = span->least;
   edge.greatest = span->greatest;
+  // The usual grid ends below the weight limit: whether anything binds before it is still to be seen.
+  if (!span->above && std::isfinite(weight_limit) && weight_limit > span->greatest) {
+    const WindowCell at_limit = at(weight_limit);
+    if (!at_limit.inside()) span->above = at_limit;
+  }
   if (span->above) {
     const WindowCell seen = halve(*edge.greatest, *span->above, closeness, at);
     edge.above = seen.limit;
@@ -161,17 +169,16 @@ double planned_flow(const scenario::Scenario& scenario, const scenario::Layer& l
 }  // namespace
 
 std::vector<double> weights_to_try(const scenario::Scenario& scenario) {
-  double most = 1.1 * scenario.weight_limit;
-  for (const scenario::OperatingInterval& interval : scenario.plan)
-    most = std::max(most, 1.1 * interval.weight_on_bit.value_or(interval.pull_down));
-  return times(round_steps(std::max(most, 1.0) / pound_force, 9), pound_force);
+  double most = scenario.weight_limit;
+  if (!(most > 0.0)) {
+    for (const scenario::OperatingInterval& interval : scenario.plan)
+      most = std::max(most, interval.weight_on_bit.value_or(interval.pull_down));
+  }
+  return times(round_steps(std::max(most, 1.0) / pound_force, 15), pound_force);
 }
 
-std::vector<double> speeds_to_try(const scenario::Scenario& scenario) {
-  double most = 0.0;
-  for (const scenario::OperatingInterval& interval : scenario.plan)
-    most = std::max(most, 1.5 * interval.rotary_speed);
-  return times(round_steps(std::max(most, 0.1) / per_minute, 7), per_minute);
+std::vector<double> speeds_to_try() {
+  return times(round_steps(scenario::usual_most_speed / per_minute, 10), per_minute);
 }
 
 simulation::BitCondition window_condition(const scenario::Scenario& scenario, WindowBit bit) {
@@ -197,7 +204,7 @@ OperatingWindow operating_window(const scenario::Scenario& scenario, const Windo
   window.flow = options.flow.value_or(planned_flow(scenario, layer));
   window.limits = options.limits.value_or(usual_window_limits(scenario));
   window.weights = options.weights.empty() ? weights_to_try(scenario) : options.weights;
-  window.rotary_speeds = options.rotary_speeds.empty() ? speeds_to_try(scenario) : options.rotary_speeds;
+  window.rotary_speeds = options.rotary_speeds.empty() ? speeds_to_try() : options.rotary_speeds;
   require_rising("weights are above 0, finite and rising", window.weights);
   require_rising("rotary speeds are above 0, finite and rising", window.rotary_speeds);
   require_domain(std::isfinite(window.flow) && window.flow >= 0.0, "operating_window",
@@ -237,7 +244,7 @@ OperatingWindow operating_window(const scenario::Scenario& scenario, const Windo
     const auto at = static_cast<std::size_t>(k);
     std::vector<WindowCell> column;
     for (std::size_t row = 0; row < weights; ++row) column.push_back(window.cell(row, at));
-    window.edges[at] = find_edge(column, options.closeness,
+    window.edges[at] = find_edge(column, window.limits.weight, options.closeness,
                                  [&](double weight) { return tried(weight, window.rotary_speeds[at]); });
   });
   window.trials = count.done();

@@ -67,11 +67,12 @@ struct OperatingWindow {
   }
 };
 
-/// Nine weights in even steps of a round number of pounds-force, to just over the weight limit or the plan's
-/// stated weights, whichever is more.
+/// Weights within practice: even steps of a round number of pounds-force, up to the weight limit; where there
+/// is none, up to the plan's greatest stated weight.
 std::vector<double> weights_to_try(const scenario::Scenario& scenario);
-/// Seven speeds in even steps of a round number of rpm, to half over the plan's fastest.
-std::vector<double> speeds_to_try(const scenario::Scenario& scenario);
+/// Speeds within practice: 10 to 100 rpm (scenario::usual_most_speed) in steps of 10. Beyond is tried only
+/// when asked for.
+std::vector<double> speeds_to_try();
 
 /// Drills every cell of the grid as a short hole of its own, on up to `threads` threads: the same bits for
 /// any number. A cell that cannot be calculated is kept with its failure. Then halves the weights at either

@@ -7,6 +7,7 @@
 #include "engine/input/quantity_reader.hpp"
 #include "engine/scenario/number_fields.hpp"
 #include "engine/scenario/operating_weight.hpp"
+#include "engine/scenario/practice.hpp"
 
 namespace dullcast::input {
 
@@ -29,7 +30,6 @@ constexpr double pound_force = 4.4482216152605;              // N, exact
 constexpr double gallon_a_minute = 3.785411784e-3 / 60.0;    // m3/s, exact
 constexpr double usual_least_flow = 10.0 * gallon_a_minute;  // [cp]
 constexpr double least_weight_share = 0.05;                  // [asm]
-constexpr double usual_most_speed = 100.0 / 60.0;            // rev/s [cp]
 
 std::string pounds(double weight) {
   return base::plain_number(std::round(weight / pound_force)) + " lbf";
@@ -75,7 +75,7 @@ void warn_unwise(MapReader& item, const scenario::OperatingInterval& interval,
     item.warn("flow",
               "is under 10 gal/min (common practice): cutters lose their cooling and cuttings stay below");
   }
-  if (interval.rotary_speed > usual_most_speed * (1.0 + 1e-9)) {
+  if (interval.rotary_speed > scenario::usual_most_speed * (1.0 + 1e-9)) {
     item.warn("rotary_speed",
               "is above the usual 80 to 100 rpm (common practice): heat grows with speed, and hard "
               "rock wants less");

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "engine/analysis/cheapest_cell.hpp"
+
 namespace dullcast::commands {
 namespace {
 
@@ -59,16 +61,27 @@ std::size_t nearest(const std::vector<double>& values, double value) {
   return static_cast<std::size_t>(std::min_element(values.begin(), values.end(), closer) - values.begin());
 }
 
+/// Whether the planned setting is no further past the grid than half a step.
+bool plan_on_grid(const analysis::OperatingWindow& window) {
+  const auto within = [](const std::vector<double>& values, double value) {
+    const double last_step = values.size() > 1 ? values.back() - values[values.size() - 2] : values.back();
+    return value <= values.back() + 0.5 * last_step;
+  };
+  return within(window.weights, window.planned.weight_reached) &&
+         within(window.rotary_speeds, window.planned.rotary_speed);
+}
+
 void print_map(const Sheet& sheet, const analysis::OperatingWindow& window) {
   const base::ShownUnits units = map_units(sheet.units);
   constexpr int label = 12, cell = 6;
   const std::size_t row = nearest(window.weights, window.planned.weight_reached);
   const std::size_t column = nearest(window.rotary_speeds, window.planned.rotary_speed);
+  const bool on_grid = plan_on_grid(window);
   for (std::size_t up = window.weights.size(); up-- > 0;) {
     std::string line = base::show(window.weights[up], base::shown::weight, units);
     line.insert(0, static_cast<std::size_t>(std::max(0, label - static_cast<int>(line.size()))), ' ');
     for (std::size_t k = 0; k < window.rotary_speeds.size(); ++k) {
-      const bool planned = up == row && k == column;
+      const bool planned = on_grid && up == row && k == column;
       std::string text(static_cast<std::size_t>(cell), ' ');
       text[3] = planned ? '[' : ' ';
       text[4] = window_letter(window.cell(up, k).limit);
@@ -125,18 +138,46 @@ void print_planned(const Sheet& sheet, const scenario::Scenario& scenario,
   if (planned.weight_reached > 0.0 && planned.weight_reached < held * planned.weight)
     words += ", held to " + base::show(planned.weight_reached, base::shown::weight, sheet.units) +
              " by the feed limit";
+  if (!plan_on_grid(window)) words += ", beyond the grid";
   sheet.line("planned", words + ": " + limit_words(planned.limit));
   if (planned.rate_of_penetration > 0.0) sheet.line("", figures(scenario, planned, sheet.units));
-  const analysis::WindowCell* cheapest = nullptr;
-  for (const analysis::WindowCell& cell : window.cells) {
-    if (cell.inside() && cell.cost_per_metre &&
-        (cheapest == nullptr || *cell.cost_per_metre < *cheapest->cost_per_metre))
-      cheapest = &cell;
+}
+
+std::string setting_words(const analysis::WindowCell& cell, base::ShownUnits units) {
+  return base::show(cell.weight, base::shown::weight, units) + " at " + speed_words(cell.rotary_speed);
+}
+
+/// Where the grid ends beside the cheapest cell.
+std::string edge_words(const analysis::CheapestCells& found) {
+  std::string words;
+  const auto add = [&words](bool there, const char* which) {
+    if (there) words += (words.empty() ? "" : ", ") + std::string(which);
+  };
+  add(found.lightest, "lightest weight");
+  add(found.heaviest, "heaviest weight");
+  add(found.slowest, "slowest speed");
+  add(found.fastest, "fastest speed");
+  return "edge of grid (" + words + " tried): what lies beyond was not tried";
+}
+
+void print_cheapest(const Sheet& sheet, const scenario::Scenario& scenario,
+                    const analysis::OperatingWindow& window) {
+  const analysis::CheapestCells found = analysis::cheapest_cells(window);
+  if (found.free != nullptr) {
+    sheet.line("cheapest cell",
+               setting_words(*found.free, sheet.units) + ": " + figures(scenario, *found.free, sheet.units));
+    if (found.at_edge()) sheet.line("", edge_words(found));
   }
-  if (cheapest != nullptr)
-    sheet.line("cheapest cell", base::show(cheapest->weight, base::shown::weight, sheet.units) + " at " +
-                                    speed_words(cheapest->rotary_speed) + ": " +
-                                    figures(scenario, *cheapest, sheet.units));
+  if (found.held_back == nullptr) return;
+  std::string by;
+  for (std::size_t k = 0; k < found.held_by.size(); ++k) {
+    if (found.held_by[k] == 0) continue;
+    by += (by.empty() ? "" : ", ") + limit_words(static_cast<analysis::WindowLimit>(k)) + " (" +
+          std::to_string(found.held_by[k]) + ")";
+  }
+  sheet.line(found.free != nullptr ? "cheaper, held" : "none free, held", by);
+  sheet.line("", "cheapest of these " + setting_words(*found.held_back, sheet.units) + ": " +
+                     figures(scenario, *found.held_back, sheet.units));
 }
 
 void print_failures(const Sheet& sheet, const analysis::OperatingWindow& window) {
@@ -206,6 +247,7 @@ void print_window(const Sheet& sheet, const scenario::Scenario& scenario,
   print_edges(sheet, window);
   sheet.out << "\n";
   print_planned(sheet, scenario, window);
+  print_cheapest(sheet, scenario, window);
   print_failures(sheet, window);
   sheet.out << "\n";
 }

@@ -305,16 +305,38 @@ TEST(OperatingWindow, HalfWornIsHalfOfTheAllowanceAndNewIsUnworn) {
   EXPECT_GT(dull.cell(1, 1).hottest_flat, fresh.cell(1, 1).hottest_flat);
 }
 
-TEST(OperatingWindow, TheUsualGridReachesPastLimitAndPlanInRoundSteps) {
-  const scenario::Scenario s = testing::short_scenario();  // 35 kN limit, 85 rpm
+TEST(OperatingWindow, TheUsualGridLiesWithinPracticeInRoundSteps) {
+  scenario::Scenario s = testing::short_scenario();  // 35 kN limit, 85 rpm
+  s.plan[0].rotary_speed = 3.0;                      // what a plan is warned of is no reason to go there
+  s.plan[0].weight_on_bit = 2.0 * s.weight_limit;
   const auto weights = weights_to_try(s);
-  const auto speeds = speeds_to_try(s);
-  ASSERT_EQ(weights.size(), 9U);
-  ASSERT_EQ(speeds.size(), 7U);
-  EXPECT_GT(weights.back(), s.weight_limit);
+  const auto speeds = speeds_to_try();
+  ASSERT_EQ(weights.size(), 7U);
+  ASSERT_EQ(speeds.size(), 10U);
   EXPECT_NEAR(weights.front() / 4.4482216152605, 1000.0, 1e-9);
-  EXPECT_NEAR(speeds.front() * 60.0, 20.0, 1e-9);
-  EXPECT_GE(speeds.back(), 1.5 * s.plan[0].rotary_speed);
+  EXPECT_LE(weights.back(), s.weight_limit);
+  EXPECT_NEAR(speeds.front() * 60.0, 10.0, 1e-9);
+  EXPECT_NEAR(speeds.back() * 60.0, 100.0, 1e-9);
+  s.weight_limit = 0.0;
+  s.plan[0].weight_on_bit = 50e3;
+  EXPECT_LE(weights_to_try(s).back(), 50e3);
+  EXPECT_GT(weights_to_try(s).back(), 45e3);
+}
+
+/// The usual grid ends below the weight limit; the edge is looked for up to the limit itself.
+TEST(OperatingWindow, TheWeightLimitIsFoundAboveTheGrid) {
+  WindowOptions options = small_grid();
+  options.limits = no_limits();
+  options.limits->weight = 10e3;
+  options.weights = {4e3, 8e3};
+  options.rotary_speeds = {1.4};
+  const OperatingWindow window = operating_window(one_rock(120e6, 1.0), options);
+  ASSERT_TRUE(window.cell(1, 0).inside());
+  const WindowEdge& edge = window.edges[0];
+  ASSERT_TRUE(edge.greatest);
+  EXPECT_EQ(edge.above, WindowLimit::weight);
+  EXPECT_LT(*edge.greatest, 10e3);
+  EXPECT_GE(*edge.greatest, 10e3 / options.closeness);
 }
 
 TEST(OperatingWindow, RefusesWhatMakesNoSense) {
