@@ -48,7 +48,7 @@ int doubts_command(const std::vector<std::string>& words) {
   print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
   if (csv) {
     std::ostringstream text;
-    write_uncertainty_csv(text, doubts);
+    write_uncertainty_csv(text, doubts, scenario);
     base::write_text(read.values["csv"].as<std::string>(), text.str());
   }
   return ended_well;

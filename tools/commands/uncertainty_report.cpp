@@ -181,23 +181,25 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
          "not seen here, and a spread is only as good as its source.\n";
 }
 
-void write_uncertainty_csv(std::ostream& out, const analysis::UncertaintyRanking& doubts) {
+void write_uncertainty_csv(std::ostream& out, const analysis::UncertaintyRanking& doubts,
+                           const scenario::Scenario& scenario) {
   out << "number,unit,low,central,high,mark,share,spread,lived,low_hole,low_hours,low_due,high_hole,high_"
          "hours,"
          "high_due,low_hottest_K,high_hottest_K,low_chip,high_chip,low_wear_per_hole_m,high_wear_per_hole_"
-         "m,ranked_by\n";
+         "m,ranked_by,title,bit\n";
   const char* by = doubts.by == analysis::RankedBy::life ? "life" : "wear_of_hole";
   const auto line = [&](const analysis::RankedNumber& n) {
     const base::Dimension* kind = scenario::dimension_of_number(n.name);
     char text[500];
     std::snprintf(text, sizeof text,
-                  ",%.9g,%.9g,%.9g,%s,%.6g,%.6g,%d,%d,%.6g,%d,%d,%.6g,%d,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%s\n",
+                  ",%.9g,%.9g,%.9g,%s,%.6g,%.6g,%d,%d,%.6g,%d,%d,%.6g,%d,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%s",
                   n.quantity.low, n.quantity.central, n.quantity.high, n.quantity.mark.c_str(), n.share,
                   n.spread, n.lived ? 1 : 0, n.low.hole + 1, n.low.rotating_time / 3600.0, n.low.due ? 1 : 0,
                   n.high.hole + 1, n.high.rotating_time / 3600.0, n.high.due ? 1 : 0, n.low.hottest_flat,
                   n.high.hottest_flat, n.low.chip_probability, n.high.chip_probability, n.low.wear_per_hole,
                   n.high.wear_per_hole, by);
-    out << base::csv_cell(n.name) << "," << (kind ? kind->label : "") << text;
+    out << base::csv_cell(n.name) << "," << (kind ? kind->label : "") << text << ","
+        << base::csv_cell(scenario.title) << "," << base::csv_cell(scenario.bit.name) << "\n";
   };
   analysis::RankedNumber central;
   central.name = "central";

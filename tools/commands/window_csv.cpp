@@ -59,7 +59,7 @@ void write_window_csv(std::ostream& out, const scenario::Scenario& scenario,
                       const std::vector<analysis::OperatingWindow>& windows) {
   out << "row,layer,rock,top_m,bottom_m,flow_m3_per_s,weight_N,rotary_speed_rev_per_s,limit," << figure_names;
   for (const analysis::WindowLimit limit : counted) out << ",use_" << analysis::window_limit_name(limit);
-  out << ",currency,failure\n";
+  out << ",currency,failure,title,bit\n";
   for (const analysis::OperatingWindow& window : windows) {
     const auto head = [&](const char* row, double weight, double speed, analysis::WindowLimit limit) {
       out << row << "," << window.layer + 1 << "," << base::csv_cell(window.rock) << "," << number(window.top)
@@ -70,13 +70,14 @@ void write_window_csv(std::ostream& out, const scenario::Scenario& scenario,
       head(row, cell.weight, cell.rotary_speed, cell.limit);
       out << figures(cell);
       for (const analysis::WindowLimit limit : counted) out << "," << number(cell.use(limit));
-      out << "," << base::csv_cell(scenario.costs.currency) << "," << base::csv_cell(cell.failure) << "\n";
+      out << "," << base::csv_cell(scenario.costs.currency) << "," << base::csv_cell(cell.failure) << ","
+          << base::csv_cell(scenario.title) << "," << base::csv_cell(scenario.bit.name) << "\n";
     };
     const auto end = [&](const char* row, const std::optional<double>& weight,
                          const analysis::WindowEdge& edge, analysis::WindowLimit limit) {
       if (!weight) return;
       head(row, *weight, edge.rotary_speed, limit);
-      out << std::string(figure_count + std::size(counted) + 2, ',') << "\n";
+      out << std::string(figure_count + std::size(counted) + 4, ',') << "\n";
     };
     for (const analysis::WindowCell& cell : window.cells) whole("cell", cell);
     whole("planned", window.planned);

@@ -19,11 +19,6 @@ SIGNATURE = b"\x89HDF\r\n\x1a\n"  # how HDF5 files begin (HDF5 file format speci
 WAY_OUT = "copy it anew, or run its scenario again"
 
 
-def plain(text):
-    """The text with control characters, and marks that turn the direction of writing, told instead of sent."""
-    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in str(text))
-
-
 def check_ordinary(path, most=MOST_TEXT, folder_words="this is a folder, not a file"):
     """Raises Trouble unless `path` is an ordinary file that is not too large; returns its size. A pipe would be waited
     for, and a device read without end."""

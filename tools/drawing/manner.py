@@ -1,4 +1,6 @@
-"""What all pictures of draw-run have in common: colours, scales in both systems of units, the plain look."""
+"""What all pictures have in common: colours, scales in both systems of units, the plain look, plain words."""
+
+import unicodedata
 
 import matplotlib
 import matplotlib.ticker
@@ -10,6 +12,21 @@ import matplotlib.pyplot as plt  # noqa: E402, F401 (the backend comes first; th
 FEET = 1 / 0.3048  # ft in a metre, exactly
 INK, FAINT, PAPER = "#20303c", "#8a969d", "#fbfaf6"
 HEAT, SPEED, DUE, RUINED, CHOSEN = "#b8402a", "#1f6f78", "#7a1f5c", "#000000", "#c8870c"
+
+
+CAUTION = ("Estimates of a simulation: they help to plan and do not replace looking at the bit. Keep clear of rotating "
+           "iron and of lines under pressure.")
+
+
+def plain(text):
+    """Words from a file as a picture may show them: what moves, turns or breaks a line is told as an escape. That "$"
+    begins no formula is set above."""
+    def harmless(letter):
+        if unicodedata.category(letter) not in ("Cc", "Cf", "Cs", "Zl", "Zp"):
+            return letter
+        return {"\n": "\\n", "\t": "\\t"}.get(letter, f"\\x{ord(letter):02x}" if ord(letter) < 256
+                                               else f"\\u{ord(letter):04x}")
+    return "".join(harmless(letter) for letter in str(text))
 
 
 class Trouble(Exception):

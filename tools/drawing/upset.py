@@ -5,14 +5,14 @@ import textwrap
 import numpy as np
 from matplotlib.lines import Line2D
 
-from drawing.guarded import plain
-from drawing.manner import CHOSEN, DUE, FAINT, FEET, HEAT, INK, PAPER, SPEED, both_lengths, in_other_unit, plt, tidy
+from drawing.manner import (CAUTION, CHOSEN, DUE, FAINT, FEET, HEAT, INK, PAPER, SPEED, both_lengths, in_other_unit,
+                            plain, plt, tidy)
 from drawing.upset_labels import ROW_INCHES, arrange, hang
 from drawing.upset_span import GALLON, ZERO_CELSIUS, Span, both_temperatures, change_in_words, find_upset
 
 FASTER_WEAR, DIAMOND_FAILS = 350.0, 700.0  # degrees C
 WIDTH_INCHES, LEFT, RIGHT = 12.4, 0.072, 0.918
-PANEL_INCHES, GAP_INCHES, ABOVE_INCHES, BELOW_INCHES = (2.7, 1.0, 1.0, 1.0), 0.13, 1.42, 0.85
+PANEL_INCHES, GAP_INCHES, ABOVE_INCHES, BELOW_INCHES = (2.7, 1.0, 1.0, 1.0), 0.13, 1.42, 1.0
 TABLE, CARBIDE, BODY, WATER, MUD = "#e0956b", "#6b4a6e", "#8a969d", "#4f93c4", "#8a7442"
 
 def length_in_words(seconds):
@@ -105,7 +105,7 @@ def headline(span):
     depth = float(history["depth"][before])
     inside = np.flatnonzero((layers["hole"][:] == span.hole) & (layers["top"][:] <= depth + 1e-9)
                             & (layers["bottom"][:] >= depth - 1e-9))
-    rock = f" in {str(layers['rock'][inside[-1]]).replace('_', ' ')}" if len(inside) else ""
+    rock = f" in {plain(layers['rock'][inside[-1]]).replace('_', ' ')}" if len(inside) else ""
     lasts = f"for {length_in_words(span.length)}" if span.finished else "to the end of the hole"
     words = change_in_words(span, 0.0, "an upset")
     flat = history["flat_temperature"][:, span.cutter] - ZERO_CELSIUS
@@ -152,11 +152,12 @@ def draw_upset(file, path, number, hole):
         figure.text(0.045, 1 - inches / height, words, color=INK, **style)
     figure.text(0.045, 1 - 1.2 / height, f"Upset {number}, hole {hole_of_it}" if hole is None else
                 f"Hole {hole}, upset {number}", fontsize=11.5, color=CHOSEN, weight="bold")
+    figure.text(RIGHT, 1 - 0.36 / height, textwrap.shorten(plain(file["bit/name"][...]), 60, placeholder=" …"),
+                fontsize=10, color=INK, ha="right")
     figure.legend(handles=key, loc="center right", bbox_to_anchor=(RIGHT + 0.012, 1 - 1.16 / height), ncol=6,
                   fontsize=9, frameon=False, labelcolor=INK, title=None, columnspacing=1.6, handlelength=1.6)
-    figure.text(0.045, 0.2 / height, f"dullcast {plain(file.program_version)}. Estimates of a simulation: they help to plan "
-                "and do not replace looking at the bit.", fontsize=8, color=FAINT)
+    figure.text(0.045, 0.2 / height, f"dullcast {plain(file.program_version)}. {CAUTION}", fontsize=8, color=FAINT)
     if np.diff(span.setting("flow"))[0] < 0:
-        figure.text(RIGHT, 0.2 / height, "When the flow fails, lift off bottom at once: these times are no licence to "
+        figure.text(RIGHT, 0.39 / height, "When the flow fails, lift off bottom at once: these times are no licence to "
                     "wait.", fontsize=8, color=INK, weight="bold", ha="right")
     return figure

@@ -3,7 +3,7 @@
 import numpy as np
 from matplotlib.lines import Line2D
 
-from drawing.manner import DUE, INK, plt
+from drawing.manner import DUE, INK, plain, plt
 from drawing.upset_span import ZERO_CELSIUS, both_temperatures, change_in_words
 
 ROW_INCHES = 0.185
@@ -64,7 +64,7 @@ def labels_of(span):
         if alike:
             alike[-1].cutters.append(int(cutter))
         else:
-            labels.append(Label(time, str(kind), int(cutter), str(text)))
+            labels.append(Label(time, str(kind), int(cutter), plain(text)))
     # The run tells of a film once in a hole; that of a later upset shows in its rows alone.
     film = span.file["history/film"][span.rows, :].max(axis=1) > 0
     stated = {label.kind for label in labels}

@@ -285,6 +285,45 @@ print("clear")
             "clear\n");
 }
 
+// A title may hold anything: it is shown, not obeyed. The picture names bit and job, says when rework falls
+// due and how sure that is, and warns.
+TEST_F(DrawRun, APictureNamesBitJobVerdictBandAndCautionInPlainWords) {
+  scenario::Scenario odd = made_up::scenario(18);
+  odd.title = "well $x^2$ \n two\x1b[31m";
+  odd.bit.name = "bit $5$";
+  write_result(folder / "odd.h5", odd, made_up::plain_outcome(18, 250));
+  std::ofstream(folder / "look.py") << R"(
+import importlib.machinery, sys, types
+sys.dont_write_bytecode = True
+sys.path.insert(0, ")" DULLCAST_SOURCE_DIR R"(/tools")
+draw_run = types.ModuleType("draw_run")
+importlib.machinery.SourceFileLoader("draw_run", ")" DULLCAST_SOURCE_DIR
+                                       R"(/tools/draw-run").exec_module(draw_run)
+file = draw_run.open_run("odd.h5")
+figure = draw_run.draw(file, 1)
+words = [text.get_text() for text in figure.texts]
+print(words[0])
+print(words[1])
+assert all(not text.get_parse_math() or "$" not in text.get_text() for text in figure.texts), words
+assert any(line.startswith("Rework ") for line in words), words
+assert any(line.startswith(("Band: ", "No band")) for line in words), words
+assert any("do not replace looking at the bit" in line for line in words), words
+
+from drawing.course import gaps
+# A step at one depth is drawn; a change between rows far apart is not; rows close together are.
+assert list(gaps([0, 0, 50, 100], [20, 80, 81, 82])) == [], "a step"
+assert list(gaps([0, 50, 100], [20, 80, 81])) == [0], "a slope that nobody computed"
+assert list(gaps([0, 0.1, 0.2, 50, 100], [20, 50, 80, 81, 81])) == [], "heating, row by row"
+)";
+  const std::string command =
+      "cd '" + folder.path().string() + "' && /usr/bin/python3 look.py > said.txt 2>&1";
+  const int status = std::system(command.c_str());
+  std::ostringstream said;
+  said << std::ifstream(folder / "said.txt").rdbuf();
+  EXPECT_EQ(status, 0) << said.str();
+  EXPECT_EQ(said.str(), "well $x^2$ \\n two\\x1b[31m\nbit $5$\n");
+}
+
 TEST_F(DrawRun, ARunWithoutLayersHolesOrMilestonesIsDrawn) {
   simulation::RunOutcome outcome = made_up::plain_outcome(1, 1);
   outcome.passages.clear();
