@@ -22,6 +22,7 @@ simulation::BitCondition starting_condition(const scenario::Scenario& scenario) 
   condition.worn_height = bit.starting_wear;
   condition.heat_damage = bit.starting_damage;
   condition.chip_hazard = bit.starting_chip_hazard;
+  condition.chips = bit.starting_chipped;
   condition.lost = bit.starting_lost;
   condition.table_gone = bit.starting_table_gone;
   condition.eroded = bit.starting_erosion;
@@ -42,6 +43,7 @@ void start_from(scenario::Scenario& scenario, const simulation::BitCondition& co
   bit.starting_wear = condition.worn_height;
   bit.starting_damage = condition.heat_damage;
   bit.starting_chip_hazard = condition.chip_hazard;
+  bit.starting_chipped = condition.chips.min(1);
   bit.starting_lost = condition.lost;
   bit.starting_table_gone = condition.table_gone;
   bit.starting_erosion = condition.eroded;

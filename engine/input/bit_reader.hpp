@@ -69,8 +69,10 @@ void read_cutter_list(MapReader& bit, scenario::BitRecord& record);
 /// and no slot share (the models' number).
 scenario::BitBuild read_build(MapReader& bit, const geometry::BitLayout& layout);
 
-/// Reads the state a bit starts in: `continues:`, or what is worn, chipped, lost and eroded already. The
-/// arrays have one entry per cutter of the record's layout, 0 where nothing is said.
+/// Reads the state a bit starts in: what is worn, chipped, lost and eroded already, or `continues:` with what
+/// was found and `rebuilt:` since. The starting arrays have one entry per cutter of the record's layout, 0
+/// where nothing is said, and 0 beside `continues:`, where the earlier result is still to be read. A list of
+/// worn heights may be an inspection's: see cutter_findings.
 void read_start(MapReader& bit, scenario::BitRecord& record, const std::string& folder);
 
 /// `base` with the entries of `over` put over it: maps are merged key by key, everything else is replaced.

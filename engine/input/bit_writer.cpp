@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "engine/input/located_yaml.hpp"
+#include "engine/input/scenario_writer.hpp"
 #include "engine/input/yaml_lines.hpp"
 #include "models/common/constants.hpp"
 
@@ -73,6 +74,37 @@ std::string cutter_numbers(const Eigen::ArrayXi& marked) {
   return "[" + result + "]";
 }
 
+using KeysAndValues = std::vector<std::pair<std::string, std::string>>;
+
+/// What stands under `bit:` of the state a bit starts in.
+KeysAndValues start_keys(const scenario::BitRecord& bit) {
+  return {{"starting_wear", list_text(bit.starting_wear, base::dimension::length)},
+          {"starting_damage", list_text(bit.starting_damage, base::dimension::number)},
+          {"starting_chip_hazard", list_text(bit.starting_chip_hazard, base::dimension::number)},
+          {"starting_lost", cutter_numbers(bit.starting_lost)},
+          {"starting_table_gone", cutter_numbers(bit.starting_table_gone)},
+          {"starting_chipped", cutter_numbers(bit.starting_chipped)},
+          {"starting_erosion", with_unit(bit.starting_erosion, base::dimension::length)},
+          {"starting_blade_wear", with_unit(bit.starting_blade_wear, base::dimension::length)},
+          {"starting_pad_wear", with_unit(bit.starting_pad_wear, base::dimension::length)}};
+}
+
+/// What was found and done since an earlier result, as far as anything was.
+void write_since_result(YamlLines& lines, const scenario::SinceResult& since) {
+  const auto any = [](const Eigen::ArrayXi& marked) { return (marked != 0).any(); };
+  if (since.worn_height.isFinite().any())
+    lines.line(2, "starting_wear", list_text(since.worn_height, base::dimension::length));
+  if (any(since.lost)) lines.line(2, "starting_lost", cutter_numbers(since.lost));
+  if (any(since.table_gone)) lines.line(2, "starting_table_gone", cutter_numbers(since.table_gone));
+  if (any(since.chipped)) lines.line(2, "starting_chipped", cutter_numbers(since.chipped));
+  if (!any(since.renewed) && !any(since.turned) && !since.blades_built_up && !since.pads_built_up) return;
+  lines.line(2, "rebuilt", "");
+  lines.line(4, "new_cutters", cutter_numbers(since.renewed));
+  lines.line(4, "turned", cutter_numbers(since.turned));
+  lines.line(4, "blades_built_up", since.blades_built_up ? "yes" : "no");
+  lines.line(4, "pads_built_up", since.pads_built_up ? "yes" : "no");
+}
+
 }  // namespace
 
 void write_bit(YamlLines& lines, const scenario::BitRecord& bit, const std::string& continues) {
@@ -86,16 +118,16 @@ void write_bit(YamlLines& lines, const scenario::BitRecord& bit, const std::stri
   write_build(lines, bit.build);
   if (!continues.empty()) {
     lines.line(2, "continues", continues);
+    write_since_result(lines, bit.since_result);
     return;
   }
-  lines.line(2, "starting_wear", list_text(bit.starting_wear, base::dimension::length));
-  lines.line(2, "starting_damage", list_text(bit.starting_damage, base::dimension::number));
-  lines.line(2, "starting_chip_hazard", list_text(bit.starting_chip_hazard, base::dimension::number));
-  lines.line(2, "starting_lost", cutter_numbers(bit.starting_lost));
-  lines.line(2, "starting_table_gone", cutter_numbers(bit.starting_table_gone));
-  lines.number(2, "starting_erosion", bit.starting_erosion, base::dimension::length);
-  lines.number(2, "starting_blade_wear", bit.starting_blade_wear, base::dimension::length);
-  lines.number(2, "starting_pad_wear", bit.starting_pad_wear, base::dimension::length);
+  for (const auto& [key, value] : start_keys(bit)) lines.line(2, key, value);
+}
+
+std::vector<std::string> start_as_sets(const scenario::BitRecord& bit) {
+  std::vector<std::string> sets{"bit.continues=", "bit.rebuilt="};
+  for (const auto& [key, value] : start_keys(bit)) sets.push_back("bit." + key + "=" + value);
+  return sets;
 }
 
 }  // namespace dullcast::input

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "engine/input/bit_reader.hpp"
+#include "engine/input/cutter_findings.hpp"
 
 namespace dullcast::input {
 
@@ -45,15 +46,12 @@ std::optional<scenario::Inspection> read_inspection(
   inspection.worn_height.resize(static_cast<Eigen::Index>(readings.size()));
   bool measured = false;
   for (std::size_t i = 0; i < readings.size(); ++i) {
-    double height = std::numeric_limits<double>::quiet_NaN();
-    if (readings[i].text != "not measured") {
-      const std::string place = map.path_of("worn_height") + "." + std::to_string(i);
-      if (const auto read = read_number(readings[i], place, base::dimension::length,
-                                        base::range::not_negative, map.reading())) {
-        height = *read;
-      }
-      measured = true;
-    }
+    // A new cutter and a broken one tell nothing of how fast cutters wear.
+    const std::string place = map.path_of("worn_height") + "." + std::to_string(i);
+    const std::size_t errors_before = map.reading().problems.error_count();
+    const CutterFinding finding = read_finding(readings[i], place, map.reading());
+    const double height = finding.tells_wear() ? *finding.height : std::numeric_limits<double>::quiet_NaN();
+    measured |= finding.tells_wear() || map.reading().problems.error_count() != errors_before;
     inspection.worn_height(static_cast<Eigen::Index>(i)) = height;
   }
   if (!readings.empty() && !measured) {

@@ -7,7 +7,8 @@
 namespace dullcast::input {
 
 /// Reads `calibrate_from:`, one inspected bit: the scenario it ran, how many of its holes, and the worn
-/// height measured on each of its cutters ("not measured" where none was). `cutters_of(path)` tells how many
+/// height measured on each of its cutters (as cutter_findings reads it; only heights that wear alone made
+/// are kept, NaN stands for the others). `cutters_of(path)` tells how many
 /// cutters the bit of another scenario has, throwing ScenarioErrors when it cannot be read.
 std::optional<scenario::Inspection> read_inspection(
     MapReader& scenario, const std::string& folder,

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "engine/scenario/scenario.hpp"
 
@@ -11,5 +12,9 @@ namespace dullcast::input {
 /// relative to the scenario's folder, so the text is the same on every machine. Needs no UnitParser; safe
 /// from any thread.
 std::string resolved_text(const scenario::Scenario& scenario);
+
+/// The state a bit starts in as "key=value" changes of its scenario (see apply_sets), to the last bit: they
+/// take `continues` and `rebuilt` away, so that the scenario needs no earlier result any more.
+std::vector<std::string> start_as_sets(const scenario::BitRecord& bit);
 
 }  // namespace dullcast::input

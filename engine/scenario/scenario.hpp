@@ -132,6 +132,19 @@ struct CutterKind {
 /// The first kind with the same grade as kind k: k itself unless an earlier one has it.
 std::size_t first_with_grade(const std::vector<CutterKind>& kinds, std::size_t k);
 
+/// What was found on a bit and done to it since the earlier result that it goes on from. What is not said
+/// stays as the result left it; an empty array says nothing.
+struct SinceResult {
+  Eigen::ArrayXd worn_height;    // m, as measured; NaN where not
+  Eigen::ArrayXi lost;           // 1 where a cutter was found missing
+  Eigen::ArrayXi table_gone;     // 1 where its diamond table was
+  Eigen::ArrayXi chipped;        // 1 where its edge was found chipped
+  Eigen::ArrayXi renewed;        // 1 where a new cutter was brazed in
+  Eigen::ArrayXi turned;         // 1 where the cutter was turned in its pocket, a fresh edge outward
+  bool blades_built_up = false;  // blades and pockets
+  bool pads_built_up = false;    // gauge pads
+};
+
 struct BitRecord {
   std::string name;
   BitBuild build;
@@ -144,10 +157,12 @@ struct BitRecord {
   Eigen::ArrayXd starting_chip_hazard;  // 1, integral of each edge's chip hazard before the start
   Eigen::ArrayXi starting_lost;         // 1 where a cutter is missing at the start
   Eigen::ArrayXi starting_table_gone;   // 1 where its diamond table is missing at the start
+  Eigen::ArrayXi starting_chipped;      // 1 where its edge has chipped before the start
   double starting_erosion = 0.0;        // m, of blades and pockets
   double starting_blade_wear = 0.0;     // m, rubbed off the blades
   double starting_pad_wear = 0.0;       // m, rubbed off the gauge pads
   std::string continues;                // path of an earlier result whose end state is the start, or empty
+  SinceResult since_result;             // what has changed on it since then
   const GradeRecord& grade_of(Eigen::Index cutter) const {
     return kinds[static_cast<std::size_t>(layout.kind(cutter))].grade;
   }

@@ -21,9 +21,9 @@ BitDamage::BitDamage(const scenario::Scenario& scenario, const failure::CutterRe
   const Eigen::Index n = hazard.size();
   marks_.lost = or_none(scenario.bit.starting_lost, n);
   marks_.table_gone = or_none(scenario.bit.starting_table_gone, n);
-  marks_.chips = Eigen::ArrayXi::Zero(n);
+  marks_.chips = or_none(scenario.bit.starting_chipped, n);
   marks_.pocket_load = marks_.bond_load = Eigen::ArrayXd::Zero(n);
-  for (Eigen::Index i = 0; i < n; ++i) chips_at_(i) += chip_allowance(random_events_, i, 0);
+  for (Eigen::Index i = 0; i < n; ++i) chips_at_(i) += chip_allowance(random_events_, i, marks_.chips(i));
 }
 
 double BitDamage::note_loads(const DrillingSystem& system, const State& x) {

@@ -142,7 +142,7 @@ struct BitCondition {
   Eigen::ArrayXd heat_damage;  // 1
   std::optional<double> inner_dull_grade, outer_dull_grade;
   Eigen::ArrayXd chip_hazard;  // 1, integral since the edge was new; chance of a chip 1 - exp(-it)
-  Eigen::ArrayXi chips;        // chips drawn so far
+  Eigen::ArrayXi chips;        // chips so far: 1 where an edge was chipped at the start, and those drawn
   Eigen::ArrayXi lost;         // 1 where the cutter is gone
   Eigen::ArrayXi table_gone;   // 1 where its diamond table is gone
   Eigen::ArrayXd pocket_load;  // 1, greatest load over median strength that its pocket has borne

@@ -1,10 +1,12 @@
 #include "engine/storage/bit_fields.hpp"
 
+#include <utility>
+
 namespace dullcast::storage::result_format {
 
 Fields<scenario::BitRecord> bit_fields() {
   using R = scenario::BitRecord;
-  return since_minor<R>(
+  Fields<R> earlier = since_minor<R>(
       1,
       {
           {"name", "", "name of the bit", &R::name},
@@ -25,6 +27,9 @@ Fields<scenario::BitRecord> bit_fields() {
           {"starting_pad_wear", "m", "height rubbed off the gauge pads when the run began",
            &R::starting_pad_wear},
       });
+  return since_minor<R>(4, std::move(earlier),
+                        {{"starting_chipped", "1", "1 where an edge had chipped when the run began, else 0",
+                          &R::starting_chipped}});
 }
 
 Fields<scenario::BitBuild> build_fields() {

@@ -203,6 +203,7 @@ StoredRun read_group(const GroupReader& root, const std::string& path) {
   run.starting_chip_hazard = bit.starting_chip_hazard;
   run.starting_lost = bit.starting_lost;
   run.starting_table_gone = bit.starting_table_gone;
+  run.starting_chipped = bit.starting_chipped;
   run.starting_erosion = bit.starting_erosion;
   run.starting_blade_wear = bit.starting_blade_wear;
   run.starting_pad_wear = bit.starting_pad_wear;

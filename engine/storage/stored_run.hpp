@@ -28,6 +28,7 @@ struct StoredRun {
   Eigen::ArrayXd starting_chip_hazard;  // 1, one per cutter
   Eigen::ArrayXi starting_lost;         // 1 where a cutter is missing
   Eigen::ArrayXi starting_table_gone;   // 1 where its diamond table is missing
+  Eigen::ArrayXi starting_chipped;      // 1 where its edge had chipped
   double starting_erosion = 0.0;        // m
   double starting_blade_wear = 0.0;     // m
   double starting_pad_wear = 0.0;       // m

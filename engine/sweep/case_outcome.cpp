@@ -61,6 +61,10 @@ double hazard_gained(const scenario::Scenario& scenario, const simulation::RunOu
   return of_all ? gained.sum() : gained.maxCoeff();
 }
 
+double chips_drawn(const scenario::Scenario& scenario, const simulation::RunOutcome& run) {
+  return run.end.chips.sum() - scenario.bit.starting_chipped.sum();
+}
+
 /// Greatest or sum over the run's passages of one of their numbers.
 double worst_passage(const simulation::RunOutcome& run, double simulation::LayerPassage::*member) {
   double worst = 0.0;
@@ -120,7 +124,7 @@ const std::vector<Outcome>& outcomes() {
        [](S scenario, R run) { return hazard_gained(scenario, run, true); }},
       {"chip_chance", "1", "chance of a chip on the likeliest edge",
        [](S scenario, R run) { return -std::expm1(-hazard_gained(scenario, run, false)); }},
-      {"chips", "1", "chips drawn", [](S, R run) { return double(run.end.chips.sum()); }},
+      {"chips", "1", "chips drawn", [](S scenario, R run) { return chips_drawn(scenario, run); }},
       {"cutters_lost", "1", "cutters lost at the end", [](S, R run) { return double(run.end.lost.sum()); }},
       {"tables_lost", "1", "cutters without their diamond at the end",
        [](S, R run) { return double(run.end.table_gone.sum()); }},

@@ -62,6 +62,7 @@ scenario::Scenario with_cutters(int cutters) {
   s.bit.starting_chip_hazard.setZero(count);
   s.bit.starting_lost.setZero(count);
   s.bit.starting_table_gone.setZero(count);
+  s.bit.starting_chipped.setZero(count);
   return s;
 }
 

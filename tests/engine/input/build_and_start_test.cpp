@@ -245,9 +245,8 @@ TEST(StartingState, MistakesAreNamedWithTheirPlace) {
                      "1000"});
   EXPECT_EQ(errors_of(with_bit("starting_blade_wear: 30 mm")),
             Messages{"well.yaml:2:52: bit.starting_blade_wear: is all of the blade's 30 mm: past repair"});
-  for (const std::string key :
-       {"starting_chip_hazard: 0.1", "starting_lost: [1]", "starting_table_gone: [1]",
-        "starting_erosion: 1 mm", "starting_blade_wear: 1 mm", "starting_pad_wear: 1 mm"}) {
+  for (const std::string key : {"starting_damage: 0.1", "starting_chip_hazard: 0.1", "starting_erosion: 1 mm",
+                                "starting_blade_wear: 1 mm", "starting_pad_wear: 1 mm"}) {
     const std::string name = key.substr(0, key.find(':'));
     EXPECT_EQ(errors_of(with_bit(key + ", continues: a.h5")),
               Messages{"well.yaml:2:" + std::to_string(33 + name.size()) + ": bit." + name +

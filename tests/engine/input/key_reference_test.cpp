@@ -14,7 +14,8 @@ void collect_keys(const YamlValue& value, bool names, std::set<std::string>& key
   for (const auto& entry : value.entries) {
     if (!names) keys.insert(entry.key);
     const bool named = !names && (entry.key == "rocks" || entry.key == "grades" || entry.key == "lots" ||
-                                  entry.key == "bodies" || entry.key == "fluids" || entry.key == "bits");
+                                  entry.key == "bodies" || entry.key == "fluids" || entry.key == "bits" ||
+                                  entry.key == "cutter_kinds");
     collect_keys(entry.value, named, keys);
   }
   for (const auto& item : value.items) collect_keys(item, false, keys);
@@ -25,7 +26,8 @@ TEST(KeyReference, NamesEveryKeyOfTheScenariosAndTheLibrary) {
   std::set<std::string> keys;
   for (const char* file : {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml",
                            "after_an_inspection.yaml", "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml",
-                           "cutter_burnt.yaml", "cutter_kept_cool.yaml"}) {
+                           "cutter_burnt.yaml", "cutter_kept_cool.yaml", "rebuilt_bit.yaml",
+                           "rebuilt_after_forty_wells.yaml"}) {
     std::vector<Warning> warnings;
     const std::string path = testing::scenario_folder() + "/" + file;
     const scenario::Scenario scenario = testing::reader().read(path, {}, warnings);

@@ -128,7 +128,8 @@ INSTANTIATE_TEST_SUITE_P(Files, ResolvedFile,
                          ::testing::Values("one_shallow_well.yaml", "field_of_forty_wells.yaml",
                                            "next_field.yaml", "after_an_inspection.yaml", "pump_lost.yaml",
                                            "gravel_lens.yaml", "poor_lot.yaml", "cutter_burnt.yaml",
-                                           "cutter_kept_cool.yaml"));
+                                           "cutter_kept_cool.yaml", "rebuilt_bit.yaml",
+                                           "rebuilt_after_forty_wells.yaml"));
 
 TEST(ResolvedText, KeepsEveryOverrideAndOption) {
   const scenario::Scenario scenario = testing::scenario_of(

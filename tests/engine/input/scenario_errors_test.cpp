@@ -176,9 +176,9 @@ INSTANTIATE_TEST_SUITE_P(
                "from the axis outward"}},
         Wrong{"four_blade_7_7_8",
               "four_blade_7_7_8, starting_wear: 1 mm, continues: a.h5",
-              {"well.yaml:2:46: bit.starting_wear: is given beside continues:, which brings the wear along; "
-               "keep one "
-               "of them"}},
+              {"well.yaml:2:46: bit.starting_wear: is one value beside continues:, which brings the wear "
+               "along; keep one of them, or list what was measured, with not measured where the result is to "
+               "stand"}},
         Wrong{"four_blade_7_7_8",
               "four_blade_7_7_8, cutter: {size: 16x13}",
               {"well.yaml:2:46: bit.cutter.size: \"16x13\" is no size code; write diameter and length in "

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/simulation/bench.hpp"
+#include "engine/simulation/drawn_strengths.hpp"
 #include "engine/simulation/random_states.hpp"
 #include "engine/simulation/run.hpp"
 #include "support/short_scenario.hpp"
@@ -86,6 +87,55 @@ TEST(MixedBit, EachCutterRunsByItsOwnKind) {
   const HistoryRow &a = blunt.history.rows.front(), &b = even.history.rows.front();
   EXPECT_GT(a.contact_force(own), 1.2 * b.contact_force(own)) << "its land is wider";
   EXPECT_LT(a.depth_of_cut, b.depth_of_cut);
+}
+
+/// The scenario's bit with every cutter worn by half a millimetre.
+scenario::Scenario worn(scenario::Scenario s) {
+  const Eigen::Index n = s.bit.layout.count();
+  s.bit.starting_wear.setConstant(0.5e-3);
+  s.bit.starting_chip_hazard = Eigen::ArrayXd::Constant(n, 0.1);
+  s.bit.starting_lost = s.bit.starting_table_gone = s.bit.starting_chipped = Eigen::ArrayXi::Zero(n);
+  return s;
+}
+
+// On a bit whose cutters overlap, at one depth of cut.
+TEST(MixedBit, ANewCutterAmongWornOnesStandsOutAndCutsAndWearsMore) {
+  constexpr int own = 8;
+  scenario::Scenario s = worn(samples::invented_scenario());
+  testing::give_one_layer(s, 1.5, samples::invented_rock("limestone", 80e6, 1.0));
+  s.repeat.connection_time = 0.0;
+  s.plan[0].feed_limit = 10.0 / 3600.0;
+  scenario::Scenario mixed = s;
+  mixed.bit.starting_wear(own) = mixed.bit.starting_chip_hazard(own) = 0.0;
+  const RunOutcome even = run(s), rebuilt = run(mixed);
+  const HistoryRow &a = even.history.rows.front(), &b = rebuilt.history.rows.front();
+  EXPECT_EQ(b.worn_height(own), 0.0);
+  EXPECT_NEAR(b.depth_of_cut, a.depth_of_cut, 1e-9);
+  EXPECT_GT(b.area_of_cut(own), 1.1 * a.area_of_cut(own)) << "it takes what its neighbours leave";
+  for (const int beside : {own - 1, own + 1})
+    EXPECT_LT(b.area_of_cut(beside), a.area_of_cut(beside)) << beside;
+  EXPECT_GT(rebuilt.end.worn_height(own), even.end.worn_height(own) - 0.5e-3);
+}
+
+TEST(MixedBit, AnEdgeThatStartsChippedIsCountedAndChipsNextByItsNextAllowance) {
+  constexpr int own = 3;
+  const scenario::Scenario sound = worn(testing::short_scenario());
+  scenario::Scenario chipped = sound;
+  chipped.bit.starting_chipped(own) = 1;
+  const RunOutcome one = run(sound), other = run(chipped);
+  EXPECT_EQ(one.end.chips.sum(), 0);
+  EXPECT_EQ(other.end.chips.sum(), 1);
+  EXPECT_EQ(other.end.chips(own), 1);
+  EXPECT_TRUE((one.end.worn_height == other.end.worn_height).all()) << "the flat is what the scenario states";
+  chipped.random_events = {true, 5};
+  chipped.bit.kinds.front().grade.edge_strength = samples::exactly(1.2e9);
+  const RunOutcome drawn = run(chipped);
+  ASSERT_GT(drawn.end.chips(own), 1);
+  double allowed = 0.1;
+  for (int k = 1; k < drawn.end.chips(own); ++k) allowed += chip_allowance(chipped.random_events, own, k);
+  EXPECT_GE(drawn.end.chip_hazard(own), allowed - 1e-8);
+  EXPECT_LE(drawn.end.chip_hazard(own),
+            allowed + chip_allowance(chipped.random_events, own, drawn.end.chips(own)) + 1e-8);
 }
 
 TEST(MixedBit, TheLedgerClosesWithTwoSizesAndSideRake) {

@@ -86,6 +86,7 @@ scenario::Scenario scenario(int cutters) {
   bit.starting_chip_hazard = ramp(cutters, 0.0, 0.0078125);
   bit.starting_lost = marks(cutters, 5);
   bit.starting_table_gone = marks(cutters, 2);
+  bit.starting_chipped = marks(cutters, 3);
   bit.starting_erosion = 1e-4;
   bit.starting_blade_wear = 2e-4;
   bit.starting_pad_wear = 3e-5;

@@ -197,6 +197,7 @@ TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   EXPECT_TRUE(same(stored.starting_chip_hazard, scenario.bit.starting_chip_hazard));
   EXPECT_TRUE(same(stored.starting_lost, scenario.bit.starting_lost));
   EXPECT_TRUE(same(stored.starting_table_gone, scenario.bit.starting_table_gone));
+  EXPECT_TRUE(same(stored.starting_chipped, scenario.bit.starting_chipped));
   EXPECT_EQ(stored.starting_erosion, scenario.bit.starting_erosion);
   EXPECT_EQ(stored.starting_blade_wear, scenario.bit.starting_blade_wear);
   EXPECT_EQ(stored.starting_pad_wear, scenario.bit.starting_pad_wear);

@@ -37,6 +37,7 @@ class StartingState : public testing::Test {
       EXPECT_TRUE(same_values::same(changed.bit.starting_chip_hazard, before.bit.starting_chip_hazard));
       EXPECT_TRUE(same_values::same(changed.bit.starting_lost, before.bit.starting_lost));
       EXPECT_TRUE(same_values::same(changed.bit.starting_table_gone, before.bit.starting_table_gone));
+      EXPECT_TRUE(same_values::same(changed.bit.starting_chipped, before.bit.starting_chipped));
       EXPECT_EQ(changed.bit.starting_erosion, before.bit.starting_erosion);
       EXPECT_EQ(changed.bit.starting_blade_wear, before.bit.starting_blade_wear);
       EXPECT_EQ(changed.bit.starting_pad_wear, before.bit.starting_pad_wear);
@@ -60,7 +61,9 @@ TEST_F(StartingState, TheBitBeginsWhereTheEarlierRunEnded) {
   EXPECT_TRUE(same_values::same(scenario.bit.starting_chip_hazard, end.chip_hazard));
   EXPECT_TRUE(same_values::same(scenario.bit.starting_lost, end.lost));
   EXPECT_TRUE(same_values::same(scenario.bit.starting_table_gone, end.table_gone));
-  EXPECT_EQ(end.lost.sum(), 2);  // so that the comparisons above are not of zeros
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_chipped, Eigen::ArrayXi(end.chips.min(1))));
+  EXPECT_EQ(end.chips.maxCoeff(), 5);  // more than one is one edge that has chipped all the same
+  EXPECT_EQ(end.lost.sum(), 2);        // so that the comparisons above are not of zeros
   EXPECT_EQ(end.table_gone.sum(), 2);
   EXPECT_EQ(scenario.bit.starting_erosion, 2.5e-4);
   EXPECT_EQ(scenario.bit.starting_blade_wear, 3.5e-4);
@@ -107,6 +110,8 @@ TEST_F(StartingState, AStateThatIsNoNumberIsRefused) {
             "the mark of a lost table of cutter 1 is not 0 or 1");
   EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.lost.resize(2); }),
             "it ends with 2 values of the mark of loss for 6 cutters");
+  EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.chips[2] = -1; }),
+            "the chips of cutter 3 are below 0");
   EXPECT_EQ(refusal([&](scenario::Scenario&, StoredRun& r) { r.outcome.end.eroded = nan; }),
             "its erosion is not a number from 0 up");
   EXPECT_EQ(refusal([](scenario::Scenario&, StoredRun& r) { r.outcome.end.blade_wear = -1e-9; }),
@@ -150,6 +155,119 @@ TEST_F(StartingState, ABitThatLostItsCuttersOrABladeIsRefused) {
               r.outcome.ended_by = simulation::EndedBy::blade_sheared;
             }),
             "a blade sheared off there");
+}
+
+/// 1 at the cutters named, counted from 1.
+Eigen::ArrayXi at(std::initializer_list<Eigen::Index> cutters) {
+  Eigen::ArrayXi marks = Eigen::ArrayXi::Zero(6);
+  for (const Eigen::Index number : cutters) marks(number - 1) = 1;
+  return marks;
+}
+
+TEST_F(StartingState, WhatIsNotSaidOfARebuildStaysAsTheResultLeftIt) {
+  earlier.outcome.end.lost = at({2, 4});
+  earlier.outcome.end.table_gone = at({3});
+  earlier.outcome.end.chips << 0, 0, 0, 0, 2, 1;
+  scenario.bit.since_result.renewed = at({2, 3, 6});
+  scenario.bit.since_result.turned = at({5});
+  scenario.bit.since_result.pads_built_up = true;
+  apply_starting_state(scenario, earlier);
+  const simulation::BitCondition& end = earlier.outcome.end;
+  const scenario::BitRecord& bit = scenario.bit;
+  for (const Eigen::Index i : {1, 2, 5}) {
+    EXPECT_EQ(bit.starting_wear(i), 0.0) << i;
+    EXPECT_EQ(bit.starting_damage(i), 0.0) << i;
+    EXPECT_EQ(bit.starting_chip_hazard(i), 0.0) << i;
+    EXPECT_GT(end.worn_height(i) * end.heat_damage(i) * end.chip_hazard(i), 0.0) << i;
+  }
+  EXPECT_EQ(bit.starting_wear(4), 0.0);
+  EXPECT_EQ(bit.starting_chip_hazard(4), 0.0);
+  EXPECT_EQ(bit.starting_damage(4), end.heat_damage(4)) << "the whole table was hot";
+  for (const Eigen::Index i : {0, 3}) {
+    EXPECT_EQ(bit.starting_wear(i), end.worn_height(i)) << i;
+    EXPECT_EQ(bit.starting_damage(i), end.heat_damage(i)) << i;
+    EXPECT_EQ(bit.starting_chip_hazard(i), end.chip_hazard(i)) << i;
+  }
+  EXPECT_TRUE(same_values::same(bit.starting_lost, at({4})));
+  EXPECT_TRUE(same_values::same(bit.starting_table_gone, at({})));
+  EXPECT_TRUE(same_values::same(bit.starting_chipped, at({})));
+  EXPECT_EQ(bit.starting_erosion, end.eroded);
+  EXPECT_EQ(bit.starting_blade_wear, end.blade_wear);
+  EXPECT_EQ(bit.starting_pad_wear, 0.0);
+  scenario.bit.since_result.blades_built_up = true;
+  apply_starting_state(scenario, earlier);
+  EXPECT_EQ(scenario.bit.starting_erosion, 0.0);
+  EXPECT_EQ(scenario.bit.starting_blade_wear, 0.0);
+}
+
+TEST_F(StartingState, WhatWasFoundIsPutOverTheResultBeforeWhatWasDone) {
+  constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+  earlier.outcome.end.lost = earlier.outcome.end.table_gone = at({6});
+  earlier.outcome.end.chips.setZero();
+  scenario::SinceResult& since = scenario.bit.since_result;
+  since.worn_height = Eigen::ArrayXd::Constant(6, nan);
+  since.worn_height(1) = 0.3e-3;
+  since.worn_height(2) = 0.7e-3;
+  since.lost = at({1, 4});
+  since.table_gone = at({5});
+  since.chipped = at({2});
+  since.renewed = at({1});
+  apply_starting_state(scenario, earlier);
+  EXPECT_EQ(scenario.bit.starting_wear(0), 0.0);
+  EXPECT_EQ(scenario.bit.starting_wear(1), 0.3e-3);
+  EXPECT_EQ(scenario.bit.starting_wear(2), 0.7e-3);
+  EXPECT_EQ(scenario.bit.starting_wear(3), earlier.outcome.end.worn_height(3));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_lost, at({4, 6}))) << "found lost, and new now";
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_table_gone, at({5, 6})));
+  EXPECT_TRUE(same_values::same(scenario.bit.starting_chipped, at({2})));
+}
+
+TEST_F(StartingState, ANewCutterMayBeOfAnotherKindAndAKeptOneMayNot) {
+  const auto with_spare = [](scenario::Scenario& s, double bevel_width, const char* grade) {
+    s.bit.layout.shapes.push_back(s.bit.layout.shapes.front());
+    s.bit.layout.shapes.back().bevel_width = bevel_width;
+    s.bit.kinds.push_back({"spare", s.bit.kinds.front().grade});
+    s.bit.kinds.back().grade.name = grade;
+    s.bit.layout.kind(3) = 1;
+  };
+  const std::string refused =
+      "cutter 4 is of the kind usual there and spare in the scenario; if it is a new one, name it under "
+      "bit.rebuilt.new_cutters";
+  EXPECT_EQ(refusal([&](scenario::Scenario& s, StoredRun&) { with_spare(s, 0.5e-3, "standard"); }), refused);
+  EXPECT_EQ(refusal([&](scenario::Scenario& s, StoredRun&) { with_spare(s, 0.4e-3, "premium"); }), refused);
+  EXPECT_EQ(refusal([&](scenario::Scenario& s, StoredRun&) { with_spare(s, 0.4e-3, "standard"); }), "applied")
+      << "only the name differs";
+  EXPECT_EQ(refusal([&](scenario::Scenario& s, StoredRun&) {
+              with_spare(s, 0.5e-3, "premium");
+              s.bit.layout.shapes.back().length = 8e-3;
+              s.bit.since_result.renewed = at({4});
+            }),
+            "applied");
+}
+
+TEST_F(StartingState, ACutterThatCannotBeTurnedIsNamed) {
+  const auto turned = [this](const std::function<void(simulation::BitCondition&)>& change) {
+    return refusal([&](scenario::Scenario& s, StoredRun& r) {
+      r.outcome.end.lost.setZero();
+      r.outcome.end.table_gone.setZero();
+      s.bit.since_result.turned = at({3});
+      change(r.outcome.end);
+    });
+  };
+  EXPECT_EQ(turned([](simulation::BitCondition&) {}), "applied");
+  EXPECT_EQ(turned([](simulation::BitCondition& end) { end.lost(2) = 1; }),
+            "cutter 3 is lost or without its diamond there, so it cannot be turned");
+  EXPECT_EQ(turned([](simulation::BitCondition& end) { end.table_gone(2) = 1; }),
+            "cutter 3 is lost or without its diamond there, so it cannot be turned");
+  EXPECT_EQ(turned([](simulation::BitCondition& end) { end.worn_height(2) = 8.1e-3; }),
+            "cutter 3 is worn past its middle there, so it has no fresh edge to be turned to");
+}
+
+TEST_F(StartingState, ABitWhoseCuttersAreAllLostGoesOnWhenItHasANewOne) {
+  scenario.bit.since_result.renewed = at({2});
+  earlier.outcome.end.lost.setOnes();
+  apply_starting_state(scenario, earlier);
+  EXPECT_EQ(scenario.bit.starting_lost.sum(), 5);
 }
 
 }  // namespace

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <optional>
+
+#include "engine/input/map_reader.hpp"
+
+namespace dullcast::input {
+
+/// What an inspection says of one cutter, in a list that goes from the axis outward.
+struct CutterFinding {
+  std::optional<double> height;  // m, worn height as measured; nothing where it was not
+  bool renewed = false;          // a new cutter
+  bool lost = false;             // gone from its pocket
+  bool table_gone = false;       // the diamond is gone from its carbide
+  bool chipped = false;          // a piece has broken off its edge; the height is where the edge is now
+  /// A height that wear alone has made.
+  bool tells_wear() const { return height && !chipped && !table_gone; }
+};
+
+/// Reads one such item: a height ("0.4 mm"), "new", "lost", "chipped" or "table gone" (either may go before a
+/// height), or "not measured". Reports what is none of them, and reads it as not measured. `path` is where
+/// the item stands.
+CutterFinding read_finding(const YamlValue& item, const std::string& path, Reading& reading);
+
+/// Worn heights (m) of all cutters from those measured: 0 of a new and of a lost cutter; one that was not
+/// measured lies between the nearest ones inward and outward that tell wear, in proportion to the tips'
+/// radii, or is as the only nearest one. Neighbours on a profile share the work, so their wear is alike
+/// [asm]. `radius` (m) has one entry a finding, rising. Nothing where a cutter was not measured and none
+/// tells wear.
+std::optional<Eigen::ArrayXd> heights_of(const std::vector<CutterFinding>& findings,
+                                         const Eigen::ArrayXd& radius);
+
+}  // namespace dullcast::input
