@@ -1,5 +1,7 @@
 #include "engine/sweep/case_reader.hpp"
 
+#include <algorithm>
+
 namespace dullcast::sweep {
 
 CaseReader::CaseReader(const SweepTexts& texts, const SweepPlan& plan, const input::ScenarioReader& reader,
@@ -9,7 +11,14 @@ CaseReader::CaseReader(const SweepTexts& texts, const SweepPlan& plan, const inp
       tree_(input::ScenarioReader::parse(texts.scenario, texts.scenario_file)),
       fixed_(plan.fixed),
       moves_(moves_of(plan, first)),
-      numbers_(drawn_numbers_of(plan, first_drawn)) {}
+      numbers_(drawn_numbers_of(plan, first_drawn)) {
+  // What a move sets takes the place of what an earlier result said of the bit's start.
+  for (const std::string& set : texts.start) {
+    const std::string key = set.substr(0, set.find('='));
+    if (std::any_of(moves_.begin(), moves_.end(), [&](const Move& move) { return move.path == key; }))
+      std::erase(fixed_, set);
+  }
+}
 
 scenario::Scenario CaseReader::read_paths(const Eigen::ArrayXd& inputs, input::NumbersRead* read) const {
   std::vector<std::string> sets = fixed_;

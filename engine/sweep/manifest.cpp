@@ -19,6 +19,12 @@ std::string required_word(input::MapReader& map, const char* key) {
   return word.value_or("");
 }
 
+std::string joined(const std::vector<std::string>& lines) {
+  std::string text;
+  for (const std::string& line : lines) text += line + "\n";
+  return text;
+}
+
 std::vector<std::string> lines_of(const std::string& text) {
   std::vector<std::string> lines;
   std::istringstream stream(text);
@@ -96,6 +102,8 @@ std::string manifest_text(const SweepManifest& manifest) {
   lines.line(0, "scenario", input::yaml_quoted(manifest.texts.scenario));
   lines.line(0, "table_file", input::yaml_quoted(manifest.texts.table_file));
   lines.line(0, "table", input::yaml_quoted(manifest.texts.table));
+  if (!manifest.texts.start.empty()) lines.line(0, "start", "");
+  for (const std::string& set : manifest.texts.start) lines.raw("  - " + input::yaml_quoted(set) + "\n");
   lines.line(0, "library", "");
   for (const auto& [name, text] : manifest.texts.library.files) lines.line(2, name, input::yaml_quoted(text));
   return lines.text();
@@ -121,6 +129,7 @@ SweepManifest read_manifest(const std::string& text, const std::string& file) {
   texts.scenario = required_word(map, "scenario");
   texts.table_file = map.whole_text("table_file").value_or("");
   texts.table = map.whole_text("table").value_or("");
+  for (const input::YamlValue& set : map.list("start")) texts.start.push_back(set.text);
   input::MapReader library = map.map("library");
   texts.library.folder = "library";
   for (const char* name : input::library_files) texts.library.files[name] = required_word(library, name);
@@ -142,6 +151,7 @@ std::vector<std::string> differences(const SweepManifest& then, const SweepManif
   compare("the plan " + now.texts.plan_file, then.texts.plan, now.texts.plan);
   compare("the scenario " + now.texts.scenario_file, then.texts.scenario, now.texts.scenario);
   compare("the table " + now.texts.table_file, then.texts.table, now.texts.table);
+  compare("how the bit starts, by an earlier result,", joined(then.texts.start), joined(now.texts.start));
   for (const auto& [name, text] : now.texts.library.files) {
     const auto found = then.texts.library.files.find(name);
     compare("the library's " + name, found == then.texts.library.files.end() ? "" : found->second, text);

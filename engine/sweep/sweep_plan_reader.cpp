@@ -89,6 +89,19 @@ KeptHistories read_histories(input::MapReader& plan) {
   return kept;
 }
 
+std::string set_of(const input::YamlEntry& entry) {
+  return entry.key + "=" + input::yaml_quoted(entry.value.text);
+}
+
+/// Puts what the texts say of the bit's start in the place of what the plan fixes of the same keys.
+void put_start(const std::vector<std::string>& start, std::vector<std::string>& fixed) {
+  const auto key_of = [](const std::string& set) { return set.substr(0, set.find('=')); };
+  for (const std::string& set : start) {
+    std::erase_if(fixed, [&](const std::string& other) { return key_of(other) == key_of(set); });
+    fixed.push_back(set);
+  }
+}
+
 /// "path=value" of every entry of a map of paths and plain values.
 std::vector<std::string> read_fixed(input::MapReader& plan) {
   std::vector<std::string> sets;
@@ -105,7 +118,7 @@ std::vector<std::string> read_fixed(input::MapReader& plan) {
                                     "is " + input::kind_name(entry.value) + "; write one value or word");
       continue;
     }
-    sets.push_back(entry.key + "=" + input::yaml_quoted(entry.value.text));
+    sets.push_back(set_of(entry));
   }
   return sets;
 }
@@ -186,6 +199,10 @@ PlanNames names_in_plan(const std::string& plan_text, const std::string& plan_fi
   const input::YamlEntry* design = root.find("design");
   const input::YamlEntry* table = design ? design->value.find("file") : nullptr;
   if (table && table->value.is_scalar()) names.table = beside(plan_file, table->value.text);
+  const input::YamlEntry* fixed = root.find("fixed");
+  for (const input::YamlEntry& entry : fixed ? fixed->value.entries : std::vector<input::YamlEntry>{}) {
+    if (entry.value.is_scalar()) names.fixed.push_back(set_of(entry));
+  }
   return names;
 }
 
@@ -204,13 +221,14 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& 
   plan.seed = map.long_whole_number("seed", 0, 1'000'000'000'000'000).value_or(1);
   plan.fixed = read_fixed(map);
   problems.throw_if_any();
+  put_start(texts.start, plan.fixed);
 
   // The base scenario, which the rest is read against; its own errors end the reading.
   const scenario::Scenario scenario =
       reader.read_text(texts.scenario, texts.scenario_file, plan.fixed, warnings);
   if (!scenario.bit.continues.empty()) {
     map.error("scenario",
-              "goes on from an earlier result (bit.continues), which a sweep cannot; state its wear under "
+              "goes on from an earlier result (bit.continues), which was not read; state its wear under "
               "bit.starting_wear");
   }
   if (scenario.calibrate_from) {

@@ -14,17 +14,24 @@ struct SweepTexts {
   std::string scenario, scenario_file;
   std::string table, table_file;  // of the design, may be empty
   input::LibraryTexts library;
+  /// How the bit starts, as "key=value" changes of the scenario, where that goes on from an earlier result:
+  /// the result itself is not needed any more. Empty otherwise.
+  std::vector<std::string> start{};
 };
 
 /// Where a plan says its base scenario and its table stand; absolute. The table is empty where it has none.
-/// Throws ScenarioErrors when the plan is no YAML map or names no scenario.
+/// `fixed` is what the plan changes in every run, as "key=value"; what is wrong with it is told when the plan
+/// is read. Throws ScenarioErrors when the plan is no YAML map or names no scenario.
 struct PlanNames {
   std::string scenario, table;
+  std::vector<std::string> fixed;
 };
 PlanNames names_in_plan(const std::string& plan_text, const std::string& plan_file);
 
 /// Reads a plan against its base scenario. Throws ScenarioErrors with every error found, in the plan's, the
-/// table's and the scenario's words; what is unwise but possible goes to `warnings`.
+/// table's and the scenario's words; what is unwise but possible goes to `warnings`. What the texts say of
+/// the bit's start is among the plan's `fixed` afterwards, in the place of what the plan itself says of those
+/// keys.
 SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& reader,
                           std::vector<input::Warning>& warnings);
 

@@ -10,6 +10,7 @@
 #include "tools/commands/ground_report.hpp"
 #include "tools/commands/money_report.hpp"
 #include "tools/commands/report_words.hpp"
+#include "tools/commands/start_words.hpp"
 
 namespace dullcast::commands {
 namespace {
@@ -75,10 +76,8 @@ class Report {
     out_ << scenario_.title << "\n";
     out_ << "  " << bit.name << "\n";
     print_cutters(out_, bit);
-    const double worn = bit.starting_wear.maxCoeff();
-    if (worn > 0.0)
-      out_ << "  starts used: most worn cutter "
-           << base::show(worn, base::shown::length, base::ShownUnits::both) << "\n";
+    if (const std::string words = start_words(bit); !words.empty())
+      out_ << "  starts used: " << words << "\n";
     out_ << "  Estimates. "
          << (forecast_.calibrated
                  ? "Calibrated to one inspected bit: abrasion coefficient times " +

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <optional>
 #include <thread>
 
 #include "engine/base/file_error.hpp"
@@ -23,15 +24,24 @@ scenario::Scenario ready_scenario(const std::string& file, const std::string& li
   if (tell_warnings) {
     for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
   }
-  if (!scenario.bit.continues.empty()) {
-    try {
-      storage::apply_starting_state(scenario, storage::read_result(scenario.bit.continues));
-    } catch (const base::FileError& error) {
-      throw std::invalid_argument(file + ": bit.continues: " + error.what() +
-                                  " (run the scenario that makes it first)");
-    }
-  }
+  go_on_from_result(scenario, file);
   return scenario;
+}
+
+void go_on_from_result(scenario::Scenario& scenario, const std::string& file) {
+  if (scenario.bit.continues.empty()) return;
+  std::optional<storage::StoredRun> earlier;
+  try {
+    earlier = storage::read_result(scenario.bit.continues);
+  } catch (const base::FileError& error) {
+    throw std::invalid_argument(file + ": bit.continues: " + error.what() +
+                                " (run the scenario that makes it first)");
+  }
+  try {
+    storage::apply_starting_state(scenario, *earlier);
+  } catch (const base::FileError& error) {
+    throw std::invalid_argument(file + ": bit.continues: " + error.what());
+  }
 }
 
 void add_usual_options(po::options_description& shown, const std::string& example,

@@ -15,6 +15,10 @@ namespace dullcast::commands {
 scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
                                   const std::vector<std::string>& sets, bool tell_warnings);
 
+/// Where the scenario of `file` goes on from an earlier result, lets its bit start as that left it, with what
+/// was found and done since. Throws std::invalid_argument for a result that cannot be gone on from.
+void go_on_from_result(scenario::Scenario& scenario, const std::string& file);
+
 /// What every command that drills asks for: one scenario, --set, --units, --threads and --library.
 struct Asked {
   std::string file, library;

@@ -5,15 +5,35 @@
 #include <iterator>
 #include <stdexcept>
 
+#include "engine/input/scenario_writer.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "engine/sweep/case_maker.hpp"
 #include "engine/sweep/parts_folder.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/ready_scenario.hpp"
 
 namespace dullcast::commands {
 
 namespace fs = std::filesystem;
+
+namespace {
+
+/// How the bit of the plan's scenario starts, where that goes on from an earlier result.
+std::vector<std::string> start_of_base(const sweep::SweepTexts& texts, const sweep::PlanNames& names) {
+  scenario::Scenario base;
+  try {
+    std::vector<input::Warning> said;
+    base = input::ScenarioReader(texts.library).read_text(texts.scenario, names.scenario, names.fixed, said);
+  } catch (const input::ScenarioErrors&) {
+    return {};  // told, with all else, when the plan is read
+  }
+  if (base.bit.continues.empty()) return {};
+  go_on_from_result(base, names.scenario);
+  return input::start_as_sets(base.bit);
+}
+
+}  // namespace
 
 sweep::SweepManifest read_sweep_inputs(const std::string& plan_file, const std::string& library) {
   sweep::SweepManifest beginning;
@@ -26,6 +46,7 @@ sweep::SweepManifest read_sweep_inputs(const std::string& plan_file, const std::
   texts.scenario_file = names.scenario;
   texts.table_file = names.table;
   texts.library = input::read_library_texts(library_folder(library, names.scenario));
+  texts.start = start_of_base(texts, names);
   name_program(beginning);
   beginning.arithmetic = sweep::arithmetic_digits();
   return beginning;

@@ -68,6 +68,27 @@ TEST(SweepCommand, RunsEveryCaseAndSaysWhatItDid) {
   EXPECT_TRUE(has(table, "premium"));
 }
 
+TEST(SweepCommand, GoesOnFromAnEarlierResultAndNeedsItNoMoreOnceBegun) {
+  std::string used = small_field;
+  const std::string bit = "grade: standard";
+  used.replace(used.find(bit), bit.size(), bit + ", continues: first.h5, rebuilt: {new_cutters: [2]}");
+  const Night night(small_plan, used);
+  const Said too_early = night.sweep();
+  EXPECT_EQ(too_early.code, 3);
+  EXPECT_TRUE(has(too_early.err, "run the scenario that makes it first")) << too_early.err;
+  const std::string first = (night.scratch / "first.h5").string(), one = (night.scratch / "one.h5").string();
+  ASSERT_EQ(say("run --central-only " + night.scratch.write("first.yaml", small_field) + " -o " + first).code,
+            0);
+  const Said said = night.sweep();
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "30 of 30 runs done")) << said.out;
+  std::filesystem::remove(first);
+  const Said again = say("run --central-only --from " + night.output + " --case 8 -o " + one);
+  EXPECT_EQ(again.code, 0) << again.err;
+  EXPECT_TRUE(has(again.out, "starts used")) << again.out;
+  EXPECT_TRUE(has(again.out, " 1 new;")) << again.out;
+}
+
 TEST(SweepCommand, ADryRunCountsShowsAndEstimatesButWritesNothing) {
   const Night night;
   const Said said = night.sweep("--dry-run --show 2 --scenarios " + night.scratch.path().string());
