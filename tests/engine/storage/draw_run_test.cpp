@@ -64,6 +64,28 @@ TEST_F(DrawRun, APictureIsASmallPngAndTheSameEachTime) {
   EXPECT_FALSE(picture == base::read_whole_file(folder / "other.png"));
 }
 
+// A mixed bit looks like one: what was lost, bare or chipped at the start is marked at its cutter.
+TEST_F(DrawRun, WhatWasBrokenAtTheStartIsSeen) {
+  scenario::Scenario bit = made_up::scenario(18);
+  std::vector<std::vector<std::byte>> pictures;
+  const auto keep_picture = [&] {
+    write_result(folder / "bit.h5", bit, made_up::plain_outcome(18, 250));
+    const Answer answer = draw("bit.h5 -o bit.png");
+    EXPECT_EQ(answer.status, 0) << answer.said;
+    pictures.push_back(base::read_whole_file(folder / "bit.png"));
+  };
+  bit.bit.starting_lost.setZero();
+  bit.bit.starting_table_gone.setZero();
+  bit.bit.starting_chipped.setZero();
+  keep_picture();
+  for (Eigen::ArrayXi* marks :
+       {&bit.bit.starting_chipped, &bit.bit.starting_table_gone, &bit.bit.starting_lost}) {
+    (*marks)(9) = 1;
+    keep_picture();
+  }
+  for (std::size_t k = 1; k < pictures.size(); ++k) EXPECT_FALSE(pictures[k] == pictures[k - 1]) << k;
+}
+
 TEST_F(DrawRun, TroubleIsOneSentenceAndNoPicture) {
   std::ofstream(folder / "text.h5") << "not a result";
   const auto said = [&](const std::string& arguments) {
