@@ -19,7 +19,8 @@ bool is_plain(std::string_view text);
 /// "\x1b". What is plain comes back as it was, so paths and titles read as they were given.
 std::string plain(std::string_view text);
 
-/// The same line by line: ends of lines stay. For messages of several lines that the program itself put together.
+/// The same line by line: ends of lines stay. For messages of several lines that the program itself put
+/// together.
 std::string plain_lines(std::string_view text);
 
 /// A cell of comma-separated values (RFC 4180): plain, in quotes where it holds a comma or a quote; and text

@@ -194,8 +194,8 @@ struct LifeEnd {
   double rotating_time = 0.0;  // s
   double elapsed_time = 0.0;   // s
   double hottest_flat = 0.0;   // K, of the whole run
-  std::string ended_by;    // how that run ended, as ended_by_name says
-  int holes_finished = 0;  // in it
+  std::string ended_by;        // how that run ended, as ended_by_name says
+  int holes_finished = 0;      // in it
   int draws = 0;  // of chance and numbers, of which the band holds quantiles; 0: it moves numbers only
 };
 

@@ -83,19 +83,22 @@ void check_left(const StoredRun& earlier, const std::string& what, double worn, 
 void check_bounds(const StoredRun& earlier, const scenario::BitRecord& bit) {
   constexpr double whole_damage = 1.0 + 1e-6;  // a table counts as ruined where a step lands, at 1
   constexpr double most_hazard = 1000.0;
-    for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
+  for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
     const std::string cutter = " of cutter " + std::to_string(i + 1) + " is ";
     if (bit.starting_wear[i] > bit.layout.exposure[i]) {
-      refuse(earlier, "worn height" + cutter + millimetres(bit.starting_wear[i]) + ", beyond its exposure of " +
-                          millimetres(bit.layout.exposure[i]) + ": past repair");
+      refuse(earlier, "worn height" + cutter + millimetres(bit.starting_wear[i]) +
+                          ", beyond its exposure of " + millimetres(bit.layout.exposure[i]) +
+                          ": past repair");
     }
     if (bit.starting_damage[i] > whole_damage)
       refuse(earlier, "heat damage" + cutter + "more than 1, a ruined table's");
     if (bit.starting_chip_hazard[i] > most_hazard) refuse(earlier, "chip hazard" + cutter + "more than 1000");
   }
   check_left(earlier, "its erosion", bit.starting_erosion, bit.build.blade_thickness, "blade thickness");
-  check_left(earlier, "the wear of its blades", bit.starting_blade_wear, bit.build.blade_height, "blade height");
-  check_left(earlier, "the wear of its gauge pads", bit.starting_pad_wear, bit.layout.bit_radius, "bit radius");
+  check_left(earlier, "the wear of its blades", bit.starting_blade_wear, bit.build.blade_height,
+             "blade height");
+  check_left(earlier, "the wear of its gauge pads", bit.starting_pad_wear, bit.layout.bit_radius,
+             "bit radius");
 }
 
 void check_end(const StoredRun& earlier, Eigen::Index cutters) {

@@ -14,9 +14,9 @@ namespace dullcast::storage {
 /// cutters, the cutters' radii on the bit (within 1 micrometre, which forgives a change of units) and, but
 /// for new ones, the size of each cutter, and its shape and grade where its kind goes by another name; when
 /// the stored state is not finite and non-negative or what is left of it after that is beyond what the
-/// bit has (worn past a cutter's exposure, heat damage over 1, chip hazard over 1000, a whole blade or pad eroded
-/// or rubbed off); when a cutter to be turned is lost, bare or worn past its
-/// middle; when no cutter is left or a blade sheared off. The scenario is untouched then.
+/// bit has (worn past a cutter's exposure, heat damage over 1, chip hazard over 1000, a whole blade or pad
+/// eroded or rubbed off); when a cutter to be turned is lost, bare or worn past its middle; when no cutter is
+/// left or a blade sheared off. The scenario is untouched then.
 void apply_starting_state(scenario::Scenario& scenario, const StoredRun& earlier);
 
 }  // namespace dullcast::storage

@@ -27,9 +27,9 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
                  const std::function<SweepPart(long)>& part,
                  const std::function<void(double, double)>& progress = {});
 
-/// Reads a sweep file's table, all of it into memory, wherever it comes from (read_stored_file). Throws FileError:
-/// no such file, no sweep, a newer format, without a checksum where `seal` requires one, damaged, or more than the
-/// memory that is to be had.
+/// Reads a sweep file's table, all of it into memory, wherever it comes from (read_stored_file). Throws
+/// FileError: no such file, no sweep, a newer format, without a checksum where `seal` requires one, damaged,
+/// or more than the memory that is to be had.
 SweepTable read_sweep(const std::string& path, Seal seal = Seal::required);
 
 /// The sweep's manifest, as it was written.

@@ -97,8 +97,8 @@ void read_failures(const GroupReader& group, SweepTable& table) {
   }
 }
 
-/// A table too large for this machine would have the system kill whoever it pleases. Lengths stand in the file
-/// whether or not values are read.
+/// A table too large for this machine would have the system kill whoever it pleases. Lengths stand in the
+/// file whether or not values are read.
 void refuse_what_memory_cannot_hold(const std::string& path, Seal seal) {
   const SweepReader reader(path, {}, seal);
   const GroupReader root = reader.root(), runs = root.subgroup("runs");

@@ -9,9 +9,9 @@
 #include <set>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
-#include "engine/base/machine_fault.hpp"
 #include "engine/input/yaml_lines.hpp"
 #include "engine/sweep/sweep_size.hpp"
 #include "tools/commands/findings_words.hpp"

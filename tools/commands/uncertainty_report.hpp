@@ -13,8 +13,8 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
 
 /// One line a number as comma-separated values, SI: number, unit, low, central, high, mark, share, spread,
 /// whether lived through, and for both ends hole, hours, whether rework fell due, hottest flat (K), chip
-/// chance, wear per hole (m); then what share and spread are of, "life" or "wear_of_hole"; last the scenario's title
-/// and bit.
+/// chance, wear per hole (m); then what share and spread are of, "life" or "wear_of_hole"; last the
+/// scenario's title and bit.
 void write_uncertainty_csv(std::ostream& out, const analysis::UncertaintyRanking& doubts,
                            const scenario::Scenario& scenario);
 

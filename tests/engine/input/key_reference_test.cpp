@@ -24,10 +24,10 @@ void collect_keys(const YamlValue& value, bool names, std::set<std::string>& key
 TEST(KeyReference, NamesEveryKeyOfTheScenariosAndTheLibrary) {
   const std::string reference = read_text_file(testing::scenario_folder() + "/README.md");
   std::set<std::string> keys;
-  for (const char* file : {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml",
-                           "after_an_inspection.yaml", "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml",
-                           "cutter_burnt.yaml", "cutter_kept_cool.yaml", "rebuilt_bit.yaml",
-                           "rebuilt_after_forty_wells.yaml"}) {
+  for (const char* file :
+       {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml", "after_an_inspection.yaml",
+        "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml", "cutter_burnt.yaml", "cutter_kept_cool.yaml",
+        "rebuilt_bit.yaml", "rebuilt_after_forty_wells.yaml"}) {
     std::vector<Warning> warnings;
     const std::string path = testing::scenario_folder() + "/" + file;
     const scenario::Scenario scenario = testing::reader().read(path, {}, warnings);
