@@ -1,3 +1,5 @@
+// Later versions of HDF5 give links and objects other structures unless told that those of 1.10 are meant.
+#define H5_USE_110_API
 #include "engine/storage/hdf5_walk.hpp"
 
 #include <hdf5.h>
@@ -6,9 +8,9 @@
 #include <cstring>
 #include <exception>
 #include <set>
-#include <utility>
 
 #include "engine/base/plain_text.hpp"
+#include "engine/storage/hdf5_id.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -20,30 +22,12 @@ constexpr std::size_t at_once = std::size_t{4} << 20;  // bytes of values read i
 constexpr std::size_t largest_block = std::size_t{64}
                                       << 20;  // of a chunk, or of values along all axes but one
 
-/// An HDF5 identifier that is given back.
-class Id {
- public:
-  Id(hid_t id, herr_t (*close)(hid_t)) : id_(id), close_(close) {}
-  Id(const Id&) = delete;
-  Id& operator=(const Id&) = delete;
-  Id(Id&& other) noexcept : id_(std::exchange(other.id_, -1)), close_(other.close_) {}
-  Id& operator=(Id&&) = delete;
-  ~Id() {
-    if (id_ >= 0) close_(id_);
-  }
-  hid_t get() const { return id_; }
-
- private:
-  hid_t id_;
-  herr_t (*close_)(hid_t);
-};
-
 /// Its text names the thing in the file.
 [[noreturn]] void refuse(const std::string& where, const std::string& why) {
   throw Refused(where + " " + why);
 }
 
-Id opened(hid_t id, herr_t (*close)(hid_t), const std::string& where) {
+Hdf5Id opened(hid_t id, herr_t (*close)(hid_t), const std::string& where) {
   if (id < 0) refuse(where, "cannot be read");
   return {id, close};
 }
@@ -59,7 +43,7 @@ class Walk {
     attributes(id, where);
     for (const std::string& name : names_in(id, where)) {
       const std::string path = where + "/" + name;
-      const Id object = opened(H5Oopen(id, name.c_str(), H5P_DEFAULT), H5Oclose, path);
+      const Hdf5Id object = opened(H5Oopen(id, name.c_str(), H5P_DEFAULT), H5Oclose, path);
       H5O_info_t about;
       if (H5Oget_info2(object.get(), &about, H5O_INFO_BASIC) < 0) refuse(path, "cannot be read");
       if (!seen_.insert(about.addr).second) refuse(path, "is another name of something else in the file");
@@ -98,7 +82,7 @@ class Walk {
   }
 
   std::vector<std::string> names_in(hid_t id, const std::string& where) {
-    const Id made = opened(H5Gget_create_plist(id), H5Pclose, where);
+    const Hdf5Id made = opened(H5Gget_create_plist(id), H5Pclose, where);
     unsigned order = 0;
     const bool ordered = H5Pget_link_creation_order(made.get(), &order) >= 0 && order != 0;
     Names found;
@@ -128,9 +112,9 @@ class Walk {
       refuse(where, "has attributes that cannot be read");
     for (const std::string& name : found.names) {
       const std::string path = where + "/" + base::plain(name);
-      const Id attribute = opened(H5Aopen(id, name.c_str(), H5P_DEFAULT), H5Aclose, path);
-      const Id type = opened(H5Aget_type(attribute.get()), H5Tclose, path);
-      const Id space = opened(H5Aget_space(attribute.get()), H5Sclose, path);
+      const Hdf5Id attribute = opened(H5Aopen(id, name.c_str(), H5P_DEFAULT), H5Aclose, path);
+      const Hdf5Id type = opened(H5Aget_type(attribute.get()), H5Tclose, path);
+      const Hdf5Id space = opened(H5Aget_space(attribute.get()), H5Sclose, path);
       StoredValues values = described(type.get(), space.get());
       const std::size_t bytes = bytes_of(values, type.get());
       take_stored(path, bytes, bytes);
@@ -143,7 +127,7 @@ class Walk {
   }
 
   void dataset(hid_t id, const std::string& name, const std::string& path) {
-    const Id made = opened(H5Dget_create_plist(id), H5Pclose, path);
+    const Hdf5Id made = opened(H5Dget_create_plist(id), H5Pclose, path);
     const H5D_layout_t layout = H5Pget_layout(made.get());
     if (layout == H5D_VIRTUAL || H5Pget_external_count(made.get()) > 0)
       refuse(path, "keeps its values outside of the file");
@@ -158,8 +142,8 @@ class Walk {
       if (filter != H5Z_FILTER_DEFLATE && filter != H5Z_FILTER_SHUFFLE && filter != H5Z_FILTER_FLETCHER32)
         refuse(path, "is packed by a filter that this program does not write");
     }
-    const Id type = opened(H5Dget_type(id), H5Tclose, path);
-    const Id space = opened(H5Dget_space(id), H5Sclose, path);
+    const Hdf5Id type = opened(H5Dget_type(id), H5Tclose, path);
+    const Hdf5Id space = opened(H5Dget_space(id), H5Sclose, path);
     StoredValues values = described(type.get(), space.get());
     const std::size_t bytes = bytes_of(values, type.get());
     const std::size_t stored = H5Dget_storage_size(id);
@@ -252,7 +236,7 @@ class Walk {
       lengths.front() = std::min(block, rows - first);
       const std::size_t these = lengths.front() * row;
       const hsize_t in_line = these;
-      const Id memory = opened(H5Screate_simple(1, &in_line, nullptr), H5Sclose, path);
+      const Hdf5Id memory = opened(H5Screate_simple(1, &in_line, nullptr), H5Sclose, path);
       if (H5Sselect_hyperslab(space, H5S_SELECT_SET, start.data(), nullptr, lengths.data(), nullptr) < 0)
         refuse(path, "cannot be read");
       send(values, path, these, type, [&](hid_t in_memory, void* buffer) {
@@ -313,9 +297,14 @@ class Walk {
 void send_hdf5_file(const std::string& path, std::size_t file_size,
                     const std::function<bool(const std::string& path)>& wanted, tree_stream::Sender& sender) {
   try {
-    const Id file(H5Fopen(path.c_str(), H5F_ACC_RDONLY, H5P_DEFAULT), H5Fclose);
+    const Hdf5Id access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose);
+    // Network disks without locks are no reason to call a file damaged; ours are written whole and renamed.
+#if (H5_VERSION_GE(1, 10, 7) && !H5_VERSION_GE(1, 11, 0)) || H5_VERSION_GE(1, 12, 1)
+    H5Pset_file_locking(access.get(), 0, 1);
+#endif
+    const Hdf5Id file(H5Fopen(path.c_str(), H5F_ACC_RDONLY, access.get()), H5Fclose);
     if (file.get() < 0) throw Refused("HDF5 cannot open it");
-    const Id root = opened(H5Gopen2(file.get(), "/", H5P_DEFAULT), H5Gclose, "its root");
+    const Hdf5Id root = opened(H5Gopen2(file.get(), "/", H5P_DEFAULT), H5Gclose, "its root");
     Walk(file_size, wanted, sender).group(root.get(), "", 0);
     sender.mark(Mark::end);
   } catch (const Refused& refused) {

@@ -1,8 +1,6 @@
 #include <gtest/gtest.h>
-#include <sys/stat.h>
 
 #include <chrono>
-#include <filesystem>
 #include <random>
 
 #include "engine/base/file_error.hpp"
@@ -297,27 +295,6 @@ TEST_F(FileFromElsewhere, WrongBytesUnderARightChecksumAreReadOrRefusedInSeconds
     });
   }
   EXPECT_LT(std::chrono::steady_clock::now() - began, std::chrono::seconds(150 * 5));
-}
-
-TEST_F(FileFromElsewhere, WhatIsNoOrdinaryFileIsNamedAtOnce) {
-  const auto all = [&](const std::string& path, const std::string& expected) {
-    EXPECT_EQ(said([&] { read_result(path); }), expected) << path;
-    EXPECT_EQ(said([&] { read_sweep(path); }), expected) << path;
-    EXPECT_EQ(said([&] { read_sweep_part(path); }), expected) << path;
-  };
-  ASSERT_EQ(::mkfifo((folder / "pipe").c_str(), 0600), 0);
-  all(folder / "pipe", "this is not an ordinary file");
-  all("/dev/zero", "this is not an ordinary file");
-  base::write_whole_file(folder / "empty.h5", {});
-  all(folder / "empty.h5", "this file is empty");
-  EXPECT_EQ(said([&] { read_sweep(folder.path().string()); }), "this is a folder, not a sweep");
-  // Terabytes without a byte on the disk: beginning and end tell, without reading what lies between.
-  write_small_sweep();
-  std::filesystem::resize_file(sweep, std::uintmax_t{1} << 40);
-  EXPECT_EQ(said([&] { read_sweep(sweep); }),
-            "this file has 1024 GiB, more than a sweep that this program reads (64 GiB)");
-  std::filesystem::resize_file(sweep, std::uintmax_t{1} << 35);
-  EXPECT_NE(said([&] { read_sweep(sweep); }).find("has no checksum at its end"), std::string::npos);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include <H5Cpp.h>
 #include <gtest/gtest.h>
+#include <sys/stat.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -13,20 +14,32 @@
 #include "engine/storage/made_up_run.hpp"
 #include "engine/storage/same_values.hpp"
 #include "engine/storage/stored_run.hpp"
+#include "engine/storage/sweep_file.hpp"
+#include "engine/storage/sweep_part_file.hpp"
 #include "engine/storage/write_result.hpp"
 
 namespace dullcast::storage {
 namespace {
 
-/// What FileError says when `path` is read; "read" when nothing is thrown.
-std::string said_of(const std::string& path) {
+/// What FileError says when `read` is called; "read" when nothing is thrown.
+std::string said_by(const std::function<void()>& read) {
   try {
-    read_result(path);
+    read();
   } catch (const base::FileError& error) {
-    EXPECT_EQ(error.path(), path);
     return error.reason();
   }
   return "read";
+}
+
+std::string said_of(const std::string& path) {
+  return said_by([&] {
+    try {
+      read_result(path);
+    } catch (const base::FileError& error) {
+      EXPECT_EQ(error.path(), path);
+      throw;
+    }
+  });
 }
 
 void put(const std::string& path, const std::vector<std::byte>& bytes) {
@@ -168,6 +181,26 @@ TEST_F(Unreadable, AMissingOrReplacedDatasetIsNamed) {
             .write(values, H5::PredType::NATIVE_INT);
       }),
       "this result is damaged: /holes/depth_reached holds another kind of value than it should" + way_out);
+}
+
+TEST_F(Unreadable, WhatIsNoOrdinaryFileIsNamedAtOnce) {
+  const auto all = [&](const std::string& name, const std::string& expected) {
+    EXPECT_EQ(said_of(name), expected) << name;
+    EXPECT_EQ(said_by([&] { read_sweep(name); }), expected) << name;
+    EXPECT_EQ(said_by([&] { read_sweep_part(name); }), expected) << name;
+  };
+  ASSERT_EQ(::mkfifo((folder / "pipe").c_str(), 0600), 0);
+  all(folder / "pipe", "this is not an ordinary file");
+  all("/dev/zero", "this is not an ordinary file");
+  put(folder / "empty.h5", {});
+  all(folder / "empty.h5", "this file is empty");
+  EXPECT_EQ(said_by([&] { read_sweep(folder.path().string()); }), "this is a folder, not a sweep");
+  // Terabytes without a byte on the disk: beginning and end tell, without reading what lies between.
+  std::filesystem::resize_file(path, std::uintmax_t{1} << 40);
+  EXPECT_EQ(said_by([&] { read_sweep(path); }),
+            "this file has 1024 GiB, more than a sweep that this program reads (64 GiB)");
+  std::filesystem::resize_file(path, std::uintmax_t{1} << 35);
+  EXPECT_NE(said_by([&] { read_sweep(path); }).find("has no checksum at its end"), std::string::npos);
 }
 
 }  // namespace
