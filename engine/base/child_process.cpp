@@ -103,9 +103,9 @@ ChildProcess::ChildProcess(const std::function<void(const Send& send)>& work, co
   from_child_ = ends[0];
 }
 
-void ChildProcess::read(void* bytes, std::size_t count) {
-  auto* to = static_cast<std::byte*>(bytes);
-  while (count > 0) {
+/// What has come, at least one byte.
+std::size_t ChildProcess::receive(void* bytes, std::size_t most) {
+  for (;;) {
     const auto left =
         std::chrono::duration_cast<std::chrono::milliseconds>(until_ - std::chrono::steady_clock::now());
     pollfd wait{from_child_, POLLIN, 0};
@@ -115,17 +115,36 @@ void ChildProcess::read(void* bytes, std::size_t count) {
       end();
       throw ChildLost(true);
     }
-    const ssize_t got = ready < 0 ? -1 : ::read(from_child_, to, count);
+    const ssize_t got = ready < 0 ? -1 : ::read(from_child_, bytes, most);
     if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) {
-      const pid_t ended = std::exchange(child_, -1);
-      int status = 0;
-      while (::waitpid(ended, &status, 0) < 0 && errno == EINTR) {
-      }
-      throw ChildLost(WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU);
+    if (got > 0) return static_cast<std::size_t>(got);
+    const pid_t ended = std::exchange(child_, -1);
+    int status = 0;
+    while (ended >= 0 && ::waitpid(ended, &status, 0) < 0 && errno == EINTR) {
+    }
+    throw ChildLost(WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU);
+  }
+}
+
+void ChildProcess::read(void* bytes, std::size_t count) {
+  constexpr std::size_t few = 65536;
+  auto* to = static_cast<std::byte*>(bytes);
+  while (count > 0) {
+    std::size_t got = std::min(count, ahead_.size() - taken_);
+    if (got > 0) {
+      std::copy_n(ahead_.begin() + static_cast<std::ptrdiff_t>(taken_), got, to);
+      taken_ += got;
+    } else if (count >= few) {
+      got = receive(to, count);
+    } else {
+      ahead_.resize(few);
+      taken_ = few;  // nothing, should receive throw
+      const std::size_t came = receive(ahead_.data(), few);
+      ahead_.resize(came);
+      taken_ = 0;
     }
     to += got;
-    count -= static_cast<std::size_t>(got);
+    count -= got;
   }
 }
 

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <functional>
 #include <stdexcept>
+#include <vector>
 
 namespace dullcast::base {
 
@@ -48,7 +49,10 @@ class ChildProcess {
 
  private:
   void end();
+  std::size_t receive(void* bytes, std::size_t most);
 
+  std::vector<std::byte> ahead_;  // received and not asked for yet, from `taken_` on
+  std::size_t taken_ = 0;
   pid_t child_ = -1;
   int from_child_ = -1;
   std::chrono::steady_clock::time_point until_;

@@ -306,7 +306,7 @@ void send_hdf5_file(const std::string& path, std::size_t file_size,
     if (file.get() < 0) throw Refused("HDF5 cannot open it");
     const Hdf5Id root = opened(H5Gopen2(file.get(), "/", H5P_DEFAULT), H5Gclose, "its root");
     Walk(file_size, wanted, sender).group(root.get(), "", 0);
-    sender.mark(Mark::end);
+    sender.end();
   } catch (const Refused& refused) {
     sender.refuse(refused.what());
   } catch (const std::exception&) {

@@ -23,11 +23,15 @@ inline constexpr std::size_t most_items = 20'000, deepest = 8, most_axes = 4;
 /// Compression Factor").
 inline constexpr std::size_t most_from_a_byte = 1032;
 
-/// The child's side.
+/// The child's side. What it sends is gathered into larger pieces; end() or refuse() sends the last.
 class Sender {
  public:
   explicit Sender(std::function<void(const void*, std::size_t)> send) : send_(std::move(send)) {}
   void mark(Mark mark) { put(mark); }
+  void end() {
+    put(Mark::end);
+    flush();
+  }
   void name(Mark mark, const std::string& name) {
     put(mark);
     text(name);
@@ -45,7 +49,7 @@ class Sender {
   /// The next `count` values, of which at least one, in `bytes` bytes.
   void block(std::size_t count, const void* values, std::size_t bytes) {
     begin_block(count);
-    send_(values, bytes);
+    gather(values, bytes);
   }
   /// `count` texts follow.
   void begin_block(std::size_t count) {
@@ -54,7 +58,7 @@ class Sender {
   }
   void text(std::string_view words) {
     put(static_cast<std::uint64_t>(words.size()));
-    send_(words.data(), words.size());
+    gather(words.data(), words.size());
   }
   /// Nothing follows but why.
   void refuse(const std::string& why) {
@@ -63,13 +67,27 @@ class Sender {
     else
       put(Mark::refusal);
     text(why);
+    flush();
   }
 
  private:
   template <class Value>
   void put(Value value) {
-    send_(&value, sizeof value);
+    gather(&value, sizeof value);
   }
+  void gather(const void* bytes, std::size_t count) {
+    if (gathered_.size() + count > most_gathered) flush();
+    if (count > most_gathered)
+      send_(bytes, count);
+    else
+      gathered_.append(static_cast<const char*>(bytes), count);
+  }
+  void flush() {
+    send_(gathered_.data(), gathered_.size());
+    gathered_.clear();
+  }
+  static constexpr std::size_t most_gathered = 65536;
+  std::string gathered_;
   std::function<void(const void*, std::size_t)> send_;
   std::size_t to_come_ = 0;  // values announced and not sent yet
 };
