@@ -164,8 +164,11 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
     sheet.line("",
                "Where rework is not due within twice the scenario's holes (past), the share is by what the "
                "hours or one hole's wear tell, whichever is more.");
-  if (by_life && std::any_of(doubts.numbers.begin(), doubts.numbers.end(),
-                             [](const analysis::RankedNumber& number) { return number.lived; }))
+  const bool compared = by_life && std::any_of(doubts.numbers.begin(), doubts.numbers.end(),
+                                               [](const analysis::RankedNumber& number) {
+                                                 return number.lived && !number.held_back;
+                                               });
+  if (compared)
     sheet.line("look twice", "one hole's wear and whole lives differ by " +
                                  percents(std::expm1(doubts.slopes_missed)) +
                                  " of the life at most among those lived through");

@@ -156,7 +156,7 @@ TEST(Run, TellsItsProgressInALogInPlainLines) {
   const Scratch scratch;
   const std::string file = scratch.write("well.yaml", small_well);
   const Said said =
-      say("run " + file + " --central-only --set repeat.holes=600 --set stepping.warming=followed -o " +
+      say("run " + file + " --central-only --set repeat.holes=900 --set stepping.warming=followed -o " +
           (scratch / "w.h5").string());
   ASSERT_EQ(said.code, 0) << said.err;
   EXPECT_TRUE(std::regex_match(said.err, std::regex("(Drilling: \\d+ %, about \\d+ (s|min) to go\n)+")))

@@ -25,10 +25,13 @@ std::string contents(const std::string& path) {
   return text.str();
 }
 
+/// A small well whose bit is due for rework within twice its holes.
+const char* worn_soon = " --set repeat.holes=6 --set \"rework.worn_height=0.03 mm\"";
+
 TEST(DoubtsCommand, SaysWhichNumbersDominateAndWhatToMeasure) {
   const Scratch scratch;
   const std::string csv = (scratch / "doubts.csv").string();
-  const Said said = say("doubts " + scratch.write("well.yaml", small_well) +
+  const Said said = say("doubts " + scratch.write("well.yaml", small_well) + worn_soon +
                         " --whole-life 2 --threads 2 --csv '" + csv + "'");
   ASSERT_EQ(said.code, 0) << said.err;
   for (const std::string words : {"Doubts about", "central", "share", "rework at low", "hottest flat",
@@ -57,6 +60,31 @@ TEST(DoubtsCommand, SaysWhichNumbersDominateAndWhatToMeasure) {
   }
   EXPECT_NEAR(shares, 1.0, 1e-4) << "six figures are written of each";
   EXPECT_EQ(lived, 2);
+  EXPECT_TRUE(has(table, ",life\n") && !has(table, "wear_of_hole")) << table;
+}
+
+/// Rework is not due in one small well, nor in two: hours drilled are no life.
+TEST(DoubtsCommand, RanksByTheWearOfAHoleWhereNoLifeEnds) {
+  const Scratch scratch;
+  const std::string csv = (scratch / "doubts.csv").string();
+  const Said said = say("doubts " + scratch.write("well.yaml", small_well) +
+                        " --whole-life 1 --threads 2 --csv '" + csv + "'");
+  ASSERT_EQ(said.code, 0) << said.err;
+  for (const std::string words : {"rework does not fall due", "There is no life to rank by",
+                                  "the greatest worn height", "wear at low", "times "})
+    EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
+  for (const std::string words : {"rework at low", "variance of the life", "look twice"})
+    EXPECT_FALSE(has(said.out, words)) << words << "\n" << said.out;
+  const std::size_t first = said.out.find('%', said.out.find("wear at low"));
+  EXPECT_TRUE(has(said.out.substr(first, 30), "abrasion coefficient")) << said.out;
+  const std::string table = contents(csv);
+  EXPECT_TRUE(has(table, ",ranked_by\n") && has(table, ",wear_of_hole\n")) << table;
+  if (std::system("/usr/bin/python3 -c 'import matplotlib' >/dev/null 2>&1") != 0) return;
+  const std::string picture = (scratch / "doubts.png").string();
+  const Said drawn =
+      testing::say_to(std::string(DULLCAST_SOURCE_DIR) + "/tools/draw-doubts", csv + " " + picture);
+  EXPECT_EQ(drawn.code, 0) << drawn.err;
+  EXPECT_EQ(contents(picture).substr(1, 3), "PNG");
 }
 
 TEST(DoubtsCommand, NamesTheQuietNumbersWhenAsked) {

@@ -90,6 +90,47 @@ TEST(FindingsCommand, LimitsChangeTheBestAndCanLeaveNone) {
   EXPECT_TRUE(has(asked.out, "39 runs")) << asked.out;
 }
 
+/// Walks of two factors in which rework falls due, or not.
+storage::SweepTable walks(bool due) {
+  std::vector<double> a, b;
+  storage::SweepTable table = testing::made_sweep(12, 1, "elementary_effects", [&](long point, long) {
+    MadeCase c;
+    a.push_back(point % 3 > 0 ? 1.0 : 0.0);
+    b.push_back(point % 3 > 1 ? 1.0 : 0.0);
+    c.due = due;
+    c.rotating_time = 36e3 * (1.0 + a.back() + 0.5 * b.back());
+    c.cost = 50.0 + a.back();
+    c.ended_by = due ? "rework_due" : "last_hole";
+    return c;
+  });
+  table.columns.push_back(made_column("coordinate_speed", "1", storage::ColumnRole::coordinate, a));
+  table.columns.push_back(made_column("coordinate_flow", "1", storage::ColumnRole::coordinate, b));
+  return table;
+}
+
+TEST(FindingsCommand, RanksNoLifeWhereNoneEnded) {
+  const Scratch scratch;
+  const std::string folder = (scratch / "tables").string();
+  const Said said = say("findings " + write(scratch, walks(false)) + " --csv '" + folder + "'");
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "rotating hours to rework: not ranked")) << said.out;
+  EXPECT_TRUE(has(said.out, "No life ended (12 runs without rework due)")) << said.out;
+  EXPECT_FALSE(has(text_of(folder + "/sensitivities.csv"), "\"life\""));
+  EXPECT_TRUE(has(text_of(folder + "/sensitivities.csv"), "\"cost_per_metre\""));
+  EXPECT_TRUE(has(text_of(folder + "/about.csv"), "\"life_ranked\",0")) << text_of(folder + "/about.csv");
+  EXPECT_TRUE(has(text_of(folder + "/about.csv"), "\"lives_not_ended\",12"));
+  if (std::system("/usr/bin/python3 -c 'import matplotlib' >/dev/null 2>&1") == 0) {
+    const std::string picture = (scratch / "findings.png").string();
+    const Said drawn =
+        testing::say_to(std::string(DULLCAST_SOURCE_DIR) + "/tools/draw-findings", folder + " " + picture);
+    EXPECT_EQ(drawn.code, 0) << drawn.err;
+  }
+  const Said ended = say("findings " + write(scratch, walks(true)) + " --csv '" + folder + "'");
+  EXPECT_TRUE(has(ended.out, "rotating hours to rework: 4 walks")) << ended.out;
+  EXPECT_TRUE(has(text_of(folder + "/sensitivities.csv"), "\"life\""));
+  EXPECT_TRUE(has(text_of(folder + "/about.csv"), "\"life_ranked\",1"));
+}
+
 TEST(FindingsCommand, SaysWhereTheDrawsAreTooFew) {
   const Scratch scratch;
   const Said said = say("findings " + write(scratch, two_weights(5)));
