@@ -54,14 +54,20 @@ void check_names(const std::vector<storage::SweepColumn>& inputs, const std::str
   std::set<std::string> names{"case", "point", "draw"};
   for (const storage::SweepColumn& outcome : outcome_columns()) names.insert(outcome.name);
   const std::set<std::string> own = names;
-  for (const storage::SweepColumn& input : inputs) {
-    if (names.insert(input.name).second) continue;
+  const auto put = [&](const std::string& name) {
+    if (names.insert(name).second) return;
     throw std::invalid_argument(
         plan_file + ": " +
-        (own.count(input.name) > 0
-             ? "\"" + input.name + "\" heads a column of every sweep's results"
-             : "two of the factors and draws would head the column \"" + input.name + "\" of the results") +
+        (own.count(name) > 0
+             ? "\"" + name + "\" heads a column of every sweep's results"
+             : "two of the factors and draws would head the column \"" + name + "\" of the results") +
         "; give the factor or the drawn value another name:");
+  };
+  // Coordinates last: they are called after the others, whose names the plan has.
+  for (const bool coordinates : {false, true}) {
+    for (const storage::SweepColumn& input : inputs) {
+      if ((input.role == storage::ColumnRole::coordinate) == coordinates) put(input.name);
+    }
   }
 }
 
