@@ -149,14 +149,16 @@ scenario::Stepping read_stepping(MapReader& scenario, double footage) {
   MapReader map = scenario.map("stepping");
   stepping.relative_tolerance = map.number_or("relative_tolerance", base::dimension::number, tolerance_range,
                                               stepping.relative_tolerance);
-  stepping.output_every =
-      map.number_or("output_every", base::dimension::depth, output_range, stepping.output_every);
+  const YamlValue* every = map.find("output_every");
+  if (!(every && every->is_scalar() && every->text == "chosen"))
+    stepping.output_every = map.number("output_every", base::dimension::depth, output_range);
   constexpr double many_rows = 1e5;
-  if (const double rows = footage / stepping.output_every; stepping.output_every > 0.0 && rows > many_rows) {
+  const double spacing = stepping.output_every.value_or(0.0);
+  if (const double rows = footage / spacing; spacing > 0.0 && rows > many_rows) {
     const std::string words = "makes " + base::plain_number(rows) + " rows over " +
                               base::depth_text(footage) + " of hole; write " +
                               base::plain_number(std::ceil(1000.0 * footage / many_rows)) + " mm or more";
-    if (too_many_rows(footage, stepping.output_every))
+    if (too_many_rows(footage, spacing))
       map.error("output_every", words);
     else
       map.warn("output_every", words);

@@ -178,7 +178,10 @@ class Writer {
     line(2, "seed", std::to_string(scenario_.random_events.seed));
     line(0, "stepping", "");
     number(2, "relative_tolerance", scenario_.stepping.relative_tolerance, base::dimension::number);
-    number(2, "output_every", scenario_.stepping.output_every, base::dimension::depth);
+    if (const auto every = scenario_.stepping.output_every)
+      number(2, "output_every", *every, base::dimension::depth);
+    else
+      line(2, "output_every", "chosen");
     line(2, "warming",
          scenario_.stepping.warming == scenario::Warming::followed ? "followed" : "where_it_matters");
   }

@@ -190,7 +190,9 @@ enum class Warming { followed, where_it_matters };
 
 struct Stepping {
   double relative_tolerance = 1e-3;
-  double output_every = 0.0;  // m of hole between recorded rows; 0: layer ends only (upsets are always kept)
+  /// m of hole between recorded rows; 0: ends of layers only; none: the program chooses them, densest where
+  /// heat moves. Upsets are always kept.
+  std::optional<double> output_every;
   Warming warming = Warming::where_it_matters;
 };
 

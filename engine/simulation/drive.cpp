@@ -1,9 +1,7 @@
 #include "engine/simulation/drive.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <boost/numeric/odeint/iterator/adaptive_time_iterator.hpp>
-#include <cstdint>
 #include <functional>
 #include <new>
 #include <stdexcept>
@@ -19,9 +17,8 @@ namespace odeint = boost::numeric::odeint;
 
 constexpr double first_step =
     0.1;  // s: about the fastest that the network resolves; error control may go lower
-constexpr double followed_again = 1.0;       // s, first step of a bit whose heat no longer stands settled
-constexpr double forever = 1e12;             // s
-constexpr double least_row_distance = 1e-6;  // m, of a history row from the end of its interval
+constexpr double followed_again = 1.0;  // s, first step of a bit whose heat no longer stands settled
+constexpr double forever = 1e12;        // s
 
 /// A change of settings within one layer is no new layer.
 void tell_layer(RunInProgress& run, const DrillingInterval& planned, const DrillingInterval* above) {
@@ -35,7 +32,11 @@ void tell_layer(RunInProgress& run, const DrillingInterval& planned, const Drill
 
 Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, Rows rows,
              long most_steps_in_a_row)
-    : progress_(progress), most_steps_in_a_row_(most_steps_in_a_row), run_(scenario, rows) {}
+    : progress_(progress),
+      most_steps_in_a_row_(most_steps_in_a_row),
+      run_(scenario, rows),
+      rows_(scenario.stepping, static_cast<std::size_t>(scenario.repeat.holes) * run_.models.intervals.size(),
+            rows) {}
 
 RunOutcome Drive::drill_all() {
   for (int hole = 0; hole < run_.scenario.repeat.holes && !run_.course.stopped; ++hole) drill_hole(hole);
@@ -111,7 +112,7 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   const DrillingSystem& at_top = run_.may_settle() ? run_.evaluated() : run_.probe(run_.x);
   run_.recorder.enter(at_top, run_.x, run_.clock);
   tell_layer(run_, planned, above);
-  next_row_ = planned.top + row_spacing();
+  rows_.enter(planned.top, planned.bottom, run_.clock.time);
   run_.judge.enter(at_top, run_.clock.rotating_time);
   if (run_.may_settle()) settle();
   course.bottom_reached = course.every_rod = false;
@@ -134,8 +135,10 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
 }
 
 bool Drive::settle() {
+  const State before = run_.x;
   if (!run_.settled.settle(run_.x, run_.clock.time)) return false;
   run_.recorder.settle(run_.system, run_.x);
+  rows_.settled(before, run_);
   return true;
 }
 
@@ -145,7 +148,7 @@ int Drive::finish_step(StepTaken& step) {
   const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
   double t = step.time_at(step.ends());
   const int event = locate_first(events_, step, run_.system, probe, x, t);
-  record_rows(step, run_.system.interval().bottom);
+  rows_.record(step, run_);
   clock.move_to(t, run_.system.interval().off_bottom);
   run_.recorder.note(x, run_.system, clock);
   run_.judge.note(run_.system, clock.rotating_time);
@@ -232,42 +235,6 @@ bool Drive::act_on_what_is_already_due() {
     }
   }
   return false;
-}
-
-double Drive::row_spacing() const {
-  const double every = run_.scenario.stepping.output_every;
-  return every > 0.0 ? every : forever;
-}
-
-/// History rows at even depths inside the last step. One that falls on the interval's end is left to the
-/// row that is made there anyway.
-void Drive::record_rows(const StepTaken& step, double bottom) {
-  const StateLayout& layout = run_.layout();
-  State between = run_.x;
-  while (next_row_ < run_.depth() && next_row_ < bottom - least_row_distance) {
-    const auto above = [&](double at) {
-      step.between(at, run_.x, between);
-      return between(layout.depth()) - next_row_;
-    };
-    const double start = step.begins(), end = step.ends();
-    double at = end;
-    const double above_at_start = above(start), above_at_end = above(end);
-    // The ends may miss the row's depth by a last bit, and then they are it.
-    if (above_at_start >= 0.0) {
-      at = start;
-    } else if (above_at_end > 0.0) {
-      std::uintmax_t most_evaluations = 60;
-      at = boost::math::tools::toms748_solve(
-               above, start, end, above_at_start, above_at_end,
-               [&](double low, double high) { return high - low <= 1e-9 * (end - start); }, most_evaluations)
-               .second;
-    }
-    above(at);
-    RunClock then = run_.clock;
-    then.move_to(step.time_at(at), false);
-    run_.recorder.add_row(between, then);
-    next_row_ += row_spacing();
-  }
 }
 
 }  // namespace dullcast::simulation

@@ -2,6 +2,7 @@
 
 #include "engine/simulation/drilling_events.hpp"
 #include "engine/simulation/rods_on_the_way.hpp"
+#include "engine/simulation/rows_on_the_way.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/simulation/run_in_progress.hpp"
 
@@ -29,15 +30,13 @@ class Drive {
   /// Acts on the first event whose value has risen already; false when there is none.
   bool act_on_what_is_already_due();
   void act_on(EventFunction& event);
-  double row_spacing() const;
-  void record_rows(const StepTaken& step, double bottom);
 
   const Progress& progress_;
   long most_steps_in_a_row_;
   RunInProgress run_;
   EventFunctions events_;
   RodsOnTheWay rods_;
-  double next_row_ = 0.0;  // m
+  RowsOnTheWay rows_;
 };
 
 }  // namespace dullcast::simulation

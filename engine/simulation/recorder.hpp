@@ -47,6 +47,8 @@ class Recorder {
   void note(const State& x, const DrillingSystem& system, const RunClock& clock);
   /// Adds a history row at x, where rows are kept.
   void add_row(const State& x, const RunClock& clock);
+  /// Hottest flat at x under the settings that hold, K: so that what is recorded may depend on it.
+  double hottest_flat(const State& x) { return probe(x).evaluation().heats.flat_temperature.maxCoeff(); }
   /// What is averaged over the passage stands at other values from here on: heat has settled without any
   /// time.
   void settle(const DrillingSystem& now, const State& x);

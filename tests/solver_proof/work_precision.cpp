@@ -26,13 +26,15 @@ scenario::Scenario with_every_step_kept(scenario::Scenario scenario) {
   nothing.lasts = 1e8;
   scenario.upsets.push_back(nothing);
   scenario.stepping.warming = scenario::Warming::followed;  // heat in time is what is proved
+  // Between steps no rows but those that are asked for.
+  if (!scenario.stepping.output_every) scenario.stepping.output_every = 0.0;
   return scenario;
 }
 
 /// Rows that are made between steps stand at whole multiples of the spacing below the layer's top; at a
 /// step's end that happens only by chance.
 bool is_between_steps(const simulation::HistoryRow& row, const scenario::Scenario& scenario) {
-  const double spacing = scenario.stepping.output_every;
+  const double spacing = scenario.stepping.output_every.value_or(0.0);
   if (!(spacing > 0.0)) return false;
   const double top = scenario.column.layers[static_cast<std::size_t>(row.layer)].top;
   const double rows = (row.depth - top) / spacing;

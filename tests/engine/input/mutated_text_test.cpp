@@ -88,7 +88,7 @@ std::string not_finite(scenario::Scenario scenario) {
                              scenario.costs.fuel_energy,
                              scenario.costs.engine_efficiency,
                              scenario.stepping.relative_tolerance,
-                             scenario.stepping.output_every,
+                             scenario.stepping.output_every.value_or(0.0),
                              scenario.weight_limit}) {
     look("scenario", value);
   }

@@ -95,9 +95,11 @@ TEST(RunHistory, OutputIntervalLeavesEveryBitAlone) {
   scenario::Scenario stalling = plain;  // an event that needs forces at trial states
   stalling.rules.least_progress = 24.0 / 3600.0;
   for (const scenario::Scenario& scenario : {plain, by_speed, stalling, testing::burning_scenario()}) {
-    const RunOutcome without = run(scenario);
-    for (const double every : {0.07, 0.5, 1.0}) {
-      scenario::Scenario s = scenario;
+    scenario::Scenario s = scenario;
+    s.stepping.output_every = 0.0;
+    const RunOutcome without = run(s);
+    // None: rows as the program chooses them.
+    for (const std::optional<double> every : {std::optional<double>(), {0.07}, {0.5}, {1.0}}) {
       s.stepping.output_every = every;
       const RunOutcome with = run(s);
       EXPECT_GE(with.history.rows.size(), without.history.rows.size());
@@ -116,7 +118,10 @@ TEST(RunHistory, RowsStandAtEvenDepthsAndAtLayerEndsOnce) {
     s.plan[0].weight_on_bit = weight;
     s.stepping.relative_tolerance = 1e-2;
     const RunOutcome outcome = run(s);
-    const auto& rows = outcome.history.rows;
+    std::vector<HistoryRow> rows;  // but the second of two at one instant, where heat jumps to its balance
+    for (const HistoryRow& row : outcome.history.rows) {
+      if (rows.empty() || row.time > rows.back().time || row.layer != rows.back().layer) rows.push_back(row);
+    }
     // 0, 0.5 .. 3 in the first layer; 3, 3.5 .. 5 in the second.
     ASSERT_EQ(rows.size(), 12u) << weight;
     for (std::size_t k = 0; k < 12; ++k) {
