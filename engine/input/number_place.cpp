@@ -251,7 +251,8 @@ bool holds_together(const Scenario& scenario) {
     if (brings_mist(upset.mist_water) && (!mist_possible || upset.flow == 0.0)) return false;
     if (upset.from >= scenario.column.layers.back().bottom) return false;
   }
-  if (too_many_rows(most_footage(scenario.column, scenario.repeat), scenario.stepping.output_every))
+  if (too_many_rows(most_footage(scenario.column, scenario.repeat),
+                    scenario.stepping.output_every.value_or(0.0)))
     return false;
   return scenario.string.pipe_diameter < 2.0 * scenario.bit.layout.bit_radius &&
          wear_leaves_a_bit(scenario.bit);

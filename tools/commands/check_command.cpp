@@ -46,7 +46,7 @@ int check_command(const std::vector<std::string>& words) {
     }
     std::cout << base::plain(file) << ": " << base::plain(check.what) << ": "
               << (good ? check.good : check.bad);
-    if (!good) std::cout << ", " << check.faults.size() << " to put right";
+    if (!good) std::cout << ", " << check.count << " to put right";
     if (brief && !check.unwise.empty()) std::cout << ", " << check.unwise.size() << " unwise";
     std::cout << "\n";
   }

@@ -6,6 +6,7 @@
 
 #include "engine/base/file_error.hpp"
 #include "engine/input/scenario_reader.hpp"
+#include "engine/input/text_file.hpp"
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
 #include "engine/storage/sweep_file.hpp"
@@ -37,8 +38,10 @@ void gather(FileCheck& check, const std::string& before, const Work& work) {
     work();
   } catch (const input::ScenarioErrors& errors) {
     for (const std::string& message : errors.messages()) check.faults.push_back(before + message);
+    check.count += errors.count();
   } catch (const std::exception& error) {
     check.faults.push_back(before + error.what());
+    ++check.count;
   }
 }
 
@@ -51,6 +54,7 @@ void follow(FileCheck& check, const std::string& file, const std::string& librar
       check.bad = "cannot be run yet";
       check.faults.push_back(file + ": bit.continues: " + earlier +
                              " is not there; run the scenario that makes it first");
+      ++check.count;
     } else {
       gather(check, file + ": bit.continues: ", [&] {
         storage::apply_starting_state(scenario, storage::read_result(earlier));
@@ -106,9 +110,11 @@ FileCheck check_plan(const std::string& file, const std::string& library) {
       if (!one.faults.empty() && ++wrong == 1) first = one;
     }
     check.faults = first.faults;
+    check.count = first.count;
     if (wrong > 1)
       check.faults.push_back(file + ": and " + std::to_string(wrong - 1) + " more of " +
                              counted(points, "point") + " make no scenario");
+    if (wrong > 1) ++check.count;
   });
   return check;
 }
@@ -163,6 +169,7 @@ FileCheck check_stored(const std::string& file) {
   }
   check.what = "a result";
   check.faults.push_back(why);
+  check.count = 1;
   return check;
 }
 

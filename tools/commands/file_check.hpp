@@ -10,7 +10,8 @@ namespace dullcast::commands {
 struct FileCheck {
   std::string what;                   // "a scenario", "a plan of 3600 runs over field.yaml"
   std::vector<std::string> unwise;    // sentences with their places
-  std::vector<std::string> faults;    // likewise; what has one cannot be used
+  std::vector<std::string> faults;    // likewise, the first of many; what has one cannot be used
+  std::size_t count = 0;              // of all faults
   std::string good = "can be run";    // said where there is no fault
   std::string bad = "cannot be run";  // said where there is
   std::string resolved;               // of a scenario: every value written out
