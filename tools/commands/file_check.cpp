@@ -5,8 +5,10 @@
 #include <fstream>
 
 #include "engine/base/file_error.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/text_file.hpp"
+#include "engine/input/units.hpp"
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
 #include "engine/storage/sweep_file.hpp"
@@ -39,7 +41,13 @@ void gather(FileCheck& check, const std::string& before, const Work& work) {
   } catch (const input::ScenarioErrors& errors) {
     for (const std::string& message : errors.messages()) check.faults.push_back(before + message);
     check.count += errors.count();
+  } catch (const input::UnitError&) {
+    throw;  // no database of units: nothing can be said of any file
+  } catch (const base::FileError& error) {
+    check.faults.push_back(before + error.what());
+    ++check.count;
   } catch (const std::exception& error) {
+    if (base::is_machine_fault(error)) throw;
     check.faults.push_back(before + error.what());
     ++check.count;
   }

@@ -29,14 +29,16 @@ TEST(RebuiltBit, GoesOnFromAResultWithNewAndTurnedCutters) {
                     second = scratch.write("second.yaml", with_bit("continues: first.h5")),
                     output = " -o " + (scratch / "second.h5").string(),
                     rebuild = " --set \"bit.rebuilt={new_cutters: [3, 7, 9], turned: [5]}\"";
-  EXPECT_EQ(say("check " + second + rebuild).code, 0) << "no result is needed to check";
+  const Said early = say("check " + second + rebuild);
+  EXPECT_EQ(early.code, 3);
+  EXPECT_TRUE(has(early.out, "cannot be run yet, 1 to put right")) << early.out;
   ASSERT_EQ(say("run --central-only " + first + " -o " + (scratch / "first.h5").string()).code, 0);
   const Said as_left = say("run --central-only " + second + output);
   ASSERT_EQ(as_left.code, 0) << as_left.err;
   EXPECT_TRUE(has(as_left.out, "starts used: 18 cutters as the earlier result left them; most worn"))
       << as_left.out;
   const Said rebuilt =
-      say("run --central-only " + second + output + rebuild + " --set bit.starting_lost=[12]");
+      say("run --central-only --replace " + second + output + rebuild + " --set bit.starting_lost=[12]");
   ASSERT_EQ(rebuilt.code, 0) << rebuilt.err;
   EXPECT_TRUE(
       has(rebuilt.out,
