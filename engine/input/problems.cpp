@@ -25,8 +25,9 @@ std::string joined(const std::vector<std::string>& messages) {
   return result;
 }
 
-std::vector<std::string> all_plain(std::vector<std::string> messages) {
+std::vector<std::string> told(std::vector<std::string> messages, std::size_t untold) {
   for (std::string& message : messages) message = base::plain(message);
+  if (untold > 0) messages.push_back("and " + std::to_string(untold) + " more errors, not shown");
   return messages;
 }
 
@@ -50,12 +51,10 @@ std::string Warning::message() const {
   return base::plain(result + text);
 }
 
-ScenarioErrors::ScenarioErrors(std::vector<std::string> messages, std::size_t untold)
-    : std::runtime_error(joined(all_plain(messages))),
-      messages_(all_plain(std::move(messages))),
-      count_(messages_.size() + untold) {
-  if (untold > 0) messages_.push_back("and " + std::to_string(untold) + " more errors, not shown");
-}
+ScenarioErrors::ScenarioErrors(const std::vector<std::string>& messages, std::size_t untold)
+    : std::runtime_error(joined(told(messages, untold))),
+      messages_(told(messages, untold)),
+      count_(messages.size() + untold) {}
 
 void Problems::error(const scenario::Location& location, std::string key, std::string text) {
   ++error_count_;

@@ -30,7 +30,7 @@ inline constexpr std::size_t most_told = 50;
 /// more there are.
 class ScenarioErrors : public std::runtime_error {
  public:
-  explicit ScenarioErrors(std::vector<std::string> messages, std::size_t untold = 0);
+  explicit ScenarioErrors(const std::vector<std::string>& messages, std::size_t untold = 0);
   const std::vector<std::string>& messages() const { return messages_; }
   /// How many errors there are, told or not.
   std::size_t count() const { return count_; }

@@ -3,90 +3,17 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <limits>
 #include <numbers>
 
-#include "engine/analysis/economics.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
-#include "engine/input/yaml_lines.hpp"
 #include "tools/commands/brief_report.hpp"
+#include "tools/commands/compare_measures.hpp"
 
 namespace dullcast::commands {
 namespace {
 
 constexpr std::size_t inputs_told = 20;
-constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-
-/// Where a run is judged: at rework where it fell due, else at its end.
-double footage_of(const simulation::RunOutcome& run) {
-  return run.rework_due ? run.rework_due->footage : run.footage;
-}
-double rotating_of(const simulation::RunOutcome& run) {
-  return run.rework_due ? run.rework_due->rotating_time : run.rotating_time;
-}
-const simulation::BitCondition& condition_of(const simulation::RunOutcome& run) {
-  return run.rework_due ? run.rework_due->condition : run.end;
-}
-
-/// One figure of a run that can be put beside another's.
-struct Measure {
-  const char* name;  // as tables call it
-  const char* label;
-  const char* unit;  // SI, as tables state it
-  double (*value)(const ToldRun&);
-  std::string (*words)(double, const ToldRun&, base::ShownUnits);
-};
-
-template <const base::Shown& kind>
-std::string shown(double value, const ToldRun&, base::ShownUnits units) {
-  return base::show(value, kind, units);
-}
-
-std::string chips_words(double value, const ToldRun&, base::ShownUnits) {
-  return value < 1e-4 ? std::string("next to none") : base::show_number(value, 2);
-}
-
-const Measure measures[] = {
-    {"footage", "drilled by then", "m", [](const ToldRun& run) { return footage_of(run.outcome); },
-     shown<base::shown::depth>},
-    {"rotating_time", "rotating", "s", [](const ToldRun& run) { return rotating_of(run.outcome); },
-     [](double value, const ToldRun&, base::ShownUnits) {
-       return base::show(value, base::shown::hours, base::ShownUnits::si);
-     }},
-    {"rate_of_penetration", "mean progress", "m/s",
-     [](const ToldRun& run) { return footage_of(run.outcome) / rotating_of(run.outcome); },
-     shown<base::shown::progress>},
-    {"hottest_flat", "hottest flat", "K", [](const ToldRun& run) { return run.outcome.hottest.temperature; },
-     shown<base::shown::temperature>},
-    {"greatest_worn_height", "most worn cutter", "m",
-     [](const ToldRun& run) { return condition_of(run.outcome).worn_height.maxCoeff(); },
-     shown<base::shown::length>},
-    {"greatest_heat_damage", "heat damage at most", "1",
-     [](const ToldRun& run) { return condition_of(run.outcome).heat_damage.maxCoeff(); },
-     [](double value, const ToldRun&, base::ShownUnits) {
-       return percent_words(value) + " of a table's life";
-     }},
-    {"expected_chips", "chips expected", "1",
-     [](const ToldRun& run) { return condition_of(run.outcome).chip_hazard.sum(); }, chips_words},
-    {"cost_per_metre", "bit and rig", "money/m",
-     [](const ToldRun& run) {
-       const auto cost = analysis::run_cost(run.scenario, run.outcome);
-       return cost && cost->per_metre > 0.0 ? cost->per_metre : unknown;
-     },
-     [](double value, const ToldRun& run, base::ShownUnits units) {
-       return base::show_money_per_length(value, run.scenario.costs.currency, units);
-     }},
-    {"energy_per_metre", "work at the bit", "J/m",
-     [](const ToldRun& run) {
-       const auto cost = analysis::run_cost(run.scenario, run.outcome);
-       return cost && cost->footage > 0.0 ? cost->energy / cost->footage : unknown;
-     },
-     [](double value, const ToldRun&, base::ShownUnits) {
-       return base::show_number(1e-6 * value) + " MJ/m";
-     }},
-};
-
 /// "(x 0.62)" beside the first run's figure; differences of temperature in degrees.
 std::string beside_first(const Measure& measure, double value, double first, base::ShownUnits units) {
   if (!std::isfinite(value) || !std::isfinite(first)) return "";
@@ -188,7 +115,7 @@ class Comparison {
         return std::string("not asked for");
       });
     }
-    for (const Measure& measure : measures) {
+    for (const Measure& measure : measures()) {
       std::vector<std::string> cells{measure.label};
       const double first = measure.value(runs_.front());
       for (std::size_t k = 0; k < runs_.size(); ++k) {
@@ -279,48 +206,6 @@ void print_comparison(const Sheet& sheet, const std::vector<ToldRun>& runs,
   comparison.outcome();
   if (!brief) comparison.layers();
   comparison.end();
-}
-
-void write_comparison_csv(std::ostream& out, const std::vector<ToldRun>& runs,
-                          const std::vector<input::InputDifference>& differences) {
-  const auto line = [&](const std::string& part, const std::string& what, const std::string& unit,
-                        const auto& cell) {
-    out << part << "," << base::csv_cell(what) << "," << base::csv_cell(unit);
-    for (std::size_t k = 0; k < runs.size(); ++k) out << "," << base::csv_cell(cell(k));
-    out << "\n";
-  };
-  const auto number = [](double value) {
-    return std::isfinite(value) ? input::exact_text(value) : std::string();
-  };
-  line("part", "what", "unit", [&](std::size_t k) { return runs[k].name; });
-  for (const input::InputDifference& one : differences)
-    line("input", one.key, "", [&](std::size_t k) { return one.values[k]; });
-  line("outcome", "rework_due", "",
-       [&](std::size_t k) { return std::string(runs[k].outcome.rework_due ? "yes" : "no"); });
-  line("outcome", "hole", "", [&](std::size_t k) {
-    const simulation::RunOutcome& run = runs[k].outcome;
-    return std::to_string(run.rework_due ? run.rework_due->hole + 1 : run.holes_finished);
-  });
-  for (const Measure& measure : measures)
-    line("outcome", measure.name, measure.unit,
-         [&](std::size_t k) { return number(measure.value(runs[k])); });
-  std::size_t layers = 0;
-  for (const ToldRun& run : runs) layers = std::max(layers, run.scenario.column.layers.size());
-  for (std::size_t layer = 0; layer < layers; ++layer) {
-    const auto of = [&](std::size_t k, const auto& value) {
-      for (const simulation::LayerPassage& p : runs[k].outcome.passages)
-        if (p.hole == 0 && p.layer == static_cast<int>(layer)) return value(p);
-      return std::string();
-    };
-    const std::string name = "layer " + std::to_string(layer + 1) + ": ";
-    line("layer", name + "rock", "",
-         [&](std::size_t k) { return of(k, [](const auto& p) { return p.rock; }); });
-    line("layer", name + "rate_of_penetration", "m/s", [&](std::size_t k) {
-      return of(k, [&](const auto& p) { return number(p.mean_rate_of_penetration); });
-    });
-    line("layer", name + "hottest_flat", "K",
-         [&](std::size_t k) { return of(k, [&](const auto& p) { return number(p.hottest_flat); }); });
-  }
 }
 
 }  // namespace dullcast::commands

@@ -9,7 +9,7 @@ import sys
 import traceback
 import zlib
 
-from drawing.manner import Trouble
+from drawing.manner import Trouble, plain
 
 MOST_TEXT = 1 << 30  # bytes of a table that is read
 MOST_RESULT = 4 << 30  # as dullcast itself reads

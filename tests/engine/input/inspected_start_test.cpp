@@ -140,11 +140,11 @@ TEST(RebuiltBit, WhatWasFoundAndDoneStandsBesideTheResult) {
 
 TEST(RebuiltBit, MistakesAreNamedWithTheirPlace) {
   EXPECT_EQ(
-      errors_of(with_bit("continues: a.h5, rebuilt: {new_cutters: [19], turned: 3, bodies: yes}")),
+      errors_of(with_bit("continues: a.h5, rebuilt: {new_cutters: [19], turned: 3, polished: yes}")),
       (Messages{"well.yaml:2:72: bit.rebuilt.new_cutters.0: \"19\" is no cutter of this bit; count them "
                 "from 1 to 18, from the axis outward",
                 "well.yaml:2:85: bit.rebuilt.turned: is \"3\"; write a list, one \"- \" to an item",
-                "well.yaml:2:88: bit.rebuilt.bodies: is not a key here; the keys are blades_built_up, "
+                "well.yaml:2:88: bit.rebuilt.polished: is not a key here; the keys are blades_built_up, "
                 "new_cutters, pads_built_up or turned"}));
   EXPECT_EQ(errors_of(with_bit("continues: a.h5, starting_lost: [4], rebuilt: {new_cutters: [3], turned: [3, "
                                "4]}"))

@@ -15,21 +15,21 @@ TEST(Problems, OfAHundredThousandMistakesTheFirstAreToldAndTheRestCounted) {
     problems.throw_if_any();
     FAIL() << "there are mistakes";
   } catch (const ScenarioErrors& errors) {
-    ASSERT_EQ(errors.messages().size(), 201u);
+    ASSERT_EQ(errors.messages().size(), 51u);
     EXPECT_EQ(errors.messages().front(), "rows.csv:1:1: speed: is no value");
-    EXPECT_EQ(errors.messages().back(), "rows.csv: and 99800 more mistakes, which are not listed");
+    EXPECT_EQ(errors.messages().back(), "and 99950 more errors, not shown");
   }
 }
 
 TEST(Problems, AFewAreAllToldAndNothingElse) {
   Problems problems;
-  for (int line = 200; line >= 1; --line) problems.error({"a.yaml", line, 1}, "", "is wrong");
+  for (int line = 50; line >= 1; --line) problems.error({"a.yaml", line, 1}, "", "is wrong");
   try {
     problems.throw_if_any();
     FAIL() << "there are mistakes";
   } catch (const ScenarioErrors& errors) {
-    ASSERT_EQ(errors.messages().size(), 200u);
-    EXPECT_EQ(errors.messages().back(), "a.yaml:200:1: is wrong");
+    ASSERT_EQ(errors.messages().size(), 50u);
+    EXPECT_EQ(errors.messages().back(), "a.yaml:50:1: is wrong");
   }
 }
 

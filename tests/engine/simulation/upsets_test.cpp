@@ -170,6 +170,7 @@ TEST(Upsets, TwoAtOnceActTogetherAndEndApart) {
 TEST(Upsets, HistoryKeepsEveryStepOfAnUpset) {
   scenario::Scenario s = even_hole(20.0);
   s.upsets = {flow_falls(5.0, 60.0, 0.0)};
+  s.stepping.output_every = 0.0;
   const RunOutcome outcome = run(s);
   const double begins = first_event(outcome, EventKind::upset_begins).time;
   const auto kept = rows_between(outcome, begins, begins + 180.0);

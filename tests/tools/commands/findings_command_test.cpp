@@ -172,7 +172,7 @@ TEST(FindingsCommand, ItsTablesMakeAPicture) {
   const Said drawn = testing::say_to(tool, folder + " " + picture);
   ASSERT_EQ(drawn.code, 0) << drawn.err;
   EXPECT_EQ(text_of(picture).substr(1, 3), "PNG");
-  const Said nothing = testing::say_to(tool, (scratch / "elsewhere").string() + " " + picture);
+  const Said nothing = testing::say_to(tool, (scratch / "elsewhere").string() + " " + picture + " --replace");
   EXPECT_NE(nothing.code, 0);
   EXPECT_TRUE(has(nothing.err, "about.csv: there is no such file")) << nothing.err;
 }
