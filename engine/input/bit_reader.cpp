@@ -178,7 +178,7 @@ YamlValue laid_over(const YamlValue& base, const YamlValue& over) {
   return result;
 }
 
-std::string absolute_path(const std::string& path, const std::string& folder) {
+std::string path_beside(const std::string& path, const std::string& folder) {
   const std::filesystem::path written(path);
   return (written.is_absolute() ? written : std::filesystem::path(folder) / written)
       .lexically_normal()

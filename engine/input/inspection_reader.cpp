@@ -28,7 +28,7 @@ std::optional<scenario::Inspection> read_inspection(
   if (!path) {
     if (!map.has("scenario")) map.error("scenario", "is missing; write the file of the run the bit made");
   } else {
-    inspection.scenario_file = absolute_path(*path, folder);
+    inspection.scenario_file = path_beside(*path, folder);
     try {
       cutters = cutters_of(inspection.scenario_file);
     } catch (const ScenarioErrors& failure) {

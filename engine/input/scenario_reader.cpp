@@ -112,7 +112,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
                                                bool with_inspection, Problems& problems,
                                                NumbersRead* numbers) const {
   scenario::Scenario scenario;
-  scenario.file = std::filesystem::absolute(file).lexically_normal().string();
+  scenario.file = std::filesystem::path(file).lexically_normal().string();
   const std::string folder = std::filesystem::path(scenario.file).parent_path().string();
   Reading reading{units_, problems, "$", numbers};
   reading.currency = currency_of(root, problems);

@@ -45,8 +45,8 @@ class Writer {
     lines_.numbers(indent, record);
   }
   std::string relative(const std::string& path) const {
-    const auto folder = std::filesystem::path(scenario_.file).parent_path();
-    const auto result = std::filesystem::path(path).lexically_relative(folder);
+    const auto folder = std::filesystem::absolute(scenario_.file).lexically_normal().parent_path();
+    const auto result = std::filesystem::absolute(path).lexically_normal().lexically_relative(folder);
     return yaml_quoted(result.empty() ? path : result.string());
   }
 

@@ -249,7 +249,7 @@ void read_start(MapReader& bit, scenario::BitRecord& record, const std::string& 
           "starting_wear, new among them");
     return;
   }
-  record.continues = absolute_path(*path, folder);
+  record.continues = path_beside(*path, folder);
   record.since_result = read_since_result(bit, findings, record);
   check_wear(bit, record, record.since_result.worn_height,
              record.since_result.lost * (1 - record.since_result.renewed));

@@ -176,7 +176,7 @@ struct RandomEvents {
 
 /// One inspected bit: the scenario it ran and what was measured on it.
 struct Inspection {
-  std::string scenario_file;       // absolute path of the run it made
+  std::string scenario_file;       // of the run it made, seen from where the program runs
   double holes = 0.0;              // holes it drilled of that scenario, 0: all of them
   Eigen::ArrayXd worn_height;      // m, one per cutter, NaN where not measured
   double measurement_error = 0.0;  // m, one standard deviation of a reading
@@ -198,7 +198,7 @@ struct Stepping {
 
 struct Scenario {
   std::string title;
-  std::string file;  // absolute path it was read from
+  std::string file;  // path it was read from, as it was given
   std::string text;  // resolved YAML: every default and override written out
   BitRecord bit;
   FluidRecord fluid;

@@ -126,8 +126,8 @@ wear::CutterWearLaw cutter_wear_law(const scenario::Scenario& scenario, const ge
   law.abrasion.leached_acceleration_temperature = numbers.leached_acceleration_temperature.central;
   law.abrasion.cutting_share = numbers.cutting_wear_share.central;
   law.abrasion.carbide_load_least = numbers.carbide_load_share.central;
-  law.damage = {numbers.damage_seconds_at_750.central, numbers.damage_seconds_at_700.central,
-                numbers.leached_limit.central};
+  law.damage = wear::heat_damage_law(numbers.damage_seconds_at_750.central,
+                                     numbers.damage_seconds_at_700.central, numbers.leached_limit.central);
   law.back_rake = bit.back_rake;
   law.shapes.kinds = bit.shapes;
   law.shapes.kind = bit.kind;

@@ -98,8 +98,8 @@ inline constexpr long most_cases_per_chunk = 1'000'000;
 
 struct SweepPlan {
   std::string title;
-  std::string file;                // absolute path of the plan
-  std::string scenario;            // absolute path of the base scenario
+  std::string file;                // path of the plan, as it was given
+  std::string scenario;            // path of the base scenario, seen from where the program runs
   std::vector<std::string> fixed;  // "key=value": changes in every case
   long seed = 1;
   std::vector<Factor> factors;

@@ -22,7 +22,7 @@ const std::vector<std::string>& design_words() {
 }
 
 std::string beside(const std::string& file, const std::string& name) {
-  return (std::filesystem::absolute(file).parent_path() / name).lexically_normal().string();
+  return (std::filesystem::path(file).parent_path() / name).lexically_normal().string();
 }
 
 input::YamlValue parse_plan(const std::string& text, const std::string& file, input::Problems& problems) {
@@ -214,7 +214,7 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& 
   input::Reading reading{reader.units(), problems, "$"};
   input::MapReader map(root, "", reading, {texts.plan_file, 1, 1});
   SweepPlan plan;
-  plan.file = std::filesystem::absolute(texts.plan_file).lexically_normal().string();
+  plan.file = std::filesystem::path(texts.plan_file).lexically_normal().string();
   plan.scenario = texts.scenario_file;
   plan.title = map.word("title").value_or(std::filesystem::path(plan.file).stem().string());
   map.word("scenario");

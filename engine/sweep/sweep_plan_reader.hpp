@@ -19,7 +19,7 @@ struct SweepTexts {
   std::vector<std::string> start{};
 };
 
-/// Where a plan says its base scenario and its table stand; absolute. The table is empty where it has none.
+/// Where a plan says its base scenario and its table stand, seen from where the program runs. The table is empty where it has none.
 /// `fixed` is what the plan changes in every run, as "key=value"; what is wrong with it is told when the plan
 /// is read. Throws ScenarioErrors when the plan is no YAML map or names no scenario.
 struct PlanNames {

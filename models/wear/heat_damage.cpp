@@ -21,6 +21,10 @@ double rate(const HeatDamageLaw& law, double T, double reference) {
 }
 }  // namespace
 
+HeatDamageLaw heat_damage_law(double life_at_750, double life_at_700, double leached_limit) {
+  return {life_at_750, std::max(life_at_700, least_life_ratio * life_at_750), leached_limit};
+}
+
 double cobalt_damage_rate(const HeatDamageLaw& law, double T) {
   return rate(law, T, kelvin_at_750);
 }

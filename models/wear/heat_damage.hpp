@@ -13,6 +13,14 @@ struct HeatDamageLaw {
   double leached_limit = 0.0;  // K
 };
 
+/// Diamond lasts at least so many times longer at 700 C than at 750 C [asm]: with less it would not outlast
+/// drilling for sure (with three times, 60 s at 750 C are nearly two years at 350 C, with once 60 s).
+inline constexpr double least_life_ratio = 3.0;
+
+/// The law from its numbers, s and K. Lives that are known apart from each other may come out nearer than
+/// least_life_ratio, or the wrong way round: that at 700 C is held to it then.
+HeatDamageLaw heat_damage_law(double life_at_750, double life_at_700, double leached_limit);
+
 /// Damage per second of cobalt-bearing diamond at T (K). Bounded above 3,000 K.
 double cobalt_damage_rate(const HeatDamageLaw& law, double T);
 

@@ -1,6 +1,7 @@
 #include <sstream>
 
 #include "engine/base/output_place.hpp"
+#include "tools/commands/brief_findings.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
@@ -17,7 +18,8 @@ int doubts_command(const std::vector<std::string>& words) {
   shown.add_options()("whole-life", po::value<int>()->value_name("N")->default_value(12),
                       "how many of the numbers that matter most to follow through whole lives")(
       "csv", po::value<std::string>()->value_name("FILE"),
-      "also write every number as comma-separated values")("all", "name the numbers that do nothing as well");
+      "also write every number as comma-separated values")("all", "name the numbers that do nothing as well")(
+      "brief", "the five that matter most, in ten lines");
   add_replace_option(shown);
   add_usual_options(shown, "--set repeat.holes=3", "for the runs");
   const ReadOptions read = read_options(
@@ -45,7 +47,10 @@ int doubts_command(const std::vector<std::string>& words) {
     doubts = analysis::rank_uncertainties(scenario, options,
                                           [&](double done, double all) { progress.tell(done, all); });
   }
-  print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
+  if (read.values.count("brief"))
+    print_brief(std::cout, scenario, doubts, asked.units);
+  else
+    print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
   if (csv) {
     std::ostringstream text;
     write_uncertainty_csv(text, doubts, scenario);

@@ -1,6 +1,7 @@
 #include "engine/analysis/findings.hpp"
 #include "engine/input/units.hpp"
 #include "engine/storage/sweep_file.hpp"
+#include "tools/commands/brief_findings.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/findings_report.hpp"
 #include "tools/commands/findings_tables.hpp"
@@ -26,7 +27,8 @@ po::options_description findings_options() {
       "confidence of every interval")("point", po::value<long>()->value_name("N"),
                                       "tell the life at this point, not at the cheapest one")(
       "csv", po::value<std::string>()->value_name("FOLDER"),
-      "also write every table as comma-separated values");
+      "also write every table as comma-separated values")(
+      "brief", "when rework is due, the cheapest settings and what matters, in ten lines");
   add_units_option(shown);
   add_replace_option(shown);
   return shown;
@@ -87,7 +89,10 @@ int findings_command(const std::vector<std::string>& words) {
   } catch (const std::logic_error& error) {  // std::invalid_argument and std::domain_error: the table's fault
     throw std::invalid_argument(file + ": " + error.what());
   }
-  print_findings(std::cout, table, findings, units);
+  if (read.values.count("brief"))
+    print_brief(std::cout, table, findings, units);
+  else
+    print_findings(std::cout, table, findings, units);
   if (read.values.count("csv")) write_findings(read.values["csv"].as<std::string>(), table, findings);
   return ended_well;
 }

@@ -23,9 +23,9 @@ std::string library_folder(const std::string& given, const std::string& scenario
   namespace fs = std::filesystem;
   if (!given.empty()) return given;
   if (const char* from_environment = std::getenv("DULLCAST_LIBRARY")) return from_environment;
-  const fs::path beside = fs::absolute(scenario_file).parent_path();
-  for (const fs::path& folder : {beside / "library", beside.parent_path() / "library"}) {
-    if (fs::exists(folder / "rocks.yaml")) return folder.string();
+  const fs::path beside = fs::path(scenario_file).parent_path();
+  for (const fs::path& folder : {beside / "library", beside / ".." / "library"}) {
+    if (fs::exists(folder / "rocks.yaml")) return folder.lexically_normal().string();
   }
   // Beside an installed program.
   std::error_code none;
@@ -72,7 +72,7 @@ void print_help(std::ostream& out) {
   }
   out << "\n  dullcast help COMMAND           the options of a command, as does dullcast COMMAND --help\n"
          "  dullcast --version              version and commit\n\n"
-         "Nothing is written over unless --replace says so. --brief says it in ten lines. Units: --units "
+         "Nothing is written over unless --replace says so. --brief says it in a few lines. Units: --units "
          "field, si or "
          "both;\n"
          "the word in the variable DULLCAST_UNITS or in the file ~/.config/dullcast/units is your usual.\n\n"

@@ -34,7 +34,8 @@ po::options_description window_options() {
       "keep-feed-limit",
       "let the plan's feed limit hold the bit back in every cell, so that the weight may not be "
       "reached")("csv", po::value<std::string>()->value_name("FILE"),
-                 "also write every figure as comma-separated values");
+                 "also write every figure as comma-separated values")(
+      "brief", "of each layer only what the planned setting does and the cheapest cell");
   add_replace_option(shown);
   add_usual_options(shown, "--set \"bit.grade=standard\"", "for the trial holes");
   return shown;
@@ -122,10 +123,14 @@ int window_command(const std::vector<std::string>& words) {
     }
   }
   const Sheet sheet{std::cout, asked.units};
+  const bool brief = read.values.count("brief") > 0;
   std::cout << "Operating window of \"" << scenario.title << "\"\n  " << scenario.bit.name << ", "
             << bit_words(options.bit) << "; " << spoken(scenario.fluid.name) << "\n  Estimates.\n\n";
-  for (const analysis::OperatingWindow& window : windows) print_window(sheet, scenario, window);
-  print_window_legend(sheet, windows);
+  for (const analysis::OperatingWindow& window : windows) print_window(sheet, scenario, window, brief);
+  if (brief)
+    std::cout << "An estimate at central numbers, not a permission: come up to a new setting in steps.\n";
+  else
+    print_window_legend(sheet, windows);
   if (read.values.count("csv")) {
     std::ostringstream csv;
     write_window_csv(csv, scenario, windows);

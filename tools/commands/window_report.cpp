@@ -237,19 +237,21 @@ char window_letter(analysis::WindowLimit limit) {
 }
 
 void print_window(const Sheet& sheet, const scenario::Scenario& scenario,
-                  const analysis::OperatingWindow& window) {
+                  const analysis::OperatingWindow& window, bool brief) {
   sheet.heading("Layer " + std::to_string(window.layer + 1) + ", " + spoken(window.rock) + " from " +
                 base::show(window.top, base::shown::depth, sheet.units) + " to " +
                 base::show(window.bottom, base::shown::depth, sheet.units) + ", at " +
                 base::show(window.flow, flow_unit(scenario), sheet.units));
-  print_map(sheet, window);
-  sheet.out << "\n";
-  print_edges(sheet, window);
-  sheet.out << "\n";
+  if (!brief) {
+    print_map(sheet, window);
+    sheet.out << "\n";
+    print_edges(sheet, window);
+    sheet.out << "\n";
+  }
   print_planned(sheet, scenario, window);
   print_cheapest(sheet, scenario, window);
   print_failures(sheet, window);
-  sheet.out << "\n";
+  if (!brief) sheet.out << "\n";
 }
 
 void print_window_legend(const Sheet& sheet, const std::vector<analysis::OperatingWindow>& windows) {

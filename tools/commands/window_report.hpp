@@ -9,9 +9,9 @@
 namespace dullcast::commands {
 
 /// One window as a map of letters (weight up, speed across; the cell next to the planned setting in
-/// brackets), its edges in words, and what the planned setting does.
+/// brackets), its edges in words, and what the planned setting does. `brief` leaves map and edges out.
 void print_window(const Sheet& sheet, const scenario::Scenario& scenario,
-                  const analysis::OperatingWindow& window);
+                  const analysis::OperatingWindow& window, bool brief = false);
 
 /// What the letters and the limits of all windows mean, and how far to trust them.
 void print_window_legend(const Sheet& sheet, const std::vector<analysis::OperatingWindow>& windows);

@@ -64,6 +64,21 @@ TEST(HeatDamage, CobaltAtTheFlatIsAsHotAsTheFlat) {
   }
 }
 
+// Drawn apart from each other, one pair of lives in thirty comes out the wrong way round.
+TEST(HeatDamage, LivesThatCrossStillLeaveADiamondThatOutlastsDrilling) {
+  const HeatDamageLaw usual = heat_damage_law(60.0, 600.0, 1473.15);
+  EXPECT_EQ(usual.life_at_700, 600.0);
+  for (const double at_700 : {10.0, 60.0, 100.0}) {
+    const HeatDamageLaw crossed = heat_damage_law(60.0, at_700, 1473.15);
+    EXPECT_EQ(crossed.life_at_750, 60.0);
+    EXPECT_EQ(crossed.life_at_700, 180.0);
+    EXPECT_NEAR(1.0 / cobalt_damage_rate(crossed, celsius(750.0)), 60.0, 1e-9);
+    EXPECT_NEAR(1.0 / cobalt_damage_rate(crossed, celsius(700.0)), 180.0, 1e-9);
+    // Nearly two years, as the header says.
+    EXPECT_NEAR(1.0 / cobalt_damage_rate(crossed, celsius(350.0)) / 86400.0, 634.5, 0.1);
+  }
+}
+
 TEST(HeatDamage, RisesWithTemperatureAndStaysFinite) {
   double before = 0.0;
   for (double T = 200.0; T <= 3000.0; T += 20.0) {

@@ -42,6 +42,29 @@ TEST(Brief, ALostPumpIsAnsweredByLiftingOff) {
   EXPECT_TRUE(has(said.out, "lift off bottom at once when the flow fails")) << said.out;
 }
 
+TEST(Brief, EveryCommandThatTellsMuchHasOne) {
+  const Scratch scratch;
+  const std::string well = scratch.write("well.yaml", small_well);
+  const std::string plan =
+      scratch.write("plan.yaml",
+                    "title: a small sweep\nscenario: well.yaml\n"
+                    "factors: [{name: speed, path: plan.*.rotary_speed, values: [70 rpm, 90 rpm]}]\n"
+                    "draws: {runs: 3, values: [{number: abrasion_coefficient}]}\n");
+  const std::string sweep = (scratch / "plan.h5").string();
+  ASSERT_EQ(say("sweep " + plan + " -o " + sweep).code, 0);
+  for (const std::string& words :
+       {"doubts --whole-life 1 " + well, "window --weights \"3000 lbf\" --speeds \"80 rpm\" " + well,
+        "cooling " + well, "findings " + sweep, "check " + well + " " + plan + " " + sweep}) {
+    const Said brief = say(words + " --brief"), whole = say(words);
+    EXPECT_EQ(brief.code, whole.code) << words << "\n" << brief.err;
+    const auto lines = std::count(brief.out.begin(), brief.out.end(), '\n');
+    EXPECT_GE(lines, 3) << words;
+    EXPECT_LE(lines, 14) << words << "\n" << brief.out;
+    EXPECT_LE(brief.out.size(), whole.out.size()) << words;
+    EXPECT_TRUE(words.rfind("check", 0) == 0 || has(brief.out, "stimate")) << words << "\n" << brief.out;
+  }
+}
+
 TEST(Run, ItsTableHasEveryPassage) {
   const Scratch scratch;
   const std::string csv = (scratch / "w.csv").string();
