@@ -113,15 +113,18 @@ void print_brief(std::ostream& out, const scenario::Scenario& scenario, const si
          base::show(milestone ? milestone->rotating_time : outcome.rotating_time, base::shown::hours,
                     base::ShownUnits::si) +
          " rotating";
+  if (scenario.random_events.drawn)
+    due += ", in this one draw of chance (seed " + std::to_string(scenario.random_events.seed) + ")";
   sheet.line("rework due", due);
   if (milestone)
     sheet.line("by the rule",
                rule_words(milestone->rule, scenario.rules) + ": " + cutter_words(milestone->cutters));
   const simulation::LifeEnd *low = end_named(band, "low"), *high = end_named(band, "high");
   if (low != nullptr && high != nullptr)
-    sheet.line("band", "low " + end_words(*low) + ", high " + end_words(*high) +
-                           "; one in ten is worse, one better (" +
-                           (calibrated ? "calibrated" : "uncalibrated") + ")");
+    sheet.line("band",
+               "low " + end_words(*low) + ", high " + end_words(*high) +
+                   "; one in ten is worse, one better (" + (calibrated ? "calibrated" : "uncalibrated") +
+                   (low->draws > 0 ? ", of " + std::to_string(low->draws) + " draws of chance)" : ")"));
   const simulation::HottestMoment& hot = outcome.hottest;
   if (hot.temperature > 0.0)
     sheet.line("hottest", base::show(hot.temperature, base::shown::temperature, units) + ", cutter " +
