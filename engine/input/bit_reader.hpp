@@ -78,8 +78,8 @@ void read_start(MapReader& bit, scenario::BitRecord& record, const std::string& 
 /// `base` with the entries of `over` put over it: maps are merged key by key, everything else is replaced.
 YamlValue laid_over(const YamlValue& base, const YamlValue& over);
 
-/// A path written relative to a folder, seen from where the program runs: as the folder was given, so that messages
-/// name files as people do.
+/// A path written relative to a folder, seen from where the program runs: as the folder was given, so that
+/// messages name files as people do.
 std::string path_beside(const std::string& path, const std::string& folder);
 
 }  // namespace dullcast::input

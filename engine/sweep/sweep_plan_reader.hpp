@@ -19,9 +19,9 @@ struct SweepTexts {
   std::vector<std::string> start{};
 };
 
-/// Where a plan says its base scenario and its table stand, seen from where the program runs. The table is empty where it has none.
-/// `fixed` is what the plan changes in every run, as "key=value"; what is wrong with it is told when the plan
-/// is read. Throws ScenarioErrors when the plan is no YAML map or names no scenario.
+/// Where a plan says its base scenario and its table stand, seen from where the program runs. The table is
+/// empty where it has none. `fixed` is what the plan changes in every run, as "key=value"; what is wrong with
+/// it is told when the plan is read. Throws ScenarioErrors when the plan is no YAML map or names no scenario.
 struct PlanNames {
   std::string scenario, table;
   std::vector<std::string> fixed;
