@@ -10,7 +10,8 @@ namespace dullcast::input {
 namespace {
 
 // Longer than any message of ours, which lists all keys of a map at most.
-constexpr std::size_t longest_text = 4000, longest_key = 300;
+constexpr std::size_t longest_text = 4000;
+constexpr std::size_t longest_told_key = 300;
 
 bool inside_character(std::string_view text, std::size_t at) {
   return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0u) == 0x80u;
@@ -59,7 +60,7 @@ ScenarioErrors::ScenarioErrors(const std::vector<std::string>& messages, std::si
 void Problems::error(const scenario::Location& location, std::string key, std::string text) {
   ++error_count_;
   if (errors_.size() < most_kept)
-    errors_.push_back({location, shortened(key, longest_key), shortened(text, longest_text)});
+    errors_.push_back({location, shortened(key, longest_told_key), shortened(text, longest_text)});
 }
 
 void Problems::say_more(std::string_view words) {
@@ -69,7 +70,7 @@ void Problems::say_more(std::string_view words) {
 void Problems::warn(const scenario::Location& location, std::string key, std::string text) {
   ++warning_count_;
   if (warnings_.size() < most_told) {
-    warnings_.push_back({location, shortened(key, longest_key), shortened(text, longest_text)});
+    warnings_.push_back({location, shortened(key, longest_told_key), shortened(text, longest_text)});
     return;
   }
   if (warnings_.size() == most_told) warnings_.push_back({{location.file, 0, 0}, "", ""});

@@ -175,7 +175,8 @@ void print_cheapest(const Sheet& sheet, const scenario::Scenario& scenario,
     by += (by.empty() ? "" : ", ") + limit_words(static_cast<analysis::WindowLimit>(k)) + " (" +
           std::to_string(found.held_by[k]) + ")";
   }
-  sheet.line(found.free != nullptr ? "cheaper, held" : "none free, held", by);
+  sheet.line(found.free != nullptr ? "cheaper, but" : "no cell is free",
+             "past a limit, in so many cells: " + by);
   sheet.line("", "cheapest of these " + setting_words(*found.held_back, sheet.units) + ": " +
                      figures(scenario, *found.held_back, sheet.units));
 }

@@ -1,0 +1,29 @@
+#include <cstdlib>
+#include <filesystem>
+
+#include "engine/base/program_version.hpp"
+#include "tools/commands/command.hpp"
+
+namespace dullcast::commands {
+
+std::string version_line() {
+  return "dullcast " + base::program_version() + " (" + base::program_commit() + ")";
+}
+
+std::string library_folder(const std::string& given, const std::string& scenario_file) {
+  namespace fs = std::filesystem;
+  if (!given.empty()) return given;
+  if (const char* from_environment = std::getenv("DULLCAST_LIBRARY")) return from_environment;
+  const fs::path beside = fs::path(scenario_file).parent_path();
+  for (const fs::path& folder : {beside / "library", beside / ".." / "library"}) {
+    if (fs::exists(folder / "rocks.yaml")) return folder.lexically_normal().string();
+  }
+  // Beside an installed program.
+  std::error_code none;
+  const fs::path program = fs::read_symlink("/proc/self/exe", none);
+  const fs::path installed = program.parent_path().parent_path() / DULLCAST_INSTALLED_LIBRARY;
+  if (!none && fs::exists(installed / "rocks.yaml", none)) return installed.string();
+  return DULLCAST_SOURCE_LIBRARY;
+}
+
+}  // namespace dullcast::commands
