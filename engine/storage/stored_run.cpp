@@ -198,15 +198,7 @@ StoredRun read_group(const GroupReader& root, const std::string& path) {
   run.body = bit_group.text_attribute("body");
   run.build = bit.build;
   run.layout = bit.layout;
-  run.starting_wear = bit.starting_wear;
-  run.starting_damage = bit.starting_damage;
-  run.starting_chip_hazard = bit.starting_chip_hazard;
-  run.starting_lost = bit.starting_lost;
-  run.starting_table_gone = bit.starting_table_gone;
-  run.starting_chipped = bit.starting_chipped;
-  run.starting_erosion = bit.starting_erosion;
-  run.starting_blade_wear = bit.starting_blade_wear;
-  run.starting_pad_wear = bit.starting_pad_wear;
+  copy_start(bit, run);
   // The first files of format 1.0 had no band yet.
   if (source.minor > 0 || root.has_group("band")) {
     run.band = get_table(root.subgroup("band"), result_format::life_fields(), "life", source);

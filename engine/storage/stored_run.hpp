@@ -38,6 +38,20 @@ struct StoredRun {
   std::optional<ForecastNotes> notes;     // none then, nor in files of before format 1.4
 };
 
+/// What a bit starts with, from one record that has it (StoredRun, scenario::BitRecord) to another.
+template <class From, class To>
+void copy_start(const From& from, To& to) {
+  to.starting_wear = from.starting_wear;
+  to.starting_damage = from.starting_damage;
+  to.starting_chip_hazard = from.starting_chip_hazard;
+  to.starting_lost = from.starting_lost;
+  to.starting_table_gone = from.starting_table_gone;
+  to.starting_chipped = from.starting_chipped;
+  to.starting_erosion = from.starting_erosion;
+  to.starting_blade_wear = from.starting_blade_wear;
+  to.starting_pad_wear = from.starting_pad_wear;
+}
+
 /// Reads a file that write_result wrote, now or in an earlier minor version of the format, wherever it comes
 /// from (read_stored_file). What an earlier version did not store stays as a new value has it, per-cutter
 /// arrays as zeros. Throws FileError, saying which it is and what to do: no such file, not an HDF5 file, not

@@ -17,14 +17,7 @@ scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string&
   std::vector<input::Warning> said_before;
   // Its own folder is not known any more, and nothing that it leads to is opened again.
   scenario::Scenario scenario = reader.read_text(run.scenario_text, run.path, {}, said_before);
-  scenario.bit.starting_wear = run.starting_wear;
-  scenario.bit.starting_damage = run.starting_damage;
-  scenario.bit.starting_chip_hazard = run.starting_chip_hazard;
-  scenario.bit.starting_lost = run.starting_lost;
-  scenario.bit.starting_table_gone = run.starting_table_gone;
-  scenario.bit.starting_erosion = run.starting_erosion;
-  scenario.bit.starting_blade_wear = run.starting_blade_wear;
-  scenario.bit.starting_pad_wear = run.starting_pad_wear;
+  storage::copy_start(run, scenario.bit);
   return scenario;
 }
 

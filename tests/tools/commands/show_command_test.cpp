@@ -7,15 +7,12 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::shipped;
 using testing::small_well;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// What a run prints but for its last line, "Written to ...".
 std::string forecast_part(const std::string& said) {
@@ -25,6 +22,9 @@ std::string forecast_part(const std::string& said) {
 TEST(Show, TellsAnyForecastAgainWordForWord) {
   const Scratch scratch;
   const std::string plain = scratch.write("well.yaml", small_well);
+  const std::string used = plain +
+                           " --set bit.starting_wear='1 mm' --set bit.starting_chipped=[4] "
+                           "--set bit.starting_lost=[2] --set bit.starting_table_gone=[6]";
   // A band from numbers, one from draws of chance, one that an inspected bit narrows, and none.
   const std::string drawn = plain + " --set chance=drawn --set repeat.holes=5";
   std::string heights = "0.02 mm";
@@ -35,7 +35,7 @@ TEST(Show, TellsAnyForecastAgainWordForWord) {
                         "worn_height: [" +
                         heights + "]}\n");
   for (const std::string& words :
-       {plain + " --set repeat.holes=30", drawn, calibrated, plain + " --central-only"}) {
+       {plain + " --set repeat.holes=30", drawn, calibrated, used, plain + " --central-only"}) {
     for (const std::string units : {"field", "both"}) {
       const std::string file = (scratch / "r.h5").string();
       const Said ran = say("run " + words + " --replace --units " + units + " -o " + file);
