@@ -7,6 +7,7 @@
 #include <mutex>
 #include <numeric>
 
+#include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
 #include "engine/scenario/number_fields.hpp"
 #include "engine/simulation/run.hpp"
@@ -83,6 +84,7 @@ DrawnBand drawn_band(const scenario::Scenario& scenario, int draws, int threads,
     try {
       trial.run = simulation::run(trial.scenario, {}, simulation::Rows::left_out);
     } catch (const std::exception& error) {
+      if (base::is_machine_fault(error)) throw;  // none of the draw's
       trial.failure = std::current_exception();
       trial.trouble = error.what();
     }
