@@ -216,12 +216,18 @@ int sweep_command(const std::vector<std::string>& words) {
   stop_when_told();
   const auto night = together(ranks, [&] {
     SweepProgress progress(units_of(read.values));
-    ProgressLine looking("Looking through the parts"), collating("Putting the parts together");
+    // Each begins with its work: what it took before says nothing of what is left.
+    std::optional<ProgressLine> looking, collating;
+    const auto line = [](std::optional<ProgressLine>& of, const char* what) {
+      return [&of, what](double done, double all) {
+        if (!of) of.emplace(what);
+        of->tell(done, all);
+      };
+    };
     return sweep::execute_sweep(
         ready->beginning, options, ranks, interrupted,
         [&](const sweep::Tally& now, long cases, long before) { progress.tell(now, cases, before); },
-        {[&](double done, double all) { looking.tell(done, all); },
-         [&](double done, double all) { collating.tell(done, all); }});
+        {line(looking, "Looking through the parts"), line(collating, "Putting the parts together")});
   });
   if (!night) return failed;
   if (ranks.first()) {
