@@ -89,19 +89,23 @@ Eigen::ArrayXXd coordinates_of(const storage::SweepTable& table,
   return coordinates;
 }
 
+/// What is found of an outcome before any factor is.
+Sensitivity begun(SensitivityKind kind, const Outcome& outcome) {
+  Sensitivity found;
+  found.kind = kind;
+  found.outcome = outcome.name;
+  found.units = outcome.units;
+  found.lives_ended = outcome.ended;
+  found.censored = outcome.censored;
+  return found;
+}
+
 Sensitivity by_trajectories(const storage::SweepTable& table, const Outcome& outcome,
                             const statistics::Resampling& how) {
   const auto columns = columns_of(table, storage::ColumnRole::coordinate);
   if (columns.empty())
     throw std::invalid_argument("the sweep has no coordinates to take elementary effects from");
-  Sensitivity found{SensitivityKind::elementary_effects,
-                    outcome.name,
-                    outcome.units,
-                    {},
-                    0,
-                    0,
-                    outcome.ended,
-                    outcome.censored};
+  Sensitivity found = begun(SensitivityKind::elementary_effects, outcome);
   const statistics::ElementaryEffects effects =
       statistics::elementary_effects(by_point(table, outcome.values), coordinates_of(table, columns), how);
   found.used = effects.trajectories;
@@ -135,14 +139,7 @@ Sensitivity by_members(const storage::SweepTable& table, const Outcome& outcome,
   for (long point = 0; point < table.points; ++point)
     outputs(point / members, point % members) = means(point);
   const statistics::VarianceShares shares = statistics::variance_shares(outputs, how);
-  Sensitivity found{SensitivityKind::variance_shares,
-                    outcome.name,
-                    outcome.units,
-                    {},
-                    0,
-                    0,
-                    outcome.ended,
-                    outcome.censored};
+  Sensitivity found = begun(SensitivityKind::variance_shares, outcome);
   found.used = shares.rows;
   found.left_out = shares.left_out;
   for (std::size_t k = 0; k < columns.size(); ++k)
@@ -161,14 +158,7 @@ std::optional<Sensitivity> by_ranks(const storage::SweepTable& table, Outcome ou
              count = over_all ? table.cases() : table.draws;
   const bool over_draws = over_all || point || table.points == 1;
   if (outcome.name == "life" && over_draws) count_lives(table, first, count, outcome);
-  Sensitivity found{SensitivityKind::rank_correlation,
-                    outcome.name,
-                    outcome.units,
-                    {},
-                    0,
-                    0,
-                    outcome.ended,
-                    outcome.censored};
+  Sensitivity found = begun(SensitivityKind::rank_correlation, outcome);
   const auto add = [&](const storage::SweepColumn& column, const Eigen::ArrayXd& x, const Eigen::ArrayXd& y) {
     if (!column.words.empty() || !varies(x)) return;
     const statistics::RankCorrelation rank = statistics::rank_correlation(x, y, confidence);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/base/file_error.hpp"
+#include "engine/storage/fields.hpp"
 
 namespace dullcast::analysis {
 namespace {
@@ -20,13 +21,9 @@ constexpr std::array<std::pair<SurvivalEnd, const char*>, 7> end_names{{
     {SurvivalEnd::fails_with_flow, "fails_with_flow"},
 }};
 
-constexpr std::array<simulation::EndedBy, 5> every_end{
-    simulation::EndedBy::last_hole, simulation::EndedBy::rework_due, simulation::EndedBy::beyond_repair,
-    simulation::EndedBy::stopped_drilling, simulation::EndedBy::blade_sheared};
-
 simulation::RunOutcome run_of(const simulation::LifeEnd& end) {
   simulation::RunOutcome run;
-  for (const simulation::EndedBy ended : every_end) {
+  for (const simulation::EndedBy ended : storage::result_format::all_ends()) {
     if (end.ended_by == simulation::ended_by_name(ended)) run.ended_by = ended;
   }
   // Files of before format 1.4 tell the hole only.

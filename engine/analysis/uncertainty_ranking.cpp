@@ -29,13 +29,6 @@ LifeFound life_of(const simulation::RunOutcome& run, const scenario::Scenario& s
   return life;
 }
 
-scenario::Scenario with_number(scenario::Scenario scenario, const std::string& wanted, double coordinate) {
-  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
-    if (name == wanted) quantity.central = number_at(quantity, coordinate);
-  });
-  return scenario;
-}
-
 /// Half of ln(life at high over life at low), where both are lives; otherwise what can be said of it.
 double spread_of_lives(const LifeFound& low, const LifeFound& high, double by_slope) {
   const bool hours = low.rotating_time > 0.0 && high.rotating_time > 0.0;
@@ -106,7 +99,7 @@ UncertaintyRanking rank_uncertainties(const scenario::Scenario& given, const Unc
   base::parallel_for(2 * lived, options.threads, [&](int work) {
     RankedNumber& number = ranking.numbers[static_cast<std::size_t>(work / 2)];
     const bool high = work % 2 == 1;
-    const scenario::Scenario trial = with_number(scenario, number.name, high ? 1.0 : -1.0);
+    const scenario::Scenario trial = with_numbers_at(scenario, {number.name}, {high ? 1.0 : -1.0});
     (high ? number.high : number.low) =
         life_of(simulation::run(trial, {}, simulation::Rows::left_out), trial);
     const std::lock_guard<std::mutex> lock(telling);

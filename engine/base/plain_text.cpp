@@ -57,6 +57,10 @@ std::size_t first_not_utf8(std::string_view text) {
   return std::string_view::npos;
 }
 
+bool inside_character(std::string_view text, std::size_t at) {
+  return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0u) == 0x80u;
+}
+
 bool is_plain(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const Character next = character_at(text, at);

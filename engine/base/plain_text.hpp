@@ -10,6 +10,10 @@ namespace dullcast::base {
 /// in bytes from 0; npos when all of it is.
 std::size_t first_not_utf8(std::string_view text);
 
+/// Whether the byte at `at` goes on with a character that began before it (UTF-8: it begins with the bits
+/// 10); false at the end.
+bool inside_character(std::string_view text, std::size_t at);
+
 /// Whether a person who looks at the text sees all of it: UTF-8 without control characters (C0 with tabs and
 /// ends of lines, DEL, C1), line and paragraph separators, or marks that turn the direction of writing.
 bool is_plain(std::string_view text);

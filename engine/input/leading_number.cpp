@@ -4,22 +4,12 @@
 #include <cmath>
 #include <optional>
 
+#include "engine/input/letters.hpp"
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/units.hpp"
 
 namespace dullcast::input {
 namespace {
-
-bool blank(char c) {
-  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-bool digit(char c) {
-  return c >= '0' && c <= '9';
-}
-// Bytes above ASCII belong to words: the micro sign, the degree sign.
-bool letter(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || (c & '\x80') != 0;
-}
 
 /// The text without blanks at its ends; spaces that do not break lines, and narrow ones, are blanks too.
 std::string with_plain_blanks(std::string_view text) {

@@ -217,11 +217,10 @@ bool check_utf8(std::string_view text, const std::string& file, Problems& proble
   const std::string_view before = text.substr(0, wrong);
   const std::size_t line_end = before.rfind('\n');
   const std::string_view line = line_end == before.npos ? before : before.substr(line_end + 1);
-  // Columns count characters, and each has one byte that does not go on from another.
-  const auto begins = [](char byte) { return (static_cast<unsigned char>(byte) & 0xC0u) != 0x80u; };
-  problems.error({file, 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n')),
-                  1 + static_cast<int>(std::count_if(line.begin(), line.end(), begins))},
-                 "", "is not UTF-8 text here; save the file as UTF-8");
+  int column = 1;  // in characters
+  for (std::size_t at = 0; at < line.size(); ++at) column += base::inside_character(line, at) ? 0 : 1;
+  problems.error({file, 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n')), column}, "",
+                 "is not UTF-8 text here; save the file as UTF-8");
   return false;
 }
 

@@ -13,10 +13,6 @@ namespace {
 constexpr std::size_t longest_text = 4000;
 constexpr std::size_t longest_told_key = 300;
 
-bool inside_character(std::string_view text, std::size_t at) {
-  return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0u) == 0x80u;
-}
-
 std::string joined(const std::vector<std::string>& messages) {
   std::string result;
   for (const auto& message : messages) {
@@ -37,8 +33,8 @@ std::vector<std::string> told(std::vector<std::string> messages, std::size_t unt
 std::string shortened(std::string_view text, std::size_t most) {
   if (text.size() <= most) return std::string(text);
   std::size_t head = most - most / 4 - 5, tail = text.size() - most / 4;
-  while (inside_character(text, head)) --head;
-  while (inside_character(text, tail)) ++tail;
+  while (base::inside_character(text, head)) --head;
+  while (base::inside_character(text, tail)) ++tail;
   return std::string(text.substr(0, head)) + " ... " + std::string(text.substr(tail));
 }
 

@@ -3,19 +3,15 @@
 #include <algorithm>
 #include <array>
 
+#include "engine/input/letters.hpp"
+
 namespace dullcast::input {
 
 namespace {
 
-bool blank(char c) {
-  return c == ' ' || c == '\t' || c == '\n' || c == '\r';
-}
-bool digit(char c) {
-  return c >= '0' && c <= '9';
-}
-// Bytes above ASCII belong to words: the micro sign, the degree sign.
-bool letter(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_' || c == '%' || (c & '\x80') != 0;
+/// A share is a word too.
+bool word_letter(char c) {
+  return letter(c) || c == '%';
 }
 
 std::string_view trimmed(std::string_view text) {
@@ -139,7 +135,7 @@ std::string with_products_apart(std::string_view unit) {
 std::vector<std::string> other_capitals(std::string_view unit) {
   std::vector<std::string> result;
   std::size_t end = 0;
-  while (end < unit.size() && letter(unit[end])) ++end;
+  while (end < unit.size() && word_letter(unit[end])) ++end;
   const std::string small = lower(unit.substr(0, end));
   for (const std::string_view known : si_units) {
     if (known != unit.substr(0, end) && lower(known) == small)
@@ -152,16 +148,16 @@ bool is_plain_unit(std::string_view unit) {
   int open = 0;
   for (std::size_t i = 0; i < unit.size(); ++i) {
     const char c = unit[i];
-    if (!letter(c) && !digit(c) && !blank(c) &&
+    if (!word_letter(c) && !digit(c) && !blank(c) &&
         std::string_view("^*/.-+()").find(c) == std::string_view::npos) {
       return false;
     }
     if (c == '(') ++open;
     if (c == ')') --open;
     if (open < 0) return false;
-    if (!letter(c) || (i > 0 && letter(unit[i - 1]))) continue;
+    if (!word_letter(c) || (i > 0 && word_letter(unit[i - 1]))) continue;
     std::size_t end = i;
-    while (end < unit.size() && letter(unit[end])) ++end;
+    while (end < unit.size() && word_letter(unit[end])) ++end;
     const std::string_view word = unit.substr(i, end - i);
     for (std::string_view shift :
          {"since", "SINCE", "after", "AFTER", "from", "FROM", "ref", "REF", "re", "RE"}) {
@@ -176,9 +172,9 @@ std::string udunits_words(std::string_view unit, base::UnitRule rule) {
   std::string result;
   std::size_t i = 0;
   while (i < text.size()) {
-    if (letter(text[i])) {
+    if (word_letter(text[i])) {
       std::size_t end = i;
-      while (end < text.size() && letter(text[end])) ++end;
+      while (end < text.size() && word_letter(text[end])) ++end;
       result += in_udunits(std::string_view(text).substr(i, end - i), rule);
       i = end;
     } else if (text[i] == '/') {
@@ -190,7 +186,7 @@ std::string udunits_words(std::string_view unit, base::UnitRule rule) {
       const std::string count = text.substr(number, unit_start - number);
       while (unit_start < text.size() && blank(text[unit_start])) ++unit_start;
       std::size_t end = unit_start;
-      while (end < text.size() && letter(text[end])) ++end;
+      while (end < text.size() && word_letter(text[end])) ++end;
       if (!count.empty() && end > unit_start) {
         result += "/(" + count + " ";
         result += in_udunits(std::string_view(text).substr(unit_start, end - unit_start), rule);

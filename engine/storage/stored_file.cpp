@@ -11,7 +11,9 @@
 #include <system_error>
 
 #include "engine/base/child_process.hpp"
+#include "engine/base/display.hpp"
 #include "engine/base/file_error.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/storage/checksum.hpp"
 #include "engine/storage/hdf5_use.hpp"
@@ -123,6 +125,10 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
                                       "looks through it and writes a copy with a checksum)");
     }
   }
+  // What is made of the values holds them once or twice more. Past that the system would end whoever it
+  // pleases.
+  constexpr double copies = 3.0;
+  const double memory = base::memory_to_be_had();
   const std::size_t most =
       std::max(file_size, std::min(most_value_bytes / tree_stream::most_from_a_byte, file_size) *
                               tree_stream::most_from_a_byte);
@@ -138,9 +144,13 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
     use.reset();
     // Names and shapes beside the values.
     return tree_stream::receive([&](void* bytes, std::size_t count) { child.read(bytes, count); },
-                                most + (std::size_t{16} << 20));
+                                most + (std::size_t{16} << 20), memory / copies);
   } catch (const tree_stream::Refused& refused) {
     throw damaged(base::plain(refused.what()));
+  } catch (const tree_stream::BeyondMemory&) {
+    throw base::FileError(
+        path, "its values take more than the " + base::show_bytes(memory) +
+                  " of memory that there are; xarray, Octave or h5dump read single columns of it");
   } catch (const base::ChildLost& lost) {
     throw damaged(lost.too_long() ? "reading it takes far too long" : "HDF5 broke over it");
   } catch (const std::bad_alloc&) {

@@ -1,9 +1,7 @@
 #include <algorithm>
 #include <sstream>
 
-#include "engine/base/display.hpp"
 #include "engine/base/file_error.hpp"
-#include "engine/base/machine_fault.hpp"
 #include "engine/storage/group_reader.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "engine/storage/sweep_format.hpp"
@@ -97,27 +95,9 @@ void read_failures(const GroupReader& group, SweepTable& table) {
   }
 }
 
-/// A table too large for this machine would have the system kill whoever it pleases. Lengths stand in the
-/// file whether or not values are read.
-void refuse_what_memory_cannot_hold(const std::string& path, Seal seal) {
-  const SweepReader reader(path, {}, seal);
-  const GroupReader root = reader.root(), runs = root.subgroup("runs");
-  const double cases = static_cast<double>(runs.length("case"));
-  const double columns = static_cast<double>(runs.names().size());
-  const double failures = static_cast<double>(root.subgroup("failures").length("failed_case"));
-  // Bytes, with the copies that reading makes.
-  constexpr double value = 24.0, sentence = 2.0 * sweep_format::message_length;
-  const double needed = value * columns * cases + sentence * failures, had = base::memory_to_be_had();
-  if (needed <= had) return;
-  throw base::FileError(path, "its table takes " + base::show_bytes(needed) + " of memory, and there are " +
-                                  base::show_bytes(had) +
-                                  "; xarray, Octave or h5dump read single columns of it");
-}
-
 }  // namespace
 
 SweepTable read_sweep(const std::string& path, Seal seal) {
-  refuse_what_memory_cannot_hold(path, seal);
   const SweepReader reader(path, {"/runs/", "/failures/"}, seal);
   const GroupReader root = reader.root();
   SweepTable table;

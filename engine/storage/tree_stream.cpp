@@ -9,8 +9,8 @@ constexpr std::size_t at_once = std::size_t{1} << 20;  // bytes
 
 class Receiver {
  public:
-  Receiver(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes)
-      : read_(read), left_(most_bytes) {}
+  Receiver(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes, double memory)
+      : read_(read), left_(most_bytes), memory_left_(memory) {}
 
   void group(StoredGroup& group, std::size_t depth) {
     auto* attributes = &group.attributes;
@@ -56,6 +56,8 @@ class Receiver {
   void take(std::size_t count, std::size_t each) {
     if (each != 0 && count > left_ / each) throw Refused("it claims more values than its bytes can hold");
     left_ -= count * each;
+    memory_left_ -= static_cast<double>(count) * static_cast<double>(each);
+    if (memory_left_ < 0.0) throw BeyondMemory();
   }
   std::string text() {
     const std::size_t length = size();
@@ -122,13 +124,15 @@ class Receiver {
 
   const std::function<void(void*, std::size_t)>& read_;
   std::size_t left_, items_ = 0;
+  double memory_left_;
 };
 
 }  // namespace
 
-StoredGroup receive(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes) {
+StoredGroup receive(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes,
+                    double memory) {
   StoredGroup root;
-  Receiver(read, most_bytes).group(root, 0);
+  Receiver(read, most_bytes, memory).group(root, 0);
   return root;
 }
 

@@ -98,8 +98,13 @@ class Refused : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+/// The values are true as far as can be told, but more than there is memory for.
+class BeyondMemory : public std::exception {};
+
 /// The parent's side: `read` gives the next bytes. Nothing that was sent is trusted: what does not follow the
-/// rules, or is more than `most_bytes` of names and values, throws Refused, before memory is taken for it.
-StoredGroup receive(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes);
+/// rules, or is more than `most_bytes` of names and values, throws Refused, and what is more than `memory`
+/// bytes of them BeyondMemory, before memory is taken for it.
+StoredGroup receive(const std::function<void(void*, std::size_t)>& read, std::size_t most_bytes,
+                    double memory);
 
 }  // namespace dullcast::storage::tree_stream

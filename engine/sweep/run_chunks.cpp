@@ -12,6 +12,7 @@
 
 #include "engine/base/file_error.hpp"
 #include "engine/base/machine_fault.hpp"
+#include "engine/base/plain_text.hpp"
 #include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/storage/sweep_format.hpp"
@@ -51,9 +52,7 @@ struct Desk {
 /// memory.
 std::string kept_of(const std::string& sentence) {
   std::size_t length = std::min<std::size_t>(sentence.size(), storage::sweep_format::message_length);
-  // Not amid a letter of several bytes (UTF-8: all but the first begin with the bits 10).
-  const auto amid = [&] { return (static_cast<unsigned char>(sentence[length]) & 0xc0u) == 0x80u; };
-  while (length < sentence.size() && length > 0 && amid()) --length;
+  while (length > 0 && base::inside_character(sentence, length)) --length;
   return sentence.substr(0, length);
 }
 

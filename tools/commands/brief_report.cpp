@@ -75,6 +75,13 @@ std::string inspect_words(const std::vector<simulation::LifeEnd>& band,
   return "whenever it is out of the hole";
 }
 
+/// The verdict on the column by its worst layer, and what it rests on.
+std::string verdict_of(const std::optional<analysis::LayerSuitability>& worst, base::ShownUnits units) {
+  if (!worst) return std::string(analysis::verdict_words(analysis::Verdict::go)) + " in every layer";
+  return std::string(analysis::verdict_words(worst->verdict)) + ": " + spoken(worst->ground.rock) + ", " +
+         analysis::finding_words(*worst, worst->findings.front(), units);
+}
+
 }  // namespace
 
 std::string due_words(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
@@ -95,10 +102,7 @@ std::string end_words(const simulation::LifeEnd& end) {
 
 std::string verdict_in_a_line(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
                               base::ShownUnits units) {
-  const std::optional<analysis::LayerSuitability> worst = worst_layer(scenario, outcome);
-  if (!worst) return std::string(analysis::verdict_words(analysis::Verdict::go)) + " in every layer";
-  return std::string(analysis::verdict_words(worst->verdict)) + ": " + spoken(worst->ground.rock) + ", " +
-         analysis::finding_words(*worst, worst->findings.front(), units);
+  return verdict_of(worst_layer(scenario, outcome), units);
 }
 
 void print_brief(std::ostream& out, const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
@@ -131,8 +135,8 @@ void print_brief(std::ostream& out, const scenario::Scenario& scenario, const si
                               std::to_string(hot.cutter + 1) + " in " +
                               spoken(scenario.column.layers[static_cast<std::size_t>(hot.layer)].rock.name) +
                               ", hole " + std::to_string(hot.hole + 1));
-  sheet.line("this ground", verdict_in_a_line(scenario, outcome, units));
   const std::optional<analysis::LayerSuitability> worst = worst_layer(scenario, outcome);
+  sheet.line("this ground", verdict_of(worst, units));
   if (worst) {
     const analysis::Concern concern = worst->findings.front().concern;
     const bool burnt = (concern == analysis::Concern::heat || concern == analysis::Concern::steam) &&

@@ -1,7 +1,5 @@
-#include <sstream>
 #include <stdexcept>
 
-#include "engine/base/output_place.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/compare_report.hpp"
 #include "tools/commands/options.hpp"
@@ -40,7 +38,7 @@ int compare_command(const std::vector<std::string>& words) {
   const base::ShownUnits units = units_of(read.values);
   Outputs outputs(read.values);
   for (const std::string& file : files) outputs.reads(file);
-  if (read.values.count("csv")) outputs.will_write(read.values["csv"].as<std::string>());
+  outputs.will_write_csv();
   std::vector<ToldRun> runs;
   std::vector<std::string> texts;
   for (const std::string& file : files) {
@@ -50,11 +48,7 @@ int compare_command(const std::vector<std::string>& words) {
   const std::vector<input::InputDifference> differences = input::input_differences(texts);
   print_comparison(Sheet{std::cout, units}, runs, differences, read.values.count("all") > 0,
                    read.values.count("brief") > 0);
-  if (read.values.count("csv")) {
-    std::ostringstream text;
-    write_comparison_csv(text, runs, differences);
-    base::write_text(read.values["csv"].as<std::string>(), text.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_comparison_csv(out, runs, differences); });
   return ended_well;
 }
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <numbers>
 
 #include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
@@ -36,16 +35,11 @@ std::string one_value(const std::string& text, base::ShownUnits units) {
   if (error != std::errc()) return base::plain(text);
   std::string unit(end, text.data() + text.size());
   if (!unit.empty()) unit.erase(0, unit.find_first_not_of(' '));
-  const auto in = [&](const base::Shown& as) { return base::show(value, as, units); };
-  if (unit == "N") return in(base::shown::weight);
-  if (unit == "m") return in(value < 1.0 && value > 0.0 ? base::shown::length : base::shown::depth);
-  if (unit == "rev/s") return base::show(value, base::shown::rotary_speed, base::ShownUnits::si);
-  if (unit == "m3/s") return in(base::shown::flow);
-  if (unit == "m/s") return in(base::shown::progress);
-  if (unit == "K") return in(base::shown::temperature);
-  if (unit == "Pa") return in(base::shown::pressure);
+  if (const base::Shown* kind = shown_unit(unit)) return base::show(value, *kind, units);
+  if (unit == "m")
+    return base::show(value, value < 1.0 && value > 0.0 ? base::shown::length : base::shown::depth, units);
   if (unit == "s") return seconds_words(value);
-  if (unit == "rad") return base::show_number(value * 180.0 / std::numbers::pi) + " deg";
+  if (unit == "rad") return angle_words(value);
   if (unit.size() > 2 && unit.substr(unit.size() - 2) == "/s" && unit.find('/') == unit.size() - 2)
     return base::show_number(3600.0 * value, 4) + " " + unit.substr(0, unit.size() - 1) + "h";
   return base::plain_number(value) + (unit.empty() ? "" : " " + base::plain(unit));

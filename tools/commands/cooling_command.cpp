@@ -1,9 +1,7 @@
 #include <functional>
 #include <mutex>
-#include <sstream>
 
 #include "engine/analysis/layer_hole.hpp"
-#include "engine/base/output_place.hpp"
 #include "engine/base/threads.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/cooling_report.hpp"
@@ -64,11 +62,8 @@ int cooling_command(const std::vector<std::string>& words) {
   if (flows.empty() || !(flows.back() > flows.front()))
     throw std::invalid_argument(asked.file + ": plan: no flow is planned, so there is none to compare with");
   Outputs outputs(read.values);
-  outputs.reads(asked.file);
-  outputs.reads(library_folder(asked.library, asked.file));
-  outputs.reads(scenario);
-  const bool csv = read.values.count("csv") > 0;
-  if (csv) outputs.will_write(read.values["csv"].as<std::string>());
+  outputs.reads(asked, scenario);
+  outputs.will_write_csv();
   CoolingFigures figures;
   {
     ProgressLine progress("Trying flows");
@@ -79,11 +74,7 @@ int cooling_command(const std::vector<std::string>& words) {
                                [&](double done, double all) { progress.tell(all + done, 2.0 * all); });
   }
   print_cooling(sheet, scenario, figures, read.values.count("brief") > 0);
-  if (csv) {
-    std::ostringstream text;
-    write_cooling_csv(text, figures);
-    base::write_text(read.values["csv"].as<std::string>(), text.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_cooling_csv(out, figures); });
   return ended_well;
 }
 

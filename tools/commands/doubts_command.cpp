@@ -1,6 +1,4 @@
-#include <sstream>
 
-#include "engine/base/output_place.hpp"
 #include "tools/commands/brief_findings.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
@@ -36,11 +34,8 @@ int doubts_command(const std::vector<std::string>& words) {
   if (options.whole_lives < 0) throw WrongWords("--whole-life takes a number of 0 or more");
   const scenario::Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
   Outputs outputs(read.values);
-  outputs.reads(asked.file);
-  outputs.reads(library_folder(asked.library, asked.file));
-  outputs.reads(scenario);
-  const bool csv = read.values.count("csv") > 0;
-  if (csv) outputs.will_write(read.values["csv"].as<std::string>());
+  outputs.reads(asked, scenario);
+  outputs.will_write_csv();
   analysis::UncertaintyRanking doubts;
   {
     ProgressLine progress("Doubting");
@@ -51,11 +46,7 @@ int doubts_command(const std::vector<std::string>& words) {
     print_brief(std::cout, scenario, doubts, asked.units);
   else
     print_uncertainty_ranking(std::cout, scenario, doubts, asked.units, read.values.count("all") > 0);
-  if (csv) {
-    std::ostringstream text;
-    write_uncertainty_csv(text, doubts, scenario);
-    base::write_text(read.values["csv"].as<std::string>(), text.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_uncertainty_csv(out, doubts, scenario); });
   return ended_well;
 }
 

@@ -75,10 +75,9 @@ int findings_command(const std::vector<std::string>& words) {
       "be\nread or written.\n",
       findings_options(), "sweep", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("sweep") == 0) throw WrongWords("name the sweep's file to look at");
+  const std::string file = named_file(read, "sweep", "sweep's file to look at");
   const analysis::FindingsOptions options = options_asked(read.values);
   const base::ShownUnits units = units_of(read.values);
-  const std::string file = read.values["sweep"].as<std::vector<std::string>>().front();
   Outputs outputs(read.values);
   outputs.reads(file);
   if (read.values.count("csv")) outputs.will_fill(read.values["csv"].as<std::string>(), findings_files());

@@ -2,7 +2,6 @@
 
 #include <cmath>
 #include <cstdio>
-#include <map>
 #include <stdexcept>
 
 #include "engine/input/units.hpp"
@@ -10,19 +9,6 @@
 
 namespace dullcast::commands {
 namespace {
-
-/// Columns' units that are shown in the trade's own.
-const std::map<std::string, const base::Shown*>& shown_units() {
-  static const std::map<std::string, const base::Shown*> known{
-      {base::dimension::force.si, &base::shown::weight},
-      {base::dimension::rotary_speed.si, &base::shown::rotary_speed},
-      {base::dimension::flow.si, &base::shown::flow},
-      {base::dimension::pressure.si, &base::shown::pressure},
-      {base::dimension::temperature.si, &base::shown::temperature},
-      {base::dimension::speed.si, &base::shown::progress},
-      {base::dimension::time.si, &base::shown::hours}};
-  return known;
-}
 
 /// Whether the draws alone, however they had fallen, could not bound this quantile above or below.
 bool too_few_above(const statistics::LifeQuantile& q) {
@@ -98,10 +84,9 @@ std::string column_value_words(const storage::SweepColumn& column, double value,
   }
   // Both units at once would fill the line.
   if (units == base::ShownUnits::both) units = base::ShownUnits::field;
-  const auto found = shown_units().find(column.units);
-  if (found != shown_units().end()) return base::show(value, *found->second, units);
-  if (column.units == base::dimension::angle.si)
-    return base::show_number(value * 180.0 / 3.14159265358979323846) + " deg";
+  if (const base::Shown* kind = shown_unit(column.units)) return base::show(value, *kind, units);
+  if (column.units == base::dimension::time.si) return base::show(value, base::shown::hours, units);
+  if (column.units == base::dimension::angle.si) return angle_words(value);
   // Lengths of a bit's parts, and of holes.
   if (column.units == base::dimension::length.si)
     return base::show(value, value < 0.5 ? base::shown::length : base::shown::depth, units);

@@ -53,4 +53,9 @@ int threads_asked(const po::variables_map& values) {
   return threads;
 }
 
+std::string named_file(const ReadOptions& read, const char* positional, const std::string& what) {
+  if (read.values.count(positional) == 0) throw WrongWords("name the " + what);
+  return read.values[positional].as<std::vector<std::string>>().front();
+}
+
 }  // namespace dullcast::commands

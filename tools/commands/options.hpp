@@ -18,4 +18,7 @@ ReadOptions read_options(const std::vector<std::string>& words, const std::strin
 /// What --threads asks for. Throws WrongWords for less than one and for more than any machine has use for.
 int threads_asked(const boost::program_options::variables_map& values);
 
+/// The one file that a command takes. Throws WrongWords, "name the " + `what`, where none was named.
+std::string named_file(const ReadOptions& read, const char* positional, const std::string& what);
+
 }  // namespace dullcast::commands

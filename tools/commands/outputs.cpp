@@ -1,9 +1,11 @@
 #include "tools/commands/outputs.hpp"
 
 #include <filesystem>
+#include <sstream>
 
 #include "engine/base/file_error.hpp"
 #include "engine/base/output_place.hpp"
+#include "tools/commands/command.hpp"
 
 namespace dullcast::commands {
 
@@ -12,7 +14,8 @@ void add_replace_option(boost::program_options::options_description& shown) {
 }
 
 Outputs::Outputs(const boost::program_options::variables_map& values)
-    : replace_(values.count("replace") > 0) {}
+    : replace_(values.count("replace") > 0),
+      csv_(values.count("csv") > 0 ? values["csv"].as<std::string>() : std::string()) {}
 
 void Outputs::reads(const std::string& path) {
   read_.push_back(path);
@@ -23,12 +26,29 @@ void Outputs::reads(const scenario::Scenario& scenario) {
   if (scenario.calibrate_from) reads(scenario.calibrate_from->scenario_file);
 }
 
+void Outputs::reads(const Asked& asked, const scenario::Scenario& scenario) {
+  reads(asked.file);
+  reads(library_folder(asked.library, asked.file));
+  reads(scenario);
+}
+
 void Outputs::will_write(const std::string& file) {
   for (const std::string& other : written_) {
     if (base::same_place(file, other)) throw base::FileError(file, "two outputs cannot have one place");
   }
   base::check_output_place({file, replace_}, read_);
   written_.push_back(file);
+}
+
+void Outputs::will_write_csv() {
+  if (!csv_.empty()) will_write(csv_);
+}
+
+void Outputs::write_csv(const std::function<void(std::ostream&)>& print) const {
+  if (csv_.empty()) return;
+  std::ostringstream text;
+  print(text);
+  base::write_text(csv_, text.str());
 }
 
 void Outputs::will_fill(const std::string& folder, const std::vector<std::string>& names) {

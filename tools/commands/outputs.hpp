@@ -1,10 +1,13 @@
 #pragma once
 
 #include <boost/program_options.hpp>
+#include <functional>
+#include <iosfwd>
 #include <string>
 #include <vector>
 
 #include "engine/scenario/scenario.hpp"
+#include "tools/commands/ready_scenario.hpp"
 
 namespace dullcast::commands {
 
@@ -21,14 +24,20 @@ class Outputs {
   void reads(const std::string& path);
   /// All that a scenario leads to: what it goes on from and what it learns from.
   void reads(const scenario::Scenario& scenario);
+  /// What a command that drills reads: the scenario asked for, its library and all that it leads to.
+  void reads(const Asked& asked, const scenario::Scenario& scenario);
   /// Throws FileError when `file` may not be written, and when another output has its place.
   void will_write(const std::string& file);
+  /// The same of the file of --csv, where one was asked for.
+  void will_write_csv();
+  /// Writes it, where it was, by `print`.
+  void write_csv(const std::function<void(std::ostream&)>& print) const;
   /// The same for a folder that gets files of these names.
   void will_fill(const std::string& folder, const std::vector<std::string>& names);
-  bool replace() const { return replace_; }
 
  private:
   bool replace_;
+  std::string csv_;  // as asked for; empty for none
   std::vector<std::string> read_, written_;
 };
 

@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <iomanip>
+#include <numbers>
 #include <sstream>
+
+#include "engine/base/dimension.hpp"
 
 namespace dullcast::commands {
 
@@ -68,6 +71,22 @@ std::string seconds_words(double seconds) {
   if (std::isfinite(seconds) && seconds >= 119.5)
     return base::show_number(std::round(seconds / 60.0), 3) + " min";
   return base::show_number(seconds >= 10.0 ? std::round(seconds) : seconds, 2) + " s";
+}
+
+std::string angle_words(double angle) {
+  return base::show_number(angle * 180.0 / std::numbers::pi) + " deg";
+}
+
+const base::Shown* shown_unit(std::string_view si_unit) {
+  namespace dimension = base::dimension;
+  const auto is = [&](const base::Dimension& kind) { return si_unit == kind.si || si_unit == kind.label; };
+  if (is(dimension::force)) return &base::shown::weight;
+  if (is(dimension::rotary_speed)) return &base::shown::rotary_speed;
+  if (is(dimension::flow)) return &base::shown::flow;
+  if (is(dimension::pressure)) return &base::shown::pressure;
+  if (is(dimension::temperature)) return &base::shown::temperature;
+  if (is(dimension::speed)) return &base::shown::progress;
+  return nullptr;
 }
 
 void Sheet::line(const std::string& label, const std::string& text) const {

@@ -3,6 +3,7 @@
 #include <optional>
 #include <ostream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/base/display.hpp"
@@ -24,6 +25,12 @@ std::string holes_words(int holes);
 std::string percent_words(double share);
 /// A time as a person says it: "45 s", "12 min".
 std::string seconds_words(double seconds);
+
+/// "15 deg" of radians.
+std::string angle_words(double angle);
+/// How a value of an SI unit, as columns and resolved texts name it, is shown; null for a unit that reports
+/// leave in SI or show by what it is of (m, s).
+const base::Shown* shown_unit(std::string_view si_unit);
 
 /// Where a report is written, and in which units.
 struct Sheet {

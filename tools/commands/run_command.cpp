@@ -1,10 +1,8 @@
 #include <optional>
-#include <sstream>
 
 #include "engine/analysis/calibrate.hpp"
 #include "engine/analysis/told_again.hpp"
 #include "engine/base/file_error.hpp"
-#include "engine/base/output_place.hpp"
 #include "engine/storage/write_result.hpp"
 #include "tools/commands/band_announcement.hpp"
 #include "tools/commands/brief_report.hpp"
@@ -75,13 +73,13 @@ int run_command(const std::vector<std::string>& words) {
       again ? case_of_sweep(read.values["from"].as<std::string>(), read.values["case"].as<long>())
             : ready_scenario(asked.file, asked.library, asked.sets, true);
   Outputs outputs(read.values);
-  for (const std::string& file : {asked.file, again ? read.values["from"].as<std::string>() : std::string(),
-                                  again ? std::string() : library_folder(asked.library, asked.file)})
-    outputs.reads(file);
-  outputs.reads(scenario);
+  if (again)
+    outputs.reads(read.values["from"].as<std::string>());
+  else
+    outputs.reads(asked, scenario);
   outputs.will_write(output);
-  const bool csv = read.values.count("csv") > 0, brief = read.values.count("brief") > 0;
-  if (csv) outputs.will_write(read.values["csv"].as<std::string>());
+  outputs.will_write_csv();
+  const bool brief = read.values.count("brief") > 0;
   if (scenario.calibrate_from) {
     const scenario::Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
@@ -107,27 +105,22 @@ int run_command(const std::vector<std::string>& words) {
         result.central_scenario, run.rework_due ? run.rework_due->condition : run.end, options.threads,
         [&](double done, double all) { progress.tell(done, all); });
   }
+  const std::vector<simulation::LifeEnd> band =
+      options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{};
   // What was computed is told even when it cannot be kept: the disk may have filled since.
   std::optional<base::FileError> not_kept;
   try {
-    storage::write_result(output, result.central_scenario, result.central,
-                          options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{},
+    storage::write_result(output, result.central_scenario, result.central, band,
                           options.band ? std::optional(analysis::notes_of(result, survival)) : std::nullopt);
   } catch (const base::FileError& error) {
     not_kept = error;
   }
   if (brief) {
-    print_brief(std::cout, result.central_scenario, result.central,
-                options.band ? analysis::band_of(result) : std::vector<simulation::LifeEnd>{},
-                result.calibrated, asked.units);
+    print_brief(std::cout, result.central_scenario, result.central, band, result.calibrated, asked.units);
   } else {
     print_forecast(std::cout, result, survival, asked.units, options.band);
   }
-  if (csv) {
-    std::ostringstream text;
-    write_passages_csv(text, result.central);
-    base::write_text(read.values["csv"].as<std::string>(), text.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_passages_csv(out, result.central); });
   if (not_kept) {
     std::cout.flush();
     throw base::FileError(*not_kept);

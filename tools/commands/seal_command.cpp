@@ -1,8 +1,8 @@
-#include "engine/base/output_place.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/storage/seal_file.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
 
 namespace dullcast::commands {
 
@@ -10,8 +10,8 @@ namespace po = boost::program_options;
 
 int seal_command(const std::vector<std::string>& words) {
   po::options_description shown("Options");
-  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"), "where the copy goes")(
-      "replace", "write over a file that is there");
+  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"), "where the copy goes");
+  add_replace_option(shown);
   const ReadOptions read = read_options(
       words,
       "dullcast seal RESULT.h5 -o COPY.h5\n\n"
@@ -21,11 +21,12 @@ int seal_command(const std::vector<std::string>& words) {
       "Ends with 0 when done, 2 for wrong options, 4 for a file that cannot be read or written.\n",
       shown, "result", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("result") == 0) throw WrongWords("name the file to look through");
+  const std::string from = named_file(read, "result", "file to look through");
   if (read.values.count("output") == 0) throw WrongWords("say where the copy goes with -o");
-  const std::string from = read.values["result"].as<std::vector<std::string>>().front();
   const std::string to = read.values["output"].as<std::string>();
-  base::check_output_place({to, read.values.count("replace") != 0}, {from});
+  Outputs outputs(read.values);
+  outputs.reads(from);
+  outputs.will_write(to);
   const std::string kind = storage::write_sealed_copy(from, to);
   std::cout << base::plain(to) << ": a " << kind << ", read through and ended with a checksum\n";
   return ended_well;

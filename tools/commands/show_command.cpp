@@ -1,7 +1,4 @@
-#include <sstream>
-
 #include "engine/analysis/told_again.hpp"
-#include "engine/base/output_place.hpp"
 #include "tools/commands/brief_report.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/forecast_report.hpp"
@@ -33,12 +30,11 @@ int show_command(const std::vector<std::string>& words) {
                    "Ends with 0 when done, 2 for wrong options, 3 and 4 for a file that cannot be used.\n",
                    shown, "result", 1);
   if (read.finished) return ended_well;
-  if (read.values.count("result") == 0) throw WrongWords("name the result to show");
-  const std::string file = read.values["result"].as<std::vector<std::string>>().front();
+  const std::string file = named_file(read, "result", "result to show");
   const base::ShownUnits units = units_of(read.values);
   Outputs outputs(read.values);
   outputs.reads(file);
-  if (read.values.count("csv")) outputs.will_write(read.values["csv"].as<std::string>());
+  outputs.will_write_csv();
   const storage::StoredRun run = storage::read_result(file);
   const scenario::Scenario scenario = scenario_of(run, read.values["library"].as<std::string>());
   const analysis::Forecast forecast = analysis::forecast_of(run, scenario);
@@ -47,11 +43,7 @@ int show_command(const std::vector<std::string>& words) {
   } else {
     print_forecast(std::cout, forecast, analysis::survival_of(run, scenario), units, !run.band.empty());
   }
-  if (read.values.count("csv")) {
-    std::ostringstream text;
-    write_passages_csv(text, run.outcome);
-    base::write_text(read.values["csv"].as<std::string>(), text.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_passages_csv(out, run.outcome); });
   return ended_well;
 }
 

@@ -26,8 +26,7 @@ const std::map<std::string, const base::Shown*>& shown_dimensions() {
 
 std::string value_words(double value, const base::Dimension* dimension, base::ShownUnits units) {
   if (dimension == nullptr) return base::show_number(value);
-  if (dimension->rule == base::UnitRule::angle)
-    return base::show_number(value * 180.0 / 3.14159265358979323846) + " deg";
+  if (dimension->rule == base::UnitRule::angle) return angle_words(value);
   const auto found = shown_dimensions().find(dimension->name);
   // Both units at once would fill the line; field units are enough beside the library's own.
   if (found != shown_dimensions().end())

@@ -1,6 +1,4 @@
-#include <sstream>
 
-#include "engine/base/output_place.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
@@ -106,10 +104,8 @@ int window_command(const std::vector<std::string>& words) {
   for (const std::string& limit : changed) read_limit(limit, units, *options.limits);
   const std::vector<int> layers = layers_asked(read.values, scenario);
   Outputs outputs(read.values);
-  outputs.reads(asked.file);
-  outputs.reads(library_folder(asked.library, asked.file));
-  outputs.reads(scenario);
-  if (read.values.count("csv")) outputs.will_write(given("csv"));
+  outputs.reads(asked, scenario);
+  outputs.will_write_csv();
 
   std::vector<analysis::OperatingWindow> windows;
   {
@@ -131,11 +127,7 @@ int window_command(const std::vector<std::string>& words) {
     std::cout << "An estimate at central numbers, not a permission: come up to a new setting in steps.\n";
   else
     print_window_legend(sheet, windows);
-  if (read.values.count("csv")) {
-    std::ostringstream csv;
-    write_window_csv(csv, scenario, windows);
-    base::write_text(given("csv"), csv.str());
-  }
+  outputs.write_csv([&](std::ostream& out) { write_window_csv(out, scenario, windows); });
   return ended_well;
 }
 

@@ -1,7 +1,10 @@
-"""Where a picture may be written: the same rule as the program's own commands have."""
+"""Where a picture may be written, by the same rule as the program's own commands have, and writing it."""
 
+import io
 import os
 import tempfile
+
+from PIL import Image  # matplotlib brings it
 
 from drawing.manner import Trouble
 
@@ -28,22 +31,28 @@ def check_place(picture, inputs, replace):
             raise Trouble(f"{picture}: there is a file of this name already; --replace writes over it")
 
 
-def save(figure, picture, **how):
-    """The picture appears whole or not at all, and where it is a link, in what that points at."""
+def save(figure, picture, colours=None, **how):
+    """The picture as a PNG, of so few colours if asked, for they make it small. It appears whole or not at all and,
+    where it is a link, in what that points at."""
+    drawn = io.BytesIO()
+    figure.savefig(drawn, format="png", facecolor=figure.get_facecolor(), metadata={"Software": None}, **how)
+    if colours:
+        few = Image.open(drawn).convert("RGB").quantize(colors=colours, kmeans=3, dither=Image.Dither.NONE)
+        drawn = io.BytesIO()
+        few.save(drawn, format="png", optimize=True)
     target = os.path.realpath(picture)
     try:
-        with tempfile.NamedTemporaryFile(dir=os.path.dirname(target), prefix=".dullcast-unfinished-",
-                                         suffix=os.path.splitext(target)[1] or ".png", delete=False) as file:
-            unfinished = file.name
+        handle, unfinished = tempfile.mkstemp(dir=os.path.dirname(target), prefix=".dullcast-unfinished-", suffix=".tmp")
         try:
-            figure.savefig(unfinished, **how)
+            with os.fdopen(handle, "wb") as file:
+                file.write(drawn.getvalue())
             os.chmod(unfinished, 0o666 & ~current_umask())
             os.replace(unfinished, target)
         except BaseException:
             os.unlink(unfinished)
             raise
     except OSError as error:
-        raise Trouble(f"{picture}: cannot be written ({error.strerror or error})") from error
+        raise Trouble(f"{picture}: cannot write the picture ({error.strerror or error})") from error
 
 
 def current_umask():

@@ -12,10 +12,8 @@ using testing::Messages;
 using testing::plain_text;
 using testing::scenario_of;
 using testing::with;
+using testing::with_bit;
 
-std::string with_bit(const std::string& keys) {
-  return with(plain_text(), "like: four_blade_7_7_8", "like: four_blade_7_7_8, " + keys);
-}
 /// A bit without anything said of its build.
 std::string with_bare_bit() {
   return with(plain_text(), "like: four_blade_7_7_8",

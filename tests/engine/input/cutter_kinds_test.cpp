@@ -12,12 +12,9 @@ using testing::Messages;
 using testing::plain_text;
 using testing::scenario_of;
 using testing::with;
+using testing::with_bit;
 
 constexpr double degree = pi / 180.0;
-
-std::string with_bit(const std::string& keys) {
-  return with(plain_text(), "like: four_blade_7_7_8", "like: four_blade_7_7_8, " + keys);
-}
 
 geometry::BitLayout layout_of(const std::string& keys) {
   return scenario_of(with_bit(keys)).bit.layout;

@@ -16,10 +16,7 @@ using testing::plain_text;
 using testing::scenario_of;
 using testing::warnings_of;
 using testing::with;
-
-std::string with_bit(const std::string& keys) {
-  return with(plain_text(), "like: four_blade_7_7_8", "like: four_blade_7_7_8, " + keys);
-}
+using testing::with_bit;
 
 /// A list of 18 findings: those given, and `rest` for all others.
 std::string wear_of(std::vector<std::string> first, const std::string& rest = "0.2 mm") {

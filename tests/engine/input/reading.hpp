@@ -85,4 +85,9 @@ inline std::string plain_name(const std::string& text) {
 
 using Messages = std::vector<std::string>;
 
+/// The plain scenario with more said of its bit.
+inline std::string with_bit(const std::string& keys) {
+  return with(plain_text(), "like: four_blade_7_7_8", "like: four_blade_7_7_8, " + keys);
+}
+
 }  // namespace dullcast::testing

@@ -9,27 +9,18 @@
 #include "engine/storage/sweep_part_file.hpp"
 #include "engine/sweep/small_sweep.hpp"
 #include "engine/sweep/sweep_execution.hpp"
+#include "engine/sweep/sweep_nights.hpp"
 
 namespace dullcast::sweep {
 namespace {
 
 using testing::changed;
+using testing::never;
+using testing::options_for;
 using testing::OwnFolder;
+using testing::says;
 using testing::small_manifest;
 using testing::small_plan;
-
-const std::atomic<bool> never{false};
-
-ExecutionOptions options_for(const std::string& output, int threads = 1) {
-  ExecutionOptions options;
-  options.output = output;
-  options.threads = threads;
-  return options;
-}
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 TEST(DisturbedSweep, StoppedWhileItPutsThePartsTogetherItKeepsThem) {
   const OwnFolder folder;

@@ -13,25 +13,18 @@
 #include "engine/storage/sweep_part_file.hpp"
 #include "engine/sweep/parts_folder.hpp"
 #include "engine/sweep/small_sweep.hpp"
+#include "engine/sweep/sweep_nights.hpp"
 
 namespace dullcast::sweep {
 namespace {
 
 using testing::changed;
+using testing::never;
+using testing::options_for;
 using testing::OwnFolder;
+using testing::says;
 using testing::small_manifest;
 using testing::small_plan;
-
-const std::atomic<bool> never{false};
-
-ExecutionOptions options_for(const std::string& output, int threads = 1) {
-  ExecutionOptions options;
-  options.output = output;
-  options.threads = threads;
-  options.program_version = "0";
-  options.program_commit = "none";
-  return options;
-}
 
 ExecutionResult execution_of(const SweepManifest& manifest, const ExecutionOptions& options,
                              const std::atomic<bool>& interrupted = never,
@@ -56,10 +49,6 @@ std::string error_of(const SweepManifest& manifest, const ExecutionOptions& opti
   } catch (const std::exception& error) {
     return error.what();
   }
-}
-
-bool says(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
 }
 
 TEST(SweepExecution, TheSameBytesForAnyThreadsAndPartSizes) {

@@ -5,13 +5,12 @@
 #include <sstream>
 
 #include "tools/commands/band_announcement.hpp"
+#include "tools/commands/program.hpp"
 
 namespace dullcast::commands {
 namespace {
 
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
+using testing::has;
 
 simulation::RunOutcome due_in(int hole, double hottest) {
   simulation::RunOutcome run;

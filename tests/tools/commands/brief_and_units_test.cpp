@@ -9,17 +9,15 @@ namespace dullcast::commands {
 namespace {
 
 namespace fs = std::filesystem;
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::say_to;
 using testing::Scratch;
+using testing::small_plan;
 using testing::small_well;
 using testing::text_of;
 using testing::word;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 TEST(Brief, ARunInTenLinesAtMostWithAllThatAShopAsksFirst) {
   const Scratch scratch;
@@ -45,11 +43,7 @@ TEST(Brief, ALostPumpIsAnsweredByLiftingOff) {
 TEST(Brief, EveryCommandThatTellsMuchHasOne) {
   const Scratch scratch;
   const std::string well = scratch.write("well.yaml", small_well);
-  const std::string plan =
-      scratch.write("plan.yaml",
-                    "title: a small sweep\nscenario: well.yaml\n"
-                    "factors: [{name: speed, path: plan.*.rotary_speed, values: [70 rpm, 90 rpm]}]\n"
-                    "draws: {runs: 3, values: [{number: abrasion_coefficient}]}\n");
+  const std::string plan = scratch.write("plan.yaml", small_plan);
   const std::string sweep = (scratch / "plan.h5").string();
   ASSERT_EQ(say("sweep " + plan + " -o " + sweep).code, 0);
   for (const std::string& words :

@@ -8,21 +8,13 @@ namespace dullcast::commands {
 namespace {
 
 namespace fs = std::filesystem;
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
+using testing::small_plan;
 using testing::small_well;
 using testing::word;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
-
-constexpr const char* small_plan =
-    "title: a small sweep\n"
-    "scenario: well.yaml\n"
-    "factors: [{name: speed, path: plan.*.rotary_speed, values: [70 rpm, 90 rpm]}]\n"
-    "draws: {runs: 3, values: [{number: abrasion_coefficient}]}\n";
 
 TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
   const fs::path folder = fs::path(DULLCAST_SOURCE_DIR) / "scenarios";

@@ -7,6 +7,7 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
@@ -14,10 +15,6 @@ using testing::shipped;
 using testing::small_well;
 using testing::text_of;
 using testing::word;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 TEST(Commands, HelpAndVersionOnTheProgramAndOnEachCommand) {
   for (const std::string command : {"", "run ", "check ", "cooling "}) {

@@ -8,15 +8,12 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::small_well;
 using testing::text_of;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// A small well and the same with less weight, both as results.
 struct Pair {

@@ -8,14 +8,11 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::small_well;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// Numbers of the column whose cells end in `unit` and are the row's first, before `mark` where given.
 std::vector<double> first_numbers(const std::string& text, const std::string& unit) {

@@ -9,14 +9,11 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::small_well;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 std::string contents(const std::string& path) {
   std::ifstream file(path);

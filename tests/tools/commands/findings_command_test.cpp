@@ -11,6 +11,7 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::made_column;
 using testing::made_sweep;
 using testing::MadeCase;
@@ -18,10 +19,6 @@ using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::text_of;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// Puts a made-up table into a sweep file, as one part.
 std::string write(const Scratch& scratch, const storage::SweepTable& table) {

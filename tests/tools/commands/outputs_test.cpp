@@ -10,22 +10,14 @@ namespace dullcast::commands {
 namespace {
 
 namespace fs = std::filesystem;
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::say_to;
 using testing::Scratch;
+using testing::small_plan;
 using testing::small_well;
 using testing::text_of;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
-
-constexpr const char* small_plan =
-    "title: a small sweep\n"
-    "scenario: well.yaml\n"
-    "factors: [{name: speed, path: plan.*.rotary_speed, values: [70 rpm, 90 rpm]}]\n"
-    "draws: {runs: 2, values: [{number: abrasion_coefficient}]}\n";
 
 /// A well, its result, a plan and its sweep, in a folder.
 struct Shelf {

@@ -49,6 +49,11 @@ class Scratch {
   std::filesystem::path folder_;
 };
 
+/// Whether a text holds words.
+inline bool has(const std::string& text, const std::string& words) {
+  return text.find(words) != std::string::npos;
+}
+
 /// A path as a word for a shell.
 inline std::string word(const std::string& path) {
   std::string result;
@@ -91,5 +96,12 @@ inline const char* small_well =
     "rework: {worn_height: 2 mm}\n"
     "costs: {bit: 1900 $, rig: 85 $/h, rework: 420 $, replacement: 1900 $}\n"
     "stepping: {relative_tolerance: 1e-2}\n";
+
+/// A small plan over it, as well.yaml beside the plan: six runs.
+inline const char* small_plan =
+    "title: a small sweep\n"
+    "scenario: well.yaml\n"
+    "factors: [{name: speed, path: plan.*.rotary_speed, values: [70 rpm, 90 rpm]}]\n"
+    "draws: {runs: 3, values: [{number: abrasion_coefficient}]}\n";
 
 }  // namespace dullcast::testing

@@ -7,14 +7,11 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::small_well;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// The small well's scenario with more said of its bit.
 std::string with_bit(const std::string& keys) {

@@ -10,6 +10,7 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
@@ -33,10 +34,6 @@ constexpr const char* small_plan =
     "  - {name: grade, path: bit.grade, values: [standard, premium]}\n"
     "draws: {runs: 5, values: [{number: abrasion_coefficient}]}\n"
     "histories: {cases: [3], rows: 5}\n";
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 /// A plan and its field in a folder of their own.
 struct Night {

@@ -8,6 +8,7 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::say_to;
@@ -33,10 +34,6 @@ std::string plan_of(const std::string& grades, int draws) {
          "  - {name: grade, path: bit.grade, values: [" +
          grades + "]}\ndraws: {runs: " + std::to_string(draws) +
          ", values: [{number: abrasion_coefficient}]}\n";
-}
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
 }
 
 /// A plan with its field and output in a folder of their own.

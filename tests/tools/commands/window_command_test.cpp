@@ -9,15 +9,12 @@
 namespace dullcast::commands {
 namespace {
 
+using testing::has;
 using testing::Said;
 using testing::say;
 using testing::Scratch;
 using testing::small_well;
 using testing::text_of;
-
-bool has(const std::string& text, const std::string& words) {
-  return text.find(words) != std::string::npos;
-}
 
 constexpr const char* small_grid = " --weights '3000 lbf to 9000 lbf in 3' --speeds '60 to 100 rpm in 2' ";
 
