@@ -9,7 +9,6 @@
 
 #include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
-#include "engine/scenario/number_fields.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/statistics/counter_random.hpp"
 
@@ -24,10 +23,6 @@ double drawn(long seed, std::uint64_t stream, std::size_t number) {
   constexpr double ninety_percent_point = 1.2815515655446004;  // of the standard normal law [hb]
   return statistics::standard_normal_at(static_cast<std::uint64_t>(seed), stream, number) /
          ninety_percent_point;
-}
-
-bool within(double value, const base::Range& range) {
-  return value <= range.most && (range.least_itself ? value >= range.least : value > range.least);
 }
 
 struct Trial {
@@ -59,10 +54,7 @@ scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw,
     const auto place = std::find(names.begin(), names.end(), name);
     if (place == names.end()) return;
     const double coordinate = coordinates[static_cast<std::size_t>(place - names.begin())];
-    const double value = number_at(quantity, coordinate);
-    const std::optional<scenario::NumberKind> kind = scenario::kind_of_number(name);
-    const bool sensible = std::isfinite(value) && (!kind || within(value, kind->range));
-    quantity.central = sensible ? value : coordinate > 0.0 ? quantity.high : quantity.low;
+    quantity.central = sensible_number_at(name, quantity, coordinate);
   });
   return scenario;
 }

@@ -8,6 +8,7 @@
 
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/base/threads.hpp"
+#include "engine/scenario/number_fields.hpp"
 #include "engine/simulation/run.hpp"
 
 namespace dullcast::analysis {
@@ -177,6 +178,16 @@ double number_at(const scenario::Quantity& quantity, double coordinate) {
   const double distance = std::abs(coordinate);
   if (quantity.low > 0.0) return quantity.central * std::pow(end / quantity.central, distance);
   return quantity.central + (end - quantity.central) * distance;
+}
+
+double sensible_number_at(const std::string& name, const scenario::Quantity& quantity, double coordinate) {
+  const double value = number_at(quantity, coordinate);
+  const std::optional<scenario::NumberKind> kind = scenario::kind_of_number(name);
+  const auto within = [](double at, const base::Range& range) {
+    return at <= range.most && (range.least_itself ? at >= range.least : at > range.least);
+  };
+  const bool sensible = std::isfinite(value) && (!kind || within(value, kind->range));
+  return sensible ? value : coordinate > 0.0 ? quantity.high : quantity.low;
 }
 
 std::vector<std::string> uncertain_numbers(scenario::Scenario scenario) {

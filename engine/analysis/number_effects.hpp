@@ -60,6 +60,9 @@ scenario::Scenario with_numbers_at(scenario::Scenario scenario, const std::vecto
 /// A number moved to `coordinate`: -1 is low, 0 central, 1 high; in between and beyond by powers where all
 /// three are above 0, by straight lines otherwise.
 double number_at(const scenario::Quantity& quantity, double coordinate);
+/// The same of the number that for_each_number calls `name`, but never past the range in which it makes
+/// sense: beyond that it stands at its low or high.
+double sensible_number_at(const std::string& name, const scenario::Quantity& quantity, double coordinate);
 
 /// The rework rule that fell due, or was nearest to; "outer_dull_grade" where there is none.
 std::string deciding_rule(const simulation::RunOutcome& run);

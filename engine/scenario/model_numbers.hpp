@@ -29,6 +29,7 @@ struct ModelNumbers {
   Quantity rock_softens, rock_melts;   // K, between which friction under a flat falls from whole to none
   Quantity abrasion_coefficient;       // m2/N (m3 per N m), w_0 at CAI 1
   Quantity abrasivity_exponent;        // 1, n
+  Quantity bit_to_bit_wear;            // 1, wear of one bit over the mean of its like in the same ground
   Quantity cutting_wear_share;         // 1, kappa: of the force of cutting that abrades the edge
   Quantity carbide_wear_ratio;         // 1, w_c/w_d cold
   Quantity carbide_load_share;         // 1, least pressure on the carbide of a flat over that on its diamond

@@ -152,6 +152,8 @@ constexpr std::array model_fields{
           &ModelNumbers::abrasion_coefficient},
     Model{"abrasivity_exponent", &base::dimension::number, exponent_range,
           &ModelNumbers::abrasivity_exponent},
+    Model{"bit_to_bit_wear", &base::dimension::number, base::range::above_zero,
+          &ModelNumbers::bit_to_bit_wear},
     Model{"cutting_wear_share", &base::dimension::number, base::range::not_negative,
           &ModelNumbers::cutting_wear_share},
     Model{"carbide_wear_ratio", &base::dimension::number, ratio_range, &ModelNumbers::carbide_wear_ratio},

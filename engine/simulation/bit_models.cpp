@@ -118,7 +118,7 @@ thermal::BottomWaterLaw bottom_water_law(const scenario::Scenario& scenario, con
 wear::CutterWearLaw cutter_wear_law(const scenario::Scenario& scenario, const geometry::BitLayout& bit) {
   const scenario::ModelNumbers& numbers = scenario.numbers;
   wear::CutterWearLaw law;
-  law.abrasion.coefficient = numbers.abrasion_coefficient.central;
+  law.abrasion.coefficient = numbers.abrasion_coefficient.central * numbers.bit_to_bit_wear.central;
   law.abrasion.abrasivity_exponent = numbers.abrasivity_exponent.central;
   law.abrasion.carbide_ratio = numbers.carbide_wear_ratio.central;
   law.abrasion.acceleration_temperature = numbers.acceleration_temperature.central;

@@ -60,6 +60,7 @@ inline scenario::ModelNumbers invented_numbers() {
   n.crushed_heat_share = exactly(0.6);
   n.rock_softens = exactly(900.0 + celsius_zero);
   n.rock_melts = exactly(1250.0 + celsius_zero);
+  n.bit_to_bit_wear = exactly(1.0);
   n.cutting_wear_share = exactly(1.0);
   n.carbide_load_share = exactly(0.1);
   n.leached_acceleration_temperature = exactly(650.0 + celsius_zero);

@@ -40,6 +40,7 @@ constexpr Pin pins[] = {
     {"rock_melts", 1423.15, 1523.15, 1773.15, "mem"},
     {"abrasion_coefficient", 3e-18, 1e-17, 3e-17, "mem"},
     {"abrasivity_exponent", 1.0, 1.5, 2.0, "mem"},
+    {"bit_to_bit_wear", 0.825, 1.0, 1.212, "asm"},
     {"cutting_wear_share", 0.3, 1.0, 5.0, "asm"},
     {"carbide_wear_ratio", 80.0, 150.0, 250.0, "cp"},
     {"carbide_load_share", 0.01, 0.1, 0.3, "asm"},

@@ -208,6 +208,7 @@ constexpr Wire wires[] = {
     {"rock_melts", "chip_hazard damage settled spent table_near warm worn"},
     {"abrasion_coefficient", "worn"},
     {"abrasivity_exponent", "pad_wear worn"},
+    {"bit_to_bit_wear", "worn"},
     {"cutting_wear_share", "worn"},
     {"carbide_wear_ratio", "worn"},
     {"carbide_load_share",
