@@ -7,6 +7,7 @@
 #include <mutex>
 #include <numeric>
 
+#include "engine/analysis/numbers_left.hpp"
 #include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
@@ -16,7 +17,7 @@ namespace dullcast::analysis {
 namespace {
 
 /// Streams of a seed that nothing on the bit is drawn from: those count from 2^32 on (see drawn_strengths).
-constexpr std::uint64_t of_numbers = 1, of_other_numbers = 2, of_the_reading = 3;
+constexpr std::uint64_t of_numbers = 1;
 
 /// A normal variable whose 90 % point is 1.
 double drawn(long seed, std::uint64_t stream, std::size_t number) {
@@ -34,8 +35,7 @@ struct Trial {
 
 }  // namespace
 
-scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw,
-                                  const std::optional<InspectionEvidence>& evidence) {
+scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw) {
   scenario::Scenario scenario = given;
   scenario.random_events.drawn = true;
   scenario.random_events.seed += draw;
@@ -44,12 +44,7 @@ scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw,
   const std::vector<std::string> names = uncertain_numbers(scenario);
   std::vector<double> coordinates;
   for (std::size_t k = 0; k < names.size(); ++k) coordinates.push_back(drawn(seed, of_numbers, k));
-  if (evidence) {
-    std::vector<double> elsewhere;
-    for (std::size_t k = 0; k < evidence->effects.size(); ++k)
-      elsewhere.push_back(drawn(seed, of_other_numbers, k));
-    condition_draw(coordinates, names, *evidence, elsewhere, drawn(seed, of_the_reading, 0));
-  }
+  if (scenario.learned) draw_together(coordinates, names, scenario.learned->together);
   scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
     const auto place = std::find(names.begin(), names.end(), name);
     if (place == names.end()) return;
@@ -66,13 +61,13 @@ double life_drilled(const simulation::RunOutcome& run) {
 }
 
 DrawnBand drawn_band(const scenario::Scenario& scenario, int draws, int threads,
-                     const std::optional<InspectionEvidence>& evidence, const ForecastProgress& progress) {
+                     const ForecastProgress& progress) {
   std::vector<Trial> trials(static_cast<std::size_t>(draws));
   std::mutex telling;
   int done = 0;
   base::parallel_for(draws, threads, [&](int draw) {
     Trial& trial = trials[static_cast<std::size_t>(draw)];
-    trial.scenario = drawn_scenario(scenario, draw, evidence);
+    trial.scenario = drawn_scenario(scenario, draw);
     try {
       trial.run = simulation::run(trial.scenario, {}, simulation::Rows::left_out);
     } catch (const std::exception& error) {

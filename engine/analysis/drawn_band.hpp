@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "engine/analysis/inspection_evidence.hpp"
+#include "engine/analysis/number_effects.hpp"
 
 namespace dullcast::analysis {
 
@@ -13,11 +13,10 @@ inline constexpr int band_draws = 40;
 
 /// Draw `draw` (from 0) of a scenario with chance: its events are those of the seed `draw` above the
 /// scenario's, and every number whose low and high differ is drawn from the normal law (in its logarithm
-/// where it is positive) of which these are the 10 % and 90 % points, conditioned on the evidence if there is
-/// any. A number drawn past the range in which it makes sense stands at its low or high. The run ends where
-/// rework falls due. The same seed draws the same, whatever else is drawn.
-scenario::Scenario drawn_scenario(const scenario::Scenario& scenario, int draw,
-                                  const std::optional<InspectionEvidence>& evidence);
+/// where it is positive) of which these are the 10 % and 90 % points; numbers that inspected bits have told
+/// of together are drawn together. A number drawn past the range in which it makes sense stands at its low or
+/// high. The run ends where rework falls due. The same seed draws the same, whatever else is drawn.
+scenario::Scenario drawn_scenario(const scenario::Scenario& scenario, int draw);
 
 /// One draw whose life is a quantile of all, with the scenario that replays it.
 struct DrawnLife {
@@ -42,7 +41,6 @@ double life_drilled(const simulation::RunOutcome& run);
 /// all reach (its order statistic). A draw whose run throws is left out and counted; when all do, the first
 /// one's exception is thrown. Deterministic for any number of threads.
 DrawnBand drawn_band(const scenario::Scenario& scenario, int draws, int threads,
-                     const std::optional<InspectionEvidence>& evidence,
                      const ForecastProgress& progress = {});
 
 }  // namespace dullcast::analysis

@@ -7,6 +7,7 @@
 
 #include "engine/analysis/drawn_band.hpp"
 #include "engine/analysis/layer_hole.hpp"
+#include "engine/analysis/numbers_left.hpp"
 #include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 
@@ -45,7 +46,7 @@ void draw_band(Forecast& result, const ForecastOptions& options, Work& work) {
       work.central_seconds() * to_rework * band_draws / std::max(1, std::min(options.threads, band_draws));
   work.expect_band(seconds);
   if (options.announce) options.announce({band_draws, seconds});
-  DrawnBand band = drawn_band(result.central_scenario, band_draws, options.threads, options.evidence,
+  DrawnBand band = drawn_band(result.central_scenario, band_draws, options.threads,
                               [&](double done, double all) { work.band(done / all); });
   result.severe = std::move(band.low.run);
   result.middle = std::move(band.middle.run);
@@ -61,9 +62,10 @@ void draw_band(Forecast& result, const ForecastOptions& options, Work& work) {
 
 /// Both ends of the band, as far along the steepest direction as what is left of the spreads reaches.
 void run_ends(Forecast& result, const ForecastOptions& options, const std::function<void(double)>& tell) {
-  const WhatIsLeft left = what_is_left(result.effects, options.evidence);
+  const std::optional<scenario::Learned>& learned = result.central_scenario.learned;
+  const WhatIsLeft left =
+      what_is_left(result.effects, learned ? learned->together : scenario::NumbersTogether{});
   result.half_band = std::sqrt(left.variance);
-  result.inspection_share = left.inspection_share;
   std::vector<std::string> names;
   std::vector<double> towards_wear, towards_life;
   for (std::size_t k = 0; k < left.pull.size(); ++k) {
@@ -128,16 +130,12 @@ std::vector<simulation::LifeEnd> band_of(const Forecast& forecast) {
           end_of("high", forecast.mild)};
 }
 
-Forecast forecast(const scenario::Scenario& given, const ForecastOptions& options,
+Forecast forecast(const scenario::Scenario& scenario, const ForecastOptions& options,
                   const ForecastProgress& progress) {
   Forecast result;
-  scenario::Scenario scenario = given;
-  if (options.evidence) {
-    result.calibrated = true;
-    result.coefficient_factor = options.evidence->coefficient_factor;
-    if (options.evidence->cutting_wear_share)
-      result.cutting_wear_share = options.evidence->cutting_wear_share->central;
-    scenario = with_evidence(scenario, *options.evidence);
+  if (scenario.learned) {
+    result.learned_from = scenario.learned->bits;
+    result.coefficient_factor = scenario.learned->coefficient_factor;
   }
   result.central_scenario = scenario;
   Work work(progress, options.band ? 3.0 : 0.0);

@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "engine/analysis/inspection_evidence.hpp"
 #include "engine/analysis/number_effects.hpp"
 
 namespace dullcast::analysis {
@@ -14,16 +13,15 @@ struct Forecast {
   simulation::RunOutcome central;
   simulation::RunOutcome severe;                      // the low end of life (about one case in ten is worse)
   simulation::RunOutcome mild;                        // the high end (about one in ten is better)
-  scenario::Scenario central_scenario;                // as given, with the inspected bit's factor applied
+  scenario::Scenario central_scenario;                // as given
   scenario::Scenario severe_scenario, mild_scenario;  // replayable
   std::vector<NumberEffect> effects;                  // greatest share first; none where chance is drawn
   double half_band = 0.0;                             // of ln(wear) between central and either end
-  bool calibrated = false;
-  double coefficient_factor = 1.0;           // by which an inspected bit rescaled the abrasion coefficient
-  std::optional<double> cutting_wear_share;  // 1, as an inspected bit told it, if it did
-  /// Of the variance that makes the band, 0..1: how well the inspected bit was read and how far it speaks for
-  /// this one; see WhatIsLeft.
-  double inspection_share = 0.0;
+  int learned_from = 0;             // inspected bits that the numbers rest on; 0: uncalibrated
+  double coefficient_factor = 1.0;  // by which they moved the abrasion coefficient
+  // Only results of before format 1.5 have these, whose one inspected bit was learnt from otherwise:
+  std::optional<double> cutting_wear_share;  // 1, as it told it
+  double inspection_share = 0.0;             // 1, of the band's variance: what reading it left open
   /// Where chance is drawn the band is of draws (see DrawnBand) and `central` only the scenario's own seed at
   /// central numbers: the middle of the draws is this. Nothing otherwise.
   std::optional<simulation::RunOutcome> middle;
@@ -37,7 +35,6 @@ struct Forecast {
 std::vector<simulation::LifeEnd> band_of(const Forecast& forecast);
 
 struct ForecastOptions : EffectOptions {
-  std::optional<InspectionEvidence> evidence;
   bool band = true;  // false: the central run only
 };
 
@@ -47,8 +44,8 @@ struct ForecastOptions : EffectOptions {
 /// together along the steepest direction by that 10 % or 90 % point (Hasofer & Lind, J. Eng. Mech. Div. ASCE
 /// 100, 1974 [pub]), so each end is a scenario that can be replayed.
 ///
-/// With evidence, the abrasion coefficient is multiplied by the evidence's factor, and what is left of each
-/// number's spread is that of what_is_left.
+/// Numbers that inspected bits have told of (scenario.learned) go together as these left them: the variance
+/// and the steepest direction are those of what_is_left.
 ///
 /// Where the scenario draws chance, chips and failures too are unknown and have no slope: the band then is of
 /// quantiles over band_draws draws of seeds and numbers at once (drawn_band), and there are no effects.

@@ -14,8 +14,7 @@ namespace dullcast::analysis {
 struct NumberEffect {
   std::string name;
   double slope = 0.0;  // change of ln(wear) as the number goes from its central to its high value
-  /// Of the variance of ln(wear), 0..1. All numbers' sum to 1, or to 0 when nothing is uncertain; with an
-  /// inspection, to what its own share leaves (see WhatIsLeft).
+  /// Of the variance of ln(wear), 0..1. All numbers' sum to 1, or to 0 when nothing is uncertain.
   double share = 0.0;
 };
 

@@ -47,7 +47,8 @@ simulation::RunOutcome run_of(const simulation::LifeEnd& end) {
 
 storage::ForecastNotes notes_of(const Forecast& forecast, const std::vector<Survival>& survival) {
   storage::ForecastNotes notes;
-  notes.calibrated = forecast.calibrated ? 1 : 0;
+  notes.calibrated = forecast.learned_from > 0 ? 1 : 0;
+  if (forecast.learned_from > 0) notes.learned_from = forecast.learned_from;
   notes.coefficient_factor = forecast.coefficient_factor;
   notes.cutting_wear_share = forecast.cutting_wear_share;
   notes.inspection_share = forecast.inspection_share;
@@ -92,7 +93,8 @@ Forecast forecast_of(const storage::StoredRun& run, const scenario::Scenario& sc
     }
   }
   if (!run.notes) return forecast;
-  forecast.calibrated = run.notes->calibrated != 0;
+  forecast.learned_from =
+      run.notes->calibrated != 0 ? static_cast<int>(std::lround(run.notes->learned_from.value_or(1.0))) : 0;
   forecast.coefficient_factor = run.notes->coefficient_factor;
   forecast.cutting_wear_share = run.notes->cutting_wear_share;
   forecast.inspection_share = run.notes->inspection_share;

@@ -22,10 +22,10 @@ const std::vector<Place>& places() {
   static const std::vector<Place> all = [] {
     std::vector<Place> result{
         {"the scenario itself",
-         {"title",        "bit",    "weight_limit", "fluid",          "string", "pump",
-          "plan",         "upsets", "column",       "repeat",         "rework", "costs",
-          "other_method", "chance", "stepping",     "calibrate_from", "rocks",  "grades",
-          "lots",         "bodies", "fluids",       "bits",           "models"}},
+         {"title",        "bit",    "weight_limit", "fluid",          "string",  "pump",
+          "plan",         "upsets", "column",       "repeat",         "rework",  "costs",
+          "other_method", "chance", "stepping",     "calibrate_from", "learned", "rocks",
+          "grades",       "lots",   "bodies",       "fluids",         "bits",    "models"}},
         {"bit",
          {"like",
           "diameter",
@@ -77,6 +77,8 @@ const std::vector<Place>& places() {
         {"chance", {"draw", "seed"}},
         {"stepping", {"relative_tolerance", "output_every", "warming"}},
         {"calibrate_from", {"measurement_error"}},
+        {"learned", {"inspected_bits", "shelf", "made", "coefficient_factor", "together"}},
+        {"learned.together", {"numbers", "correlation"}},
         {"models", {}}};
     add_numbers<scenario::ModelNumbers>(result.back().keys);
     for (Place& place : result) {

@@ -7,6 +7,7 @@
 #include "engine/input/bit_reader.hpp"
 #include "engine/input/column_reader.hpp"
 #include "engine/input/inspection_reader.hpp"
+#include "engine/input/learned_reader.hpp"
 #include "engine/input/plan_reader.hpp"
 #include "engine/input/rules_reader.hpp"
 #include "engine/input/scenario_writer.hpp"
@@ -119,6 +120,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   MapReader top(root, "", reading, {file, 1, 1});
   scenario.title = top.word("title").value_or(std::filesystem::path(file).stem().string());
   Library library = library_;
+  scenario.learned = read_learned(top, folder, library);
   read_own_entries(top, library);
   scenario.numbers = library.models;
   scenario.bit = read_bit(top, library, folder);
@@ -149,6 +151,9 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
       its_problems.throw_if_any();
       return run.bit.layout.count();
     });
+    if (scenario.calibrate_from && scenario.learned)
+      top.error("calibrate_from",
+                "does not go with learned, which rests on a shelf of bits; add this bit to the shelf");
   } else {
     top.find("calibrate_from");
   }

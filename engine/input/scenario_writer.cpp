@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <map>
 
+#include "engine/input/learned_writer.hpp"
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/yaml_lines.hpp"
 
@@ -31,6 +32,7 @@ class Writer {
     rules();
     costs();
     records();
+    learned();
     inspection();
     return lines_.text();
   }
@@ -213,6 +215,18 @@ class Writer {
     numbers(4, scenario_.fluid);
     line(0, "models", "");
     numbers(2, scenario_.numbers);
+  }
+
+  /// The numbers stand among the records already; this says on what they rest and how they go together.
+  void learned() {
+    if (!scenario_.learned) return;
+    const scenario::Learned& known = *scenario_.learned;
+    line(0, "learned", "");
+    line(2, "inspected_bits", std::to_string(known.bits));
+    if (!known.shelf.empty()) line(2, "shelf", yaml_quoted(known.shelf));
+    if (!known.made.empty()) line(2, "made", yaml_quoted(known.made));
+    line(2, "coefficient_factor", exact_text(known.coefficient_factor));
+    lines_.raw(together_text(known.together, 2));
   }
 
   void inspection() {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/scenario/learned.hpp"
 #include "engine/scenario/model_numbers.hpp"
 #include "engine/scenario/records.hpp"
 #include "models/geometry/bit_layout.hpp"
@@ -216,7 +217,8 @@ struct Scenario {
   Stepping stepping;
   ModelNumbers numbers;
   std::optional<Inspection> calibrate_from;
-  double weight_limit = 0.0;  // N, rule of thumb 1,000 lbf per inch unless given
+  std::optional<Learned> learned;  // what inspected bits have told of the numbers, which are here already
+  double weight_limit = 0.0;       // N, rule of thumb 1,000 lbf per inch unless given
 };
 
 /// Calls visit(name, quantity) for every uncertain number of the scenario in a fixed order, each once by

@@ -5,21 +5,26 @@ namespace dullcast::storage::result_format {
 Fields<ForecastNotes> notes_fields() {
   using R = ForecastNotes;
   return since_minor<R>(
-      4, {},
-      {
-          {"calibrated", "1", "1: an inspected bit was learnt from", &R::calibrated},
-          {"coefficient_factor", "1", "factor by which it rescaled the abrasion coefficient",
-           &R::coefficient_factor},
-          {"cutting_wear_share", "1", "wear by cutting over wear by rubbing, as it told; NaN: it did not",
-           &R::cutting_wear_share},
-          {"inspection_share", "1", "share of the band's variance that reading one bit leaves open",
-           &R::inspection_share},
-          {"draws_failed", "1", "draws of chance that could not be run", &R::draws_failed},
-          {"draws_without_rework", "1", "draws of chance in which rework did not fall due",
-           &R::draws_without_rework},
-          {"first_failed_draw", "", "what the first of those that could not be run said",
-           &R::first_failed_draw},
-      });
+      5,
+      since_minor<R>(
+          4, {},
+          {
+              {"calibrated", "1", "1: inspected bits were learnt from", &R::calibrated},
+              {"coefficient_factor", "1", "factor by which they moved the abrasion coefficient",
+               &R::coefficient_factor},
+              {"cutting_wear_share", "1",
+               "of before 1.5: wear by cutting over wear by rubbing, as one bit told; else NaN",
+               &R::cutting_wear_share},
+              {"inspection_share", "1",
+               "of before 1.5: share of the band's variance that reading one bit left open; else 0",
+               &R::inspection_share},
+              {"draws_failed", "1", "draws of chance that could not be run", &R::draws_failed},
+              {"draws_without_rework", "1", "draws of chance in which rework did not fall due",
+               &R::draws_without_rework},
+              {"first_failed_draw", "", "what the first of those that could not be run said",
+               &R::first_failed_draw},
+          }),
+      {{"learned_from", "1", "inspected bits that the numbers rest on; NaN: none", &R::learned_from}});
 }
 
 Fields<NumberShare> share_fields() {

@@ -31,10 +31,11 @@ struct LayerSurvival {
 };
 
 struct ForecastNotes {
-  int calibrated = 0;                        // 1: by an inspected bit
-  double coefficient_factor = 1.0;           // 1, by which it rescaled the abrasion coefficient
-  std::optional<double> cutting_wear_share;  // 1, as it told it
-  double inspection_share = 0.0;             // 1, of the band's variance: what reading one bit leaves open
+  int calibrated = 0;                        // 1: inspected bits were learnt from
+  std::optional<double> learned_from;        // 1, how many; none in files of before format 1.5
+  double coefficient_factor = 1.0;           // 1, by which they moved the abrasion coefficient
+  std::optional<double> cutting_wear_share;  // 1, as one told it; of before format 1.5
+  double inspection_share = 0.0;             // 1, of the band's variance: what reading it left open; likewise
   int draws_failed = 0;                      // draws of chance that could not be run
   int draws_without_rework = 0;              // draws in which rework did not fall due
   std::string first_failed_draw;             // what it said

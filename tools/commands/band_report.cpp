@@ -94,8 +94,9 @@ void print_band(const Sheet& sheet, const analysis::Forecast& forecast) {
     sheet.out << "  " << std::left << std::setw(17) << label << std::setw(width) << cell(low)
               << std::setw(width) << cell(central) << cell(high) << "\n";
   };
-  sheet.out << "  " << std::left << std::setw(17) << (forecast.calibrated ? "calibrated" : "uncalibrated")
-            << std::setw(width) << "low" << std::setw(width) << (drawn ? "middle" : "central") << "high\n";
+  sheet.out << "  " << std::left << std::setw(17)
+            << (forecast.learned_from > 0 ? "calibrated" : "uncalibrated") << std::setw(width) << "low"
+            << std::setw(width) << (drawn ? "middle" : "central") << "high\n";
   row("  due in hole", hole_of);
   row("  footage", [&](const simulation::RunOutcome& run) { return footage_of(run, sheet.units); });
   row("  rotating", hours_of);

@@ -79,14 +79,13 @@ class Report {
     if (const std::string words = start_words(bit); !words.empty())
       out_ << "  starts used: " << words << "\n";
     out_ << "  Estimates. "
-         << (forecast_.calibrated
-                 ? "Calibrated to one inspected bit: abrasion coefficient times " +
-                       base::show_number(forecast_.coefficient_factor, 3) + ", " +
-                       (forecast_.cutting_wear_share
-                            ? "wear by cutting " + base::show_number(*forecast_.cutting_wear_share, 2) +
-                                  " of that by rubbing at the same force."
-                            : std::string("wear by cutting not told from wear by rubbing."))
-                 : std::string("Uncalibrated: no inspected bit has been given (calibrate_from)."))
+         << (forecast_.learned_from > 0
+                 ? "Learnt from " + std::to_string(forecast_.learned_from) +
+                       (forecast_.learned_from == 1 ? " inspected bit" : " inspected bits") +
+                       ": abrasion coefficient times " + base::show_number(forecast_.coefficient_factor, 3) +
+                       "."
+                 : std::string(
+                       "Uncalibrated: no inspected bit has been learnt from (learned, calibrate_from)."))
          << "\n";
     if (scenario_.random_events.drawn)
       out_ << "  Chips and failures are drawn by chance, seed " << scenario_.random_events.seed

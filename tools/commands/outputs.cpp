@@ -24,6 +24,7 @@ void Outputs::reads(const std::string& path) {
 void Outputs::reads(const scenario::Scenario& scenario) {
   reads(scenario.bit.continues);
   if (scenario.calibrate_from) reads(scenario.calibrate_from->scenario_file);
+  if (scenario.learned) reads(scenario.learned->file);
 }
 
 void Outputs::reads(const Asked& asked, const scenario::Scenario& scenario) {

@@ -1,8 +1,9 @@
 #include <optional>
 
-#include "engine/analysis/calibrate.hpp"
 #include "engine/analysis/told_again.hpp"
 #include "engine/base/file_error.hpp"
+#include "engine/input/scenario_writer.hpp"
+#include "engine/learning/one_bit.hpp"
 #include "engine/storage/write_result.hpp"
 #include "tools/commands/band_announcement.hpp"
 #include "tools/commands/brief_report.hpp"
@@ -69,7 +70,7 @@ int run_command(const std::vector<std::string>& words) {
   const std::string name = again ? "case_" + std::to_string(read.values["case"].as<long>()) : asked.file;
   const std::string output =
       read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(name);
-  const scenario::Scenario scenario =
+  scenario::Scenario scenario =
       again ? case_of_sweep(read.values["from"].as<std::string>(), read.values["case"].as<long>())
             : ready_scenario(asked.file, asked.library, asked.sets, true);
   Outputs outputs(read.values);
@@ -84,10 +85,14 @@ int run_command(const std::vector<std::string>& words) {
     const scenario::Scenario inspected =
         ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
     ProgressLine progress("Matching the inspected bit");
-    options.announce = announce_band(progress, "What the inspected bit's wear answers to");
-    options.evidence =
-        analysis::learn_from_inspection(inspected, *scenario.calibrate_from, options,
-                                        [&](double done, double all) { progress.tell(done, all); });
+    learning::FitOptions fit;
+    fit.threads = asked.threads;
+    fit.told = [&](double done, double all) { progress.tell(done, all); };
+    scenario =
+        learning::with_learned(scenario, learning::learn_from_one(inspected, *scenario.calibrate_from, fit));
+    // From here on it rests on what was learnt; the result says that, and needs the bit no more.
+    scenario.calibrate_from.reset();
+    scenario.text = input::resolved_text(scenario);
   }
   analysis::Forecast result;
   {
@@ -116,7 +121,8 @@ int run_command(const std::vector<std::string>& words) {
     not_kept = error;
   }
   if (brief) {
-    print_brief(std::cout, result.central_scenario, result.central, band, result.calibrated, asked.units);
+    print_brief(std::cout, result.central_scenario, result.central, band, result.learned_from > 0,
+                asked.units);
   } else {
     print_forecast(std::cout, result, survival, asked.units, options.band);
   }

@@ -39,7 +39,7 @@ int show_command(const std::vector<std::string>& words) {
   const scenario::Scenario scenario = scenario_of(run, read.values["library"].as<std::string>());
   const analysis::Forecast forecast = analysis::forecast_of(run, scenario);
   if (read.values.count("brief")) {
-    print_brief(std::cout, scenario, run.outcome, run.band, forecast.calibrated, units);
+    print_brief(std::cout, scenario, run.outcome, run.band, forecast.learned_from > 0, units);
   } else {
     print_forecast(std::cout, forecast, analysis::survival_of(run, scenario), units, !run.band.empty());
   }

@@ -1,0 +1,54 @@
+#include "engine/analysis/numbers_left.hpp"
+
+#include <Eigen/Eigenvalues>
+
+namespace dullcast::analysis {
+namespace {
+
+/// The symmetric root; what rounding makes of a 0 counts as 0.
+Eigen::MatrixXd root_of(const Eigen::MatrixXd& correlation) {
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(correlation);
+  const Eigen::VectorXd roots = parts.eigenvalues().cwiseMax(0.0).cwiseSqrt();
+  return parts.eigenvectors() * roots.asDiagonal() * parts.eigenvectors().transpose();
+}
+
+std::vector<double> values_of(const Eigen::VectorXd& vector) {
+  return {vector.begin(), vector.end()};
+}
+
+}  // namespace
+
+WhatIsLeft what_is_left(const std::vector<NumberEffect>& effects, const scenario::NumbersTogether& together) {
+  const auto count = static_cast<Eigen::Index>(effects.size());
+  std::vector<std::string> names;
+  Eigen::VectorXd slopes(count);
+  for (Eigen::Index k = 0; k < count; ++k) {
+    names.push_back(effects[static_cast<std::size_t>(k)].name);
+    slopes(k) = effects[static_cast<std::size_t>(k)].slope;
+  }
+  WhatIsLeft left;
+  if (count == 0) return left;
+  Eigen::VectorXd pull = slopes, weights = slopes.cwiseAbs2();
+  if (!together.names.empty()) {
+    const Eigen::MatrixXd correlation = scenario::correlation_of(together, names);
+    const Eigen::MatrixXd root = root_of(correlation);
+    pull = correlation * slopes;
+    weights = root.cwiseAbs2() * (root * slopes).cwiseAbs2();
+  }
+  left.variance = std::max(0.0, slopes.dot(pull));
+  left.pull = values_of(pull);
+  const double all = weights.sum();
+  left.shares = values_of(all > 0.0 ? Eigen::VectorXd(weights / all) : weights);
+  return left;
+}
+
+void draw_together(std::vector<double>& coordinates, const std::vector<std::string>& names,
+                   const scenario::NumbersTogether& together) {
+  if (together.names.empty()) return;
+  const Eigen::Map<const Eigen::VectorXd> independent(coordinates.data(),
+                                                      static_cast<Eigen::Index>(coordinates.size()));
+  const Eigen::VectorXd drawn = root_of(scenario::correlation_of(together, names)) * independent;
+  coordinates = values_of(drawn);
+}
+
+}  // namespace dullcast::analysis

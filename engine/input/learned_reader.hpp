@@ -1,0 +1,14 @@
+#pragma once
+
+#include "engine/input/library.hpp"
+
+namespace dullcast::input {
+
+/// Reads `learned:` of a scenario: the name of a file, or a map with the same keys: what inspected bits have
+/// told of the library's numbers, as own entries (rocks:, lots:, models:, ...), and how they go together.
+/// Puts the numbers into `library`; the scenario's own entries, read afterwards, have the last word. Reports
+/// what cannot be used.
+std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::string& folder,
+                                              Library& library);
+
+}  // namespace dullcast::input

@@ -1,0 +1,105 @@
+#include "engine/learning/shelf_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace dullcast::learning {
+namespace {
+
+constexpr int most_rounds = 8;
+constexpr double hardly_moves = 0.03;  // of a coordinate: a thirtieth of what was not known before
+constexpr double matters = 0.1;        // of a coordinate's move, or of its deviation's narrowing
+
+bool says_anything(const scenario::InspectedBit& found) {
+  const bool cutters = std::any_of(found.cutters.begin(), found.cutters.end(), [&](const auto& cutter) {
+    return cutter.worn_height || cutter.lost || cutter.table_gone || cutter.chipped || cutter.heat_checked ||
+           (found.breakage_noted && !cutter.renewed);
+  });
+  return cutters || found.inner_grade || found.outer_grade || found.chipped || found.lost ||
+         found.heat_checked;
+}
+
+/// Runs done of all rounds, of which there are as a rule three.
+class Told {
+ public:
+  Told(const RunsTold& told, const ShelfNumbers& numbers) : told_(told) {
+    for (const auto& own : numbers.of_bit) bits_ += 1.0, slopes_ += static_cast<double>(own.size());
+    expected_ = slopes_ + bits_ + 2.0 * (0.15 * slopes_ + bits_);
+  }
+  RunsTold in_round() {
+    return [this](double done, double) {
+      now_ = done;
+      if (told_) told_(std::min(before_ + done, expected_), expected_);
+    };
+  }
+  void round_done() { before_ += now_, now_ = 0.0; }
+
+ private:
+  const RunsTold& told_;
+  double bits_ = 0.0, slopes_ = 0.0, expected_ = 0.0, before_ = 0.0, now_ = 0.0;
+};
+
+std::vector<bool> all_of(const ShelfNumbers& numbers, bool value) {
+  return std::vector<bool>(numbers.names.size(), value);
+}
+
+/// What moved or was told something: its slopes are worth finding anew elsewhere.
+std::vector<bool> telling_numbers(const Laplace& learnt, const ShelfNumbers& numbers) {
+  std::vector<bool> telling = all_of(numbers, false);
+  for (Eigen::Index k = 0; k < numbers.count(); ++k) {
+    telling[static_cast<std::size_t>(k)] =
+        std::abs(learnt.mode(k)) > matters || std::sqrt(learnt.covariance(k, k)) < 1.0 - matters;
+  }
+  return telling;
+}
+
+}  // namespace
+
+double log_density_of(const std::vector<scenario::ShelvedBit>& shelf,
+                      const std::vector<BitResponse>& responses, const ShelfNumbers& numbers,
+                      const ReadingLaw& law, const Eigen::VectorXd& parameters) {
+  Eigen::VectorXd gradient;
+  return ShelfPosterior(shelf, responses, numbers, law).log_density(parameters, gradient);
+}
+
+ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOptions& options) {
+  if (std::none_of(shelf.begin(), shelf.end(), [](const auto& bit) { return says_anything(bit.found); }))
+    throw std::invalid_argument("the shelf holds no finding to learn from");
+  ShelfFit fit;
+  fit.numbers = shelf_numbers(shelf);
+  fit.law = options.law;
+  fit.law.bit_spread = fit.numbers.bit_spread;
+  const Eigen::Index count = fit.numbers.count();
+  Told told(options.told, fit.numbers);
+  const auto find = [&](const Eigen::VectorXd& y, const std::vector<bool>& anew,
+                        const std::vector<BitResponse>& before) {
+    auto found = responses(shelf, fit.numbers, y, anew, before, options.threads, told.in_round());
+    told.round_done();
+    return found;
+  };
+  Eigen::VectorXd here = Eigen::VectorXd::Zero(count + 1);
+  fit.responses = fit.before = find(here.head(count), all_of(fit.numbers, true), {});
+  for (fit.rounds = 1;; ++fit.rounds) {
+    const ShelfPosterior posterior(shelf, fit.responses, fit.numbers, fit.law);
+    fit.learnt = laplace(posterior, here, options.threads);
+    fit.last_move = (fit.learnt.mode - here).head(count).cwiseAbs().maxCoeff();
+    if (fit.last_move < hardly_moves || fit.rounds == most_rounds) break;
+    const double density = log_density_of(shelf, fit.responses, fit.numbers, fit.law, here);
+    Eigen::VectorXd next = fit.learnt.mode;
+    std::vector<BitResponse> there =
+        find(next.head(count), telling_numbers(fit.learnt, fit.numbers), fit.responses);
+    for (int halved = 0; halved < 3; ++halved) {
+      if (log_density_of(shelf, there, fit.numbers, fit.law, next) >= density) break;
+      next = 0.5 * (here + next);
+      there = find(next.head(count), telling_numbers(fit.learnt, fit.numbers), fit.responses);
+    }
+    here = next;
+    fit.responses = std::move(there);
+  }
+  fit.bit_spread =
+      ShelfPosterior(shelf, fit.responses, fit.numbers, fit.law).law_at(fit.learnt.mode).bit_spread;
+  return fit;
+}
+
+}  // namespace dullcast::learning
