@@ -90,6 +90,19 @@ Eigen::VectorXd most_probable(const ShelfPosterior& posterior, const Eigen::Vect
   return reduced.widened(climb(reduced, start));
 }
 
+Eigen::MatrixXd curvature_of(const ShelfPosterior& posterior, const Eigen::VectorXd& parameters,
+                             int threads) {
+  Reduced reduced = reduce(posterior);
+  reduced.whole = parameters;
+  const Eigen::MatrixXd part = curvature(reduced, reduced.narrowed(parameters), threads);
+  Eigen::MatrixXd all = Eigen::MatrixXd::Identity(posterior.size(), posterior.size());
+  for (Eigen::Index i = 0; i < reduced.size(); ++i)
+    for (Eigen::Index j = 0; j < reduced.size(); ++j)
+      all(reduced.telling[static_cast<std::size_t>(i)], reduced.telling[static_cast<std::size_t>(j)]) =
+          part(i, j);
+  return all;
+}
+
 Laplace laplace(const ShelfPosterior& posterior, const Eigen::VectorXd& start, int threads) {
   const Reduced reduced = reduce(posterior);
   Eigen::VectorXd x = climb(reduced, start), gradient, trial_gradient;

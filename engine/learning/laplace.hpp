@@ -15,6 +15,10 @@ struct Laplace {
 /// with variance 1. Throws std::runtime_error where no mode is found.
 Laplace laplace(const ShelfPosterior& posterior, const Eigen::VectorXd& start, int threads);
 
+/// Minus the second derivatives at `parameters`, of all parameters: the identity where nothing depends on
+/// them.
+Eigen::MatrixXd curvature_of(const ShelfPosterior& posterior, const Eigen::VectorXd& parameters, int threads);
+
 /// The mode alone, from `start`.
 Eigen::VectorXd most_probable(const ShelfPosterior& posterior, const Eigen::VectorXd& start);
 
