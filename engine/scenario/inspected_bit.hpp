@@ -48,7 +48,13 @@ struct InspectedBit {
   std::vector<CutterSeen> cutters;  // from the axis outward; empty: not looked at one by one
   bool breakage_noted = true;       // whether one that is not marked in `cutters` was seen to be whole
   std::optional<int> chipped, lost, heat_checked;  // cutters, where only counted
-  std::string pockets, body;                       // their condition in the inspector's words
+  // What a dull grading says beside its grades; `some_` where it tells that there are some, not how many.
+  bool some_chipped = false, some_lost = false, some_heat_checked = false, some_bared = false;
+  std::vector<std::string> characteristics;  // in words: "worn cutters", "ring out"
+  std::string graded_where;                  // in words: "shoulder"
+  std::optional<double> gauge_loss;          // m, of the hole's diameter; 0: in gauge
+  std::string reason_pulled;                 // in words: "total depth"
+  std::string pockets, body;                 // their condition in the inspector's words
   std::vector<std::string> repairs, photos;
   std::string note;
   double measurement_error = 1e-4;  // m, one standard deviation of a calliper's reading [asm]
