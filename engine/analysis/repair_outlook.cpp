@@ -8,10 +8,9 @@
 #include "models/wear/body_wear.hpp"
 
 namespace dullcast::analysis {
-namespace {
 
-condition::BitFindings findings_of(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
-                                   bool sheared) {
+condition::BitFindings bench_findings(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
+                                      bool blade_sheared) {
   const geometry::BitLayout& layout = scenario.bit.layout;
   const Eigen::Index n = layout.count();
   condition::BitFindings found;
@@ -29,16 +28,11 @@ condition::BitFindings findings_of(const scenario::Scenario& scenario, const sim
   }
   found.pocket_share_eroded = (bit.eroded + bit.blade_wear) / wear::pocket_depth(layout);
   found.gauge_loss = 0.5 * bit.gauge_loss;
-  found.blade_sheared = sheared;
+  found.blade_sheared = blade_sheared;
   return found;
 }
 
-}  // namespace
-
-RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
-  const simulation::BitCondition& bit = outcome.rework_due ? outcome.rework_due->condition : outcome.end;
-  const bool sheared = !outcome.rework_due && outcome.ended_by == simulation::EndedBy::blade_sheared;
-  const scenario::Costs& money = scenario.costs;
+condition::RepairCosts shop_prices(const scenario::Costs& money) {
   condition::RepairCosts prices;
   prices.setup = money.rework;
   prices.cutter = money.cutter;
@@ -46,8 +40,15 @@ RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulatio
   prices.replacement = money.replacement > 0.0 ? money.replacement
                        : money.bit > 0.0       ? money.bit
                                                : std::numeric_limits<double>::infinity();
+  return prices;
+}
+
+RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
+  const simulation::BitCondition& bit = outcome.rework_due ? outcome.rework_due->condition : outcome.end;
+  const bool sheared = !outcome.rework_due && outcome.ended_by == simulation::EndedBy::blade_sheared;
+  const scenario::Costs& money = scenario.costs;
   RepairOutlook outlook;
-  outlook.plan = condition::plan_repair(findings_of(scenario, bit, sheared), prices);
+  outlook.plan = condition::plan_repair(bench_findings(scenario, bit, sheared), shop_prices(money));
   outlook.priced = outlook.plan.kind == condition::RepairClass::scrap
                        ? std::isfinite(outlook.plan.cost)
                        : money.rework > 0.0 && (outlook.plan.cutters == 0 || money.cutter > 0.0) &&

@@ -19,4 +19,11 @@ struct RepairOutlook {
 };
 RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome);
 
+/// What a bench finds on a bit in that condition, cutters held against the scenario's rules as above.
+condition::BitFindings bench_findings(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
+                                      bool blade_sheared);
+
+/// A scenario's prices as a shop reckons with them; see repair_outlook.
+condition::RepairCosts shop_prices(const scenario::Costs& money);
+
 }  // namespace dullcast::analysis

@@ -31,7 +31,11 @@ void check(const BitFindings& found, const RepairCosts& costs, const RepairLimit
 RepairPlan plan_repair(const BitFindings& found, const RepairCosts& costs, const RepairLimits& limits) {
   check(found, costs, limits);
   const auto scrap = [&](const char* reason) {
-    return RepairPlan{RepairClass::scrap, 0, 0, costs.replacement, reason};
+    RepairPlan scrapped;
+    scrapped.kind = RepairClass::scrap;
+    scrapped.cost = costs.replacement;
+    scrapped.reason = reason;
+    return scrapped;
   };
   if (found.blade_sheared) return scrap("a blade is sheared");
   if (found.pocket_share_eroded > limits.pocket_share_scrap)
@@ -40,13 +44,16 @@ RepairPlan plan_repair(const BitFindings& found, const RepairCosts& costs, const
   const bool under_gauge = found.gauge_loss > limits.gauge_loss;
   const bool all_pockets = found.pocket_share_eroded > limits.pocket_share;
   RepairPlan plan;
+  plan.all_pockets = all_pockets;
+  plan.replaced = Eigen::ArrayXi::Zero(found.worn_share.size());
   int broken = 0;  // lost, chipped or ruined
   for (Eigen::Index i = 0; i < found.worn_share.size(); ++i) {
     const bool lost = found.lost(i) != 0;
     const bool breaks = lost || found.chipped(i) != 0 || found.heat_damage(i) >= 1.0;
     const bool worn = found.worn_share(i) > limits.worn_share || (under_gauge && found.at_gauge(i) != 0);
     if (breaks) ++broken;
-    if (breaks || worn) ++plan.cutters;
+    plan.replaced(i) = breaks || worn ? 1 : 0;
+    plan.cutters += plan.replaced(i);
     if (lost || all_pockets) ++plan.pockets;
   }
   if (plan.cutters == 0 && plan.pockets == 0) {

@@ -40,10 +40,12 @@ struct RepairLimits {
 
 struct RepairPlan {
   RepairClass kind = RepairClass::none;
-  int cutters = 0;          // to replace
-  int pockets = 0;          // to rebuild
-  double cost = 0.0;        // money: of the repair, or of a new bit when scrapped
-  const char* reason = "";  // one constant clause, for whoever words the report
+  int cutters = 0;           // to replace
+  int pockets = 0;           // to rebuild
+  double cost = 0.0;         // money: of the repair, or of a new bit when scrapped
+  const char* reason = "";   // one constant clause, for whoever words the report
+  Eigen::ArrayXi replaced;   // per cutter, 1 where a new one comes in; empty when scrapped
+  bool all_pockets = false;  // blades are built up, and with them every pocket
 };
 
 /// Decides what to do. A cutter is replaced when it is lost, chipped, ruined by heat (damage >= 1) or worn

@@ -68,6 +68,10 @@ TEST(PlanRepair, ReplacesWhatIsWornChippedRuinedOrLostOnce) {
   found.worn_share(5) = std::numeric_limits<double>::infinity();
   const RepairPlan plan = plan_repair(found, costs);
   EXPECT_EQ(plan.cutters, 4);  // 0, 2, 3 and 5
+  Eigen::ArrayXi which = Eigen::ArrayXi::Zero(18);
+  which(0) = which(2) = which(3) = which(5) = 1;
+  EXPECT_TRUE((plan.replaced == which).all()) << plan.replaced.transpose();
+  EXPECT_FALSE(plan.all_pockets);
   EXPECT_EQ(plan.pockets, 1);  // of the one lost
   EXPECT_EQ(plan.kind, RepairClass::rebuild_pockets);
   EXPECT_EQ(plan.cost, 250.0 + 4.0 * 80.0 + 60.0);
@@ -80,6 +84,8 @@ TEST(PlanRepair, RebuildsEveryPocketWhenTheyAreEroded) {
   EXPECT_EQ(plan.kind, RepairClass::rebuild_pockets);
   EXPECT_EQ(plan.cutters, 0);  // sound ones go back in
   EXPECT_EQ(plan.pockets, 18);
+  EXPECT_TRUE(plan.all_pockets);
+  EXPECT_EQ(plan.replaced.sum(), 0);
   EXPECT_EQ(plan.cost, 250.0 + 18.0 * 60.0);
 }
 
