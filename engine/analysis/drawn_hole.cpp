@@ -15,7 +15,7 @@ namespace {
 constexpr long luck_of_its_own = 1'000'000;
 
 scenario::Scenario one_hole(const scenario::Scenario& given, int draw, const HoleDrawOptions& options) {
-  scenario::Scenario hole = drawn_scenario(given, draw, options.evidence);
+  scenario::Scenario hole = drawn_scenario(given, draw);
   hole.repeat.holes = 1;
   hole.repeat.stop_at = scenario::StopAt::beyond_repair;
   hole.stepping.relative_tolerance = options.relative_tolerance;

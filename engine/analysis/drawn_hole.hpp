@@ -39,7 +39,6 @@ inline constexpr int most_fetched = 5;
 struct HoleDrawOptions {
   int draws = band_draws;
   int threads = 1;
-  std::optional<InspectionEvidence> evidence;
   double relative_tolerance = 1e-2;  // of the runs: choices are compared with each other
 };
 

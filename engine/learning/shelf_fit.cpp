@@ -40,6 +40,15 @@ class Told {
   double bits_ = 0.0, slopes_ = 0.0, expected_ = 0.0, before_ = 0.0, now_ = 0.0;
 };
 
+/// The law for finding the neighbourhood: from far off every reading looks like a slip of the pen, which says
+/// nothing of where to go.
+ReadingLaw broad(ReadingLaw law) {
+  law.misread = 0.0;
+  law.cutter_scatter *= 3.0;
+  law.bit_spread = std::max(law.bit_spread, 0.5);
+  return law;
+}
+
 std::vector<bool> all_of(const ShelfNumbers& numbers, bool value) {
   return std::vector<bool>(numbers.names.size(), value);
 }
@@ -82,7 +91,10 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
   fit.responses = fit.before = find(here.head(count), all_of(fit.numbers, true), {});
   for (fit.rounds = 1;; ++fit.rounds) {
     const ShelfPosterior posterior(shelf, fit.responses, fit.numbers, fit.law);
-    fit.learnt = laplace(posterior, here, options.threads);
+    const Eigen::VectorXd start =
+        fit.rounds == 1 ? most_probable(ShelfPosterior(shelf, fit.responses, fit.numbers, broad(fit.law)), here)
+                        : here;
+    fit.learnt = laplace(posterior, start, options.threads);
     fit.last_move = (fit.learnt.mode - here).head(count).cwiseAbs().maxCoeff();
     if (fit.last_move < hardly_moves || fit.rounds == most_rounds) break;
     const double density = log_density_of(shelf, fit.responses, fit.numbers, fit.law, here);

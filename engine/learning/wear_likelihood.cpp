@@ -88,10 +88,19 @@ void WearFindings::add_heights(const Eigen::ArrayXd& worn, const Eigen::ArrayXd&
       likelihood = (1.0 - misread) * normal_below(-x) + misread * 0.5;
       slope = -(1.0 - misread) * normal_density(x) * slope_of_x;
     } else {
-      // The unit of the density is the usable height, so that a misread one has density 1.
-      const double unit = predicted_->usable_height(i), density = normal_density(x) * unit / deviation;
+      // The unit of the density is the usable height, so that a misread one has density 1. By logarithms, for
+      // where nothing is misread a reading may lie where the bell is less than any number.
+      const double log_density =
+          -0.5 * x * x + std::log(predicted_->usable_height(i) / (deviation * std::sqrt(two_pi)));
+      const double log_slope = -x * slope_of_x - scatter * scatter * v / variance;
+      if (!(misread > 0.0)) {
+        result.log_likelihood += log_density;
+        result.slope(i) += log_slope * gain(i);
+        continue;
+      }
+      const double density = std::exp(log_density);
       likelihood = (1.0 - misread) * density + misread;
-      slope = (1.0 - misread) * density * (-x * slope_of_x - scatter * scatter * v / variance);
+      slope = (1.0 - misread) * density * log_slope;
     }
     result.log_likelihood += std::log(likelihood);
     result.slope(i) += slope / likelihood * gain(i);

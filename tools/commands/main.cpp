@@ -36,6 +36,8 @@ constexpr Command commands[] = {
     {"sweep", sweep_command, "PLAN.yaml", "run thousands of what-ifs overnight, safely"},
     {"findings", findings_command, "SWEEP.h5",
      "what the runs of a sweep mean: rework, best settings, what matters"},
+    {"learn", learn_command, "SHELF",
+     "what a shelf of inspected bits tells of rock and cutters, for forecasts to rest on"},
     {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
 };
 

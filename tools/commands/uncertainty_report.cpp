@@ -2,41 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <map>
 #include <ostream>
 
 #include "engine/base/plain_text.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "tools/commands/number_words.hpp"
 #include "tools/commands/report_words.hpp"
 
 namespace dullcast::commands {
 namespace {
-
-/// How values of a dimension are shown; the rest stands in SI.
-const std::map<std::string, const base::Shown*>& shown_dimensions() {
-  static const std::map<std::string, const base::Shown*> known{
-      {base::dimension::pressure.name, &base::shown::pressure},
-      {base::dimension::length.name, &base::shown::length},
-      {base::dimension::temperature.name, &base::shown::temperature},
-      {base::dimension::flow.name, &base::shown::flow},
-      {base::dimension::temperature_difference.name, &base::shown::temperature_difference}};
-  return known;
-}
-
-std::string value_words(double value, const base::Dimension* dimension, base::ShownUnits units) {
-  if (dimension == nullptr) return base::show_number(value);
-  if (dimension->rule == base::UnitRule::angle) return angle_words(value);
-  const auto found = shown_dimensions().find(dimension->name);
-  // Both units at once would fill the line; field units are enough beside the library's own.
-  if (found != shown_dimensions().end())
-    return base::show(value, *found->second,
-                      units == base::ShownUnits::si ? base::ShownUnits::si : base::ShownUnits::field);
-  char text[40];
-  std::snprintf(text, sizeof text, "%.3g", value);
-  const std::string unit = dimension->label;
-  return unit.empty() ? text : text + (" " + unit);
-}
 
 std::string life_words(const analysis::LifeFound& life) {
   const std::string hours = base::show_number(life.rotating_time / 3600.0);
@@ -124,8 +98,8 @@ void print_uncertainty_ranking(std::ostream& out, const scenario::Scenario& scen
     const base::Dimension* kind = scenario::dimension_of_number(number.name);
     const scenario::Quantity& q = number.quantity;
     sheet.row({percents(number.share), spoken(number.name),
-               value_words(q.low, kind, units) + ", " + value_words(q.central, kind, units) + ", " +
-                   value_words(q.high, kind, units),
+               number_words(q.low, kind, units) + ", " + number_words(q.central, kind, units) + ", " +
+                   number_words(q.high, kind, units),
                !by_life       ? times_words(number.spread)
                : number.lived ? life_words(number.low)
                               : "by one hole",

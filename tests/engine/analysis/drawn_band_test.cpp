@@ -40,7 +40,7 @@ TEST(DrawnBand, DrawsAreEnoughToBoundItsEnds) {
 TEST(DrawnBand, TheEndsAreQuantilesOfTheDraws) {
   std::vector<double> lives;
   for (int k = 0; k < band_draws; ++k) {
-    const scenario::Scenario drawn = drawn_scenario(with_chance(), k, std::nullopt);
+    const scenario::Scenario drawn = drawn_scenario(with_chance(), k);
     lives.push_back(life_drilled(simulation::run(drawn, {}, simulation::Rows::left_out)));
   }
   std::sort(lives.begin(), lives.end());
@@ -69,7 +69,7 @@ TEST(DrawnBand, EndsCanBeReplayed) {
 }
 
 TEST(DrawnBand, TheSameOnOneThread) {
-  const DrawnBand one = drawn_band(with_chance(), band_draws, 1, std::nullopt);
+  const DrawnBand one = drawn_band(with_chance(), band_draws, 1);
   EXPECT_EQ(life(one.low.run), life(usual().severe));
   EXPECT_EQ(life(one.high.run), life(usual().mild));
 }
@@ -78,7 +78,7 @@ TEST(DrawnScenario, DrawsSeedsAndNumbersAndLeavesWhatIsCertain) {
   std::set<long> seeds;
   std::set<double> coefficients;
   for (int k = 0; k < 20; ++k) {
-    const scenario::Scenario drawn = drawn_scenario(with_chance(), k, std::nullopt);
+    const scenario::Scenario drawn = drawn_scenario(with_chance(), k);
     seeds.insert(drawn.random_events.seed);
     coefficients.insert(drawn.numbers.abrasion_coefficient.central);
     EXPECT_EQ(drawn.numbers.pocket_conductance.central, with_chance().numbers.pocket_conductance.central);
@@ -94,8 +94,7 @@ TEST(DrawnScenario, OneInTenLiesBeyondLowAndBeyondHigh) {
   const scenario::Scenario s = with_chance();
   int below = 0, above = 0;
   for (int k = 0; k < 400; ++k) {
-    const double value =
-        quantity_of(drawn_scenario(s, k, std::nullopt), "flat_friction", &scenario::Quantity::central);
+    const double value = quantity_of(drawn_scenario(s, k), "flat_friction", &scenario::Quantity::central);
     below += value < s.numbers.flat_friction.low;
     above += value > s.numbers.flat_friction.high;
   }
@@ -108,7 +107,7 @@ TEST(DrawnScenario, ANumberPastItsRangeStandsAtItsEnd) {
   s.numbers.exposed_share = testing::between(0.5, 0.8, 0.99);  // a share: up to 1
   int at_the_end = 0;
   for (int k = 0; k < 200; ++k) {
-    const double value = drawn_scenario(s, k, std::nullopt).numbers.exposed_share.central;
+    const double value = drawn_scenario(s, k).numbers.exposed_share.central;
     EXPECT_LE(value, 1.0);
     at_the_end += value == 0.99;
   }
@@ -118,10 +117,10 @@ TEST(DrawnScenario, ANumberPastItsRangeStandsAtItsEnd) {
 TEST(DrawnBand, ADrawThatCannotBeRunIsCountedAndAllOfThemAreAnError) {
   scenario::Scenario s = with_chance();
   s.column.layers[0].rock.unconfined_strength = samples::exactly(-80e6);
-  EXPECT_ANY_THROW(drawn_band(s, 3, 1, std::nullopt));
+  EXPECT_ANY_THROW(drawn_band(s, 3, 1));
   // A low end that no rock has: draws below the central strength may be refused, those above are run.
   s.column.layers[0].rock.unconfined_strength = testing::between(-500e6, 80e6, 90e6);
-  const DrawnBand some = drawn_band(s, 8, 2, std::nullopt);
+  const DrawnBand some = drawn_band(s, 8, 2);
   EXPECT_GT(some.failed, 0);
   EXPECT_GT(some.draws, 0);
   EXPECT_EQ(some.draws + some.failed, 8);

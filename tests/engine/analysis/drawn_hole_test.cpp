@@ -10,7 +10,7 @@ namespace {
 
 using testing::priced_bit;
 
-constexpr HoleDrawOptions two_draws{2, 1, {}, 1e-2};
+constexpr HoleDrawOptions two_draws{2, 1, 1e-2};
 
 simulation::RunOutcome run_once(scenario::Scenario s) {
   s.repeat.holes = 1;
@@ -80,7 +80,7 @@ TEST(DrawnHole, TheSameOnAnyNumberOfThreads) {
   scenario::Scenario s = wearing();
   s.numbers.abrasion_coefficient = {1e-14, 3e-14, 9e-14, "asm", "invented for tests"};
   s.bit.starting_wear.setConstant(3e-3);
-  HoleDrawOptions options{6, 1, {}, 1e-2};
+  HoleDrawOptions options{6, 1, 1e-2};
   const std::vector<DrawnHole> one = drawn_holes(s, options);
   options.threads = 3;
   const std::vector<DrawnHole> three = drawn_holes(s, options);

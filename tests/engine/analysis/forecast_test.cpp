@@ -28,7 +28,7 @@ const Forecast& usual() {
 TEST(ForecastBand, LowLifeIsShorterThanCentralAndHigh) {
   EXPECT_LT(life(usual().severe), 0.9 * life(usual().central));
   EXPECT_GT(life(usual().mild), 1.1 * life(usual().central));
-  EXPECT_FALSE(usual().calibrated);
+  EXPECT_EQ(usual().learned_from, 0);
   EXPECT_EQ(usual().coefficient_factor, 1.0);
 }
 

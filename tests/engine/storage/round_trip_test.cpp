@@ -56,6 +56,7 @@ TEST(RoundTrip, WhatAForecastRestsOnComesBack) {
   const made_up::Folder folder;
   ForecastNotes notes;
   notes.calibrated = 1;
+  notes.learned_from = 40.0;
   notes.coefficient_factor = 0.37;
   notes.inspection_share = 0.125;
   notes.draws_failed = 2;
@@ -84,6 +85,7 @@ TEST(RoundTrip, WhatAForecastRestsOnComesBack) {
   ASSERT_TRUE(stored.notes);
   const ForecastNotes& back = *stored.notes;
   EXPECT_EQ(back.calibrated, 1);
+  EXPECT_EQ(back.learned_from, 40.0);
   EXPECT_EQ(back.coefficient_factor, 0.37);
   EXPECT_FALSE(back.cutting_wear_share);
   EXPECT_EQ(back.inspection_share, 0.125);

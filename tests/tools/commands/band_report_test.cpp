@@ -48,7 +48,7 @@ TEST(BandReport, TellsLowCentralAndHighAndWhatTheyAreDueTo) {
 
 TEST(BandReport, WhatAnInspectionLeavesOpenIsACauseAmongTheOthers) {
   analysis::Forecast forecast = made_forecast();
-  forecast.calibrated = true;
+  forecast.learned_from = 1;
   forecast.effects[0].share = 0.1;
   forecast.inspection_share = 0.6;
   const std::string text = told(forecast);

@@ -1,0 +1,104 @@
+#include <ctime>
+#include <filesystem>
+
+#include "engine/base/output_place.hpp"
+#include "engine/base/program_version.hpp"
+#include "engine/input/learned_writer.hpp"
+#include "engine/input/shelf_reader.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/learn_report.hpp"
+#include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
+#include "tools/commands/progress_line.hpp"
+#include "tools/commands/usual_units.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+namespace {
+
+po::options_description learn_options() {
+  po::options_description shown("Options");
+  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
+                      "what was learnt, for scenarios to name under learned:")(
+      "csv", po::value<std::string>()->value_name("FILE"),
+      "also write how each bit fits as comma-separated values")("brief", "in ten lines");
+  add_replace_option(shown);
+  add_units_option(shown);
+  shown.add_options()("threads", po::value<int>()->value_name("N"), "threads for the runs; without it, all")(
+      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  return shown;
+}
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm parts{};
+  gmtime_r(&now, &parts);
+  char text[16];
+  return std::strftime(text, sizeof text, "%Y-%m-%d", &parts) > 0 ? text : "";
+}
+
+void keep(const std::string& file, const ShelfLesson& lesson) {
+  scenario::Learned learned = learning::learned_numbers(lesson.fit, static_cast<int>(lesson.bits.size()));
+  learned.shelf = std::filesystem::path(lesson.shelf).filename().string();
+  learned.made = today() + " by dullcast " + base::program_version() + " (" + base::program_commit() + ")";
+  base::write_text(file,
+                   input::learned_text(learned,
+                                       "What inspected bits have told of the library's numbers; name this "
+                                       "file in a scenario under learned:\nLow, central and high are the "
+                                       "10 %, 50 % and 90 % points of what is left to think. Estimates."));
+}
+
+}  // namespace
+
+int learn_command(const std::vector<std::string>& words) {
+  const ReadOptions read = read_options(
+      words,
+      "dullcast learn SHELF [-o FILE] [options]\n\n"
+      "Reads a shelf of inspected bits, drills each record again, and finds what they tell together of how "
+      "fast\n"
+      "diamond wears in each rock, how easily edges chip and how good each lot is; what they cannot tell; "
+      "how\n"
+      "well they foretell the next bit; and which of them do not fit. -o keeps it for scenarios to rest on.\n"
+      "Ends with 0 when done, 2 for wrong options, 3 for a shelf that cannot be used, 4 when a run or the\n"
+      "writing fails.\n",
+      learn_options(), "shelf", 1);
+  if (read.finished) return ended_well;
+  ShelfLesson lesson;
+  lesson.shelf = named_file(read, "shelf", "shelf to learn from");
+  const std::string library = read.values["library"].as<std::string>();
+  const Sheet sheet{std::cout, units_of(read.values)};
+  learning::FitOptions options;
+  options.threads = threads_asked(read.values);
+  Outputs outputs(read.values);
+  outputs.reads(lesson.shelf);
+  outputs.reads(library);
+  if (read.values.count("output")) outputs.will_write(read.values["output"].as<std::string>());
+  outputs.will_write_csv();
+  const input::ScenarioReader reader(library_folder(library, lesson.shelf));
+  std::vector<input::Warning> warnings;
+  lesson.bits = input::read_shelf(lesson.shelf, reader, warnings);
+  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  for (const scenario::ShelvedBit& bit : lesson.bits) outputs.reads(bit.found.scenario_file);
+  {
+    ProgressLine progress("Drilling the shelf again");
+    options.told = [&](double done, double all) { progress.tell(done, all); };
+    lesson.fit = learning::fit_shelf(lesson.bits, options);
+  }
+  {
+    ProgressLine progress("Holding each bit against the others");
+    lesson.judged = learning::leave_one_out(lesson.bits, lesson.fit, options.threads);
+  }
+  lesson.told = learning::what_was_told(lesson.fit);
+  print_lesson(sheet, lesson, read.values.count("brief") > 0);
+  outputs.write_csv([&](std::ostream& out) { write_lesson_csv(out, lesson); });
+  if (!read.values.count("output")) return ended_well;
+  const std::string output = read.values["output"].as<std::string>();
+  keep(output, lesson);
+  sheet.out << "Written to " << output << "\n";
+  return ended_well;
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <iosfwd>
+#include <string>
+
+#include "engine/learning/leave_one_out.hpp"
+#include "engine/learning/what_was_told.hpp"
+#include "tools/commands/report_words.hpp"
+
+namespace dullcast::commands {
+
+/// All that one shelf has taught.
+struct ShelfLesson {
+  std::string shelf;  // its file
+  std::vector<scenario::ShelvedBit> bits;
+  learning::ShelfFit fit;
+  learning::WhatWasTold told;
+  std::vector<learning::BitJudged> judged;
+};
+
+/// What the numbers are now, what the shelf cannot tell, how well it tells the next bit, and which bits do
+/// not fit; `brief` in ten lines.
+void print_lesson(const Sheet& sheet, const ShelfLesson& lesson, bool brief);
+
+/// A line a bit: what was found beside what was predicted, before and as told by the others.
+void write_lesson_csv(std::ostream& out, const ShelfLesson& lesson);
+
+}  // namespace dullcast::commands
