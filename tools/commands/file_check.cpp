@@ -7,6 +7,7 @@
 #include "engine/base/file_error.hpp"
 #include "engine/base/machine_fault.hpp"
 #include "engine/input/scenario_reader.hpp"
+#include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/input/units.hpp"
 #include "engine/storage/starting_state.hpp"
@@ -147,6 +148,21 @@ FileCheck check_library_file(const std::string& file, const std::string& library
   return check;
 }
 
+FileCheck check_shelf(const std::string& file, const std::string& library) {
+  FileCheck check;
+  check.what = "a shelf";
+  check.good = "can be used";
+  check.bad = "cannot be used";
+  gather(check, "", [&] {
+    std::vector<input::Warning> warnings;
+    const input::ScenarioReader reader(library_folder(library, file));
+    const auto shelf = input::read_shelf(file, reader, warnings);
+    tell(check, warnings);
+    check.what = "a shelf of " + counted(static_cast<long>(shelf.size()), "bit");
+  });
+  return check;
+}
+
 FileCheck check_stored(const std::string& file) {
   FileCheck check;
   check.good = "whole";
@@ -200,6 +216,7 @@ bool has_key(const input::YamlValue& tree, std::initializer_list<const char*> ke
 FileCheck check_file(const std::string& file, const std::string& library,
                      const std::vector<std::string>& sets) {
   if (is_hdf5(file) || fs::path(file).extension() == ".h5") return check_stored(file);
+  if (input::is_table_name(file)) return check_shelf(file, library);
   // A text that cannot be read at all is for the scenario's reader to say.
   input::YamlValue tree;
   try {
@@ -209,6 +226,7 @@ FileCheck check_file(const std::string& file, const std::string& library,
   }
   if (has_key(tree, {"scenario", "factors", "draws", "design"}) && !has_key(tree, {"column", "bit"}))
     return check_plan(file, library);
+  if (has_key(tree, {"shelf"}) && !has_key(tree, {"column", "bit"})) return check_shelf(file, library);
   const std::string name = fs::path(file).filename().string();
   const bool named = std::find(std::begin(input::library_files), std::end(input::library_files), name) !=
                      std::end(input::library_files);

@@ -5,8 +5,8 @@
 
 namespace dullcast::commands {
 
-/// What was found in one file, whatever it is: a scenario, a sweep's plan, a file of the library, the result
-/// of a run or of a sweep, or a part of one.
+/// What was found in one file, whatever it is: a scenario, a sweep's plan, a file of the library, a shelf
+/// of inspected bits, the result of a run or of a sweep, or a part of one.
 struct FileCheck {
   std::string what;                   // "a scenario", "a plan of 3600 runs over field.yaml"
   std::vector<std::string> unwise;    // sentences with their places

@@ -1,0 +1,18 @@
+#include "tools/commands/ready_shelf.hpp"
+
+#include <iostream>
+
+#include "engine/input/shelf_reader.hpp"
+#include "tools/commands/command.hpp"
+
+namespace dullcast::commands {
+
+std::vector<scenario::ShelvedBit> ready_shelf(const std::string& file, const std::string& library) {
+  std::vector<input::Warning> warnings;
+  const input::ScenarioReader reader(library_folder(library, file));
+  auto shelf = input::read_shelf(file, reader, warnings);
+  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  return shelf;
+}
+
+}  // namespace dullcast::commands
