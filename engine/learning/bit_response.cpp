@@ -1,5 +1,7 @@
 #include "engine/learning/bit_response.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <exception>
 #include <mutex>
 
@@ -12,10 +14,41 @@ namespace {
 /// Half of the way to the 90 % point: wide of what stepping leaves of noise, near enough to be straight.
 constexpr double half_way = 0.5 * ninety_percent_point;
 
+/// Slopes are of runs whose rods are added in no time, which spares most of their steps: what rods do to an
+/// edge goes as what drilling does.
+constexpr Eigen::Index none_moved = -1, none_moved_without_rods = -2;
+
 struct Task {
   std::size_t bit = 0;
-  Eigen::Index number = -1;  // -1: none is moved
+  Eigen::Index number = none_moved;
 };
+
+scenario::Scenario without_rods(scenario::Scenario run) {
+  run.repeat.connection_time = 0.0;
+  return run;
+}
+
+/// Bits that among them have every number, three at least where there are: the one with the most numbers not
+/// had yet, and so on.
+std::vector<std::size_t> bits_that_cover(const ShelfNumbers& numbers) {
+  std::vector<bool> had(numbers.names.size(), false), taken(numbers.of_bit.size(), false);
+  std::vector<std::size_t> bits;
+  constexpr std::size_t least = 3;
+  for (;;) {
+    std::size_t best = 0;
+    long most = -1;
+    for (std::size_t r = 0; r < numbers.of_bit.size(); ++r) {
+      if (taken[r]) continue;
+      const auto fresh = std::count_if(numbers.of_bit[r].begin(), numbers.of_bit[r].end(),
+                                       [&](Eigen::Index k) { return !had[static_cast<std::size_t>(k)]; });
+      if (fresh > most) most = fresh, best = r;
+    }
+    if (most < 0 || (most == 0 && bits.size() >= least)) return bits;
+    taken[best] = true;
+    bits.push_back(best);
+    for (const Eigen::Index k : numbers.of_bit[best]) had[static_cast<std::size_t>(k)] = true;
+  }
+}
 
 }  // namespace
 
@@ -37,7 +70,8 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
   const auto count = static_cast<std::size_t>(numbers.count());
   std::vector<Task> tasks;
   for (std::size_t r = 0; r < shelf.size(); ++r) {
-    tasks.push_back({r, -1});
+    tasks.push_back({r, none_moved});
+    tasks.push_back({r, none_moved_without_rods});
     for (const Eigen::Index k : numbers.of_bit[r])
       if (anew[static_cast<std::size_t>(k)]) tasks.push_back({r, k});
   }
@@ -49,7 +83,8 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
     Eigen::VectorXd at = y;
     if (one.number >= 0) at(one.number) += half_way;
     try {
-      found[static_cast<std::size_t>(task)] = predict(with_coordinates(shelf[one.bit].run, numbers, at));
+      const scenario::Scenario run = with_coordinates(shelf[one.bit].run, numbers, at);
+      found[static_cast<std::size_t>(task)] = predict(one.number == none_moved ? run : without_rods(run));
     } catch (const std::exception& error) {
       if (one.number < 0 || base::is_machine_fault(error)) throw;
     }
@@ -57,10 +92,15 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
     if (told) told(static_cast<double>(++done), static_cast<double>(tasks.size()));
   });
   std::vector<BitResponse> result(shelf.size());
+  Eigen::ArrayXXd unmoved;
   for (std::size_t task = 0; task < tasks.size(); ++task) {
     const Task& one = tasks[task];
     BitResponse& response = result[one.bit];
-    if (one.number < 0) {
+    if (one.number == none_moved_without_rods) {
+      unmoved = found[task]->logs;
+      continue;
+    }
+    if (one.number == none_moved) {
       response.at = *found[task];
       response.y = y;
       response.slopes = before.empty() ? std::vector<Eigen::ArrayXXd>(count) : before[one.bit].slopes;
@@ -68,12 +108,38 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
     }
     Eigen::ArrayXXd& slope = response.slopes[static_cast<std::size_t>(one.number)];
     if (found[task]) {
-      slope = (found[task]->logs - response.at.logs) / half_way;
+      slope = (found[task]->logs - unmoved) / half_way;
     } else {
       slope.resize(0, 0);
     }
   }
   return result;
+}
+
+std::vector<bool> numbers_that_matter(const std::vector<scenario::ShelvedBit>& shelf,
+                                      const ShelfNumbers& numbers, int threads, const RunsTold& told) {
+  const auto count = static_cast<std::size_t>(numbers.count());
+  std::vector<scenario::ShelvedBit> few;
+  ShelfNumbers theirs = numbers;
+  theirs.of_bit.clear();
+  for (const std::size_t r : bits_that_cover(numbers)) {
+    few.push_back(shelf[r]);
+    theirs.of_bit.push_back(numbers.of_bit[r]);
+  }
+  const std::vector<BitResponse> found = responses(few, theirs, Eigen::VectorXd::Zero(numbers.count()),
+                                                   std::vector<bool>(count, true), {}, threads, told);
+  std::vector<bool> matter(count, false);
+  for (const BitResponse& response : found) {
+    const bool heat = response.at.logs.col(heat_damage).maxCoeff() > std::log(1e-3);
+    for (std::size_t k = 0; k < count; ++k) {
+      const Eigen::ArrayXXd& slope = response.slopes[k];
+      if (slope.size() == 0) continue;
+      const auto most = [&](Trace trace) { return slope.col(trace).abs().maxCoeff(); };
+      matter[k] = matter[k] || most(wear_gain) > 0.02 || most(chip_hazard) > 0.1 ||
+                  (heat && most(heat_damage) > 0.33) || most(pocket_load) > 0.05 || most(bond_load) > 0.05;
+    }
+  }
+  return matter;
 }
 
 }  // namespace dullcast::learning

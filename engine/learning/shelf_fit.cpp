@@ -24,8 +24,10 @@ bool says_anything(const scenario::InspectedBit& found) {
 class Told {
  public:
   Told(const RunsTold& told, const ShelfNumbers& numbers) : told_(told) {
+    // A few bits with all their numbers; then all bits, first with a third of theirs, later with a tenth.
+    constexpr double few = 4.0;
     for (const auto& own : numbers.of_bit) bits_ += 1.0, slopes_ += static_cast<double>(own.size());
-    expected_ = slopes_ + bits_ + 2.0 * (0.15 * slopes_ + bits_);
+    expected_ = few * slopes_ / std::max(bits_, 1.0) + 0.33 * slopes_ + 2.0 * 0.1 * slopes_ + 6.0 * bits_;
   }
   RunsTold in_round() {
     return [this](double done, double) {
@@ -88,12 +90,15 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
     return found;
   };
   Eigen::VectorXd here = Eigen::VectorXd::Zero(count + 1);
-  fit.responses = fit.before = find(here.head(count), all_of(fit.numbers, true), {});
+  fit.worth = numbers_that_matter(shelf, fit.numbers, options.threads, told.in_round());
+  told.round_done();
+  fit.responses = fit.before = find(here.head(count), fit.worth, {});
   for (fit.rounds = 1;; ++fit.rounds) {
     const ShelfPosterior posterior(shelf, fit.responses, fit.numbers, fit.law);
     const Eigen::VectorXd start =
-        fit.rounds == 1 ? most_probable(ShelfPosterior(shelf, fit.responses, fit.numbers, broad(fit.law)), here)
-                        : here;
+        fit.rounds == 1
+            ? most_probable(ShelfPosterior(shelf, fit.responses, fit.numbers, broad(fit.law)), here)
+            : here;
     fit.learnt = laplace(posterior, start, options.threads);
     fit.last_move = (fit.learnt.mode - here).head(count).cwiseAbs().maxCoeff();
     if (fit.last_move < hardly_moves || fit.rounds == most_rounds) break;

@@ -14,6 +14,7 @@ struct FitOptions {
 struct ShelfFit {
   ShelfNumbers numbers;
   ReadingLaw law;                      // with the spread from bit to bit as it was before
+  std::vector<bool> worth;             // which numbers a run for every bit was spent on
   std::vector<BitResponse> before;     // of each bit as the library has it
   std::vector<BitResponse> responses;  // about the most probable numbers
   Laplace learnt;                      // parameters of ShelfPosterior
@@ -26,10 +27,11 @@ struct ShelfFit {
 /// Fits all uncertain numbers of a shelf's runs at once, with the library's spreads as prior and the engine
 /// as what predicts: Gauss and Newton's way, each round finding the most probable numbers (laplace) with
 /// predictions straight about the last round's, then drilling every bit anew there. In the first round every
-/// number is moved by itself in every run, and the way there begins under a broader law; later only those that moved or narrowed by a tenth. A round that
-/// does not raise the density with the engine's own predictions is halved. Ends when no coordinate moves by
-/// 0.03 any more, or after 8 rounds. Throws std::invalid_argument for an empty shelf or one that says
-/// nothing, what laplace and run throw.
+/// number that matters (numbers_that_matter) is moved by itself in every run, and the way there begins under
+/// a broader law; later only those that moved or narrowed by a tenth. A round that does not raise the density
+/// with the engine's own predictions is halved. Ends when no coordinate moves by 0.03 any more, or after 8
+/// rounds. Throws std::invalid_argument for an empty shelf or one that says nothing, what laplace and run
+/// throw.
 ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOptions& options);
 
 /// ln of the posterior density (but for a constant) with predictions as `responses` found them at their y.

@@ -1,15 +1,16 @@
 #include <ctime>
 #include <filesystem>
+#include <thread>
 
 #include "engine/base/output_place.hpp"
 #include "engine/base/program_version.hpp"
 #include "engine/input/learned_writer.hpp"
-#include "engine/input/shelf_reader.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/learn_report.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_shelf.hpp"
 #include "tools/commands/usual_units.hpp"
 
 namespace dullcast::commands {
@@ -19,6 +20,7 @@ namespace po = boost::program_options;
 namespace {
 
 po::options_description learn_options() {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
   shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
                       "what was learnt, for scenarios to name under learned:")(
@@ -26,7 +28,7 @@ po::options_description learn_options() {
       "also write how each bit fits as comma-separated values")("brief", "in ten lines");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("threads", po::value<int>()->value_name("N"), "threads for the runs; without it, all")(
+  shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs")(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
       "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
   return shown;
@@ -74,13 +76,10 @@ int learn_command(const std::vector<std::string>& words) {
   options.threads = threads_asked(read.values);
   Outputs outputs(read.values);
   outputs.reads(lesson.shelf);
-  outputs.reads(library);
+  outputs.reads(library_folder(library, lesson.shelf));
   if (read.values.count("output")) outputs.will_write(read.values["output"].as<std::string>());
   outputs.will_write_csv();
-  const input::ScenarioReader reader(library_folder(library, lesson.shelf));
-  std::vector<input::Warning> warnings;
-  lesson.bits = input::read_shelf(lesson.shelf, reader, warnings);
-  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  lesson.bits = ready_shelf(lesson.shelf, library);
   for (const scenario::ShelvedBit& bit : lesson.bits) outputs.reads(bit.found.scenario_file);
   {
     ProgressLine progress("Drilling the shelf again");
