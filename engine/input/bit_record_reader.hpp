@@ -1,6 +1,9 @@
 #pragma once
 
+#include <memory>
+
 #include "engine/input/library.hpp"
+#include "engine/input/scenario_reader.hpp"
 #include "engine/scenario/inspected_bit.hpp"
 
 namespace dullcast::input {
@@ -10,6 +13,10 @@ struct RecordBase {
   scenario::Scenario scenario;
   Library library;
 };
+
+/// Reads it from a file. Throws ScenarioErrors when it cannot be used, or when its bit goes on from a result:
+/// nobody knows here what that left of it.
+std::unique_ptr<RecordBase> read_record_base(const std::string& file, const ScenarioReader& reader);
 
 /// The most that one shelf's record may say of pieces: rocks, repairs, photos.
 inline constexpr std::size_t most_record_parts = 100;

@@ -4,7 +4,7 @@
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/bit_record_reader.hpp"
-#include "engine/input/scenario_writer.hpp"
+#include "engine/input/text_file.hpp"
 #include "engine/scenario/practice.hpp"
 
 namespace dullcast::input {
@@ -73,6 +73,22 @@ void warn_of_plan(MapReader& map, const scenario::InspectedBit& found, const sce
 }
 
 }  // namespace
+
+std::unique_ptr<RecordBase> read_record_base(const std::string& file, const ScenarioReader& reader) {
+  std::vector<Warning> unwise;  // of the scenario, told when it is read for itself
+  const YamlValue tree = ScenarioReader::parse(read_text_file(file), file);
+  auto base = std::make_unique<RecordBase>();
+  base->scenario = reader.read_tree(tree, file, {}, unwise);
+  if (!base->scenario.bit.continues.empty())
+    throw ScenarioErrors({file + ": bit.continues: the bit goes on from a result; name a scenario whose bit "
+                                 "starts by itself (starting_wear says how)"});
+  Problems problems;
+  Reading reading{reader.units(), problems};
+  MapReader top(tree, "", reading, {file, 1, 1});
+  base->library = reader.library();
+  read_own_entries(top, base->library);
+  return base;
+}
 
 scenario::Scenario run_of_record(MapReader& map, const scenario::InspectedBit& found,
                                  const RecordBase& base) {

@@ -33,7 +33,7 @@ RawRecords records_of_yaml(const std::string& text, const std::string& file, Rea
     shared = nullptr;
   }
   const std::vector<YamlValue>& items = top.list("shelf");
-  if (!top.has("shelf"))
+  if (!root.find("shelf"))
     top.error("shelf", "is missing; write shelf: and one \"- \" to a bit that came back");
   top.word("title");
   top.finish();
@@ -65,33 +65,14 @@ class Bases {
     if (met != bases_.end()) return met->second.get();
     std::unique_ptr<RecordBase>& base = bases_[file];
     try {
-      base = read(file);
+      base = read_record_base(file, reader_);
     } catch (const ScenarioErrors& failure) {
       map.error("scenario", "cannot be used: " + failure.messages().front());
-    }
-    if (base && !base->scenario.bit.continues.empty()) {
-      map.error("scenario", "names " + file +
-                                ", whose bit goes on from a result; name one whose bit starts " +
-                                "by itself (starting_wear says how)");
-      base.reset();
     }
     return base.get();
   }
 
  private:
-  std::unique_ptr<RecordBase> read(const std::string& file) const {
-    std::vector<Warning> unwise;  // of the scenario, told when it is read for itself
-    YamlValue tree = ScenarioReader::parse(read_text_file(file), file);
-    auto base = std::make_unique<RecordBase>();
-    base->scenario = reader_.read_tree(tree, file, {}, unwise);
-    Problems problems;
-    Reading reading{reader_.units(), problems};
-    MapReader top(tree, "", reading, {file, 1, 1});
-    base->library = reader_.library();
-    read_own_entries(top, base->library);
-    return base;
-  }
-
   const ScenarioReader& reader_;
   std::string folder_;
   std::map<std::string, std::unique_ptr<RecordBase>, std::less<>> bases_;
@@ -143,7 +124,10 @@ bool is_table_name(const std::string& file) {
 
 std::vector<scenario::ShelvedBit> read_shelf(const std::string& path, const ScenarioReader& reader,
                                              std::vector<Warning>& warnings) {
-  return read_shelf_text(read_text_file(path), path, reader, warnings);
+  auto shelf = read_shelf_text(read_text_file(path), path, reader, warnings);
+  if (shelf.empty())
+    throw ScenarioErrors({path + ": holds no record; dullcast record asks for one and adds it"});
+  return shelf;
 }
 
 std::vector<scenario::ShelvedBit> read_shelf_text(const std::string& text, const std::string& file,
@@ -175,8 +159,6 @@ std::vector<scenario::ShelvedBit> read_shelf_text(const std::string& text, const
     }
     told.add(its_problems);
   }
-  if (raw.records.empty() && !problems.any_error())
-    problems.error({file, 1, 1}, "", "holds no record; write one for each bit that came back");
   problems.throw_if_any();
   warnings.insert(warnings.end(), problems.warnings().begin(), problems.warnings().end());
   return shelf;

@@ -12,12 +12,12 @@ namespace dullcast::input {
 /// scenarios start from the shelf's folder; a scenario is read once for all records that name it. Throws
 /// ScenarioErrors with all mistakes of the file, each with its place (key "shelf.3.flow" in YAML, "flow" in a
 /// table): what scenarios are checked for, bits named twice on one day, scenarios that cannot be used or go
-/// on from a result. What is unwise but possible is appended to `warnings`.
+/// on from a result, no record at all. What is unwise but possible is appended to `warnings`.
 std::vector<scenario::ShelvedBit> read_shelf(const std::string& path, const ScenarioReader& reader,
                                              std::vector<Warning>& warnings);
 
-/// The same of a text; `file` is the name for messages, tells the layout by its ending and is the place that
-/// relative paths start from.
+/// The same of a text, which may hold no record yet; `file` is the name for messages, tells the layout by its
+/// ending and is the place that relative paths start from.
 std::vector<scenario::ShelvedBit> read_shelf_text(const std::string& text, const std::string& file,
                                                   const ScenarioReader& reader,
                                                   std::vector<Warning>& warnings);

@@ -32,6 +32,7 @@ int show_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
+int record_command(const std::vector<std::string>& words);
 int shelf_command(const std::vector<std::string>& words);
 int seal_command(const std::vector<std::string>& words);
 

@@ -38,6 +38,7 @@ constexpr Command commands[] = {
      "what the runs of a sweep mean: rework, best settings, what matters"},
     {"learn", learn_command, "SHELF",
      "what a shelf of inspected bits tells of rock and cutters, for forecasts to rest on"},
+    {"record", record_command, "SHELF", "ask for the record of a bit that came back, and shelve it"},
     {"shelf", shelf_command, "SHELF", "what bits that came back were found like, beside their forecasts"},
     {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
 };

@@ -4,6 +4,7 @@
 
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/reading.hpp"
+#include "engine/input/shelf_table.hpp"
 #include "engine/input/text_file.hpp"
 
 // scenarios/README.md is the reference of keys: every key there is must stand in it.
@@ -27,7 +28,7 @@ TEST(KeyReference, NamesEveryKeyOfTheScenariosAndTheLibrary) {
   for (const char* file :
        {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml", "after_an_inspection.yaml",
         "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml", "cutter_burnt.yaml", "cutter_kept_cool.yaml",
-        "rebuilt_bit.yaml", "rebuilt_after_forty_wells.yaml"}) {
+        "rebuilt_bit.yaml", "rebuilt_after_forty_wells.yaml", "ordinary_well.yaml", "wide_well.yaml"}) {
     std::vector<Warning> warnings;
     const std::string path = testing::scenario_folder() + "/" + file;
     const scenario::Scenario scenario = testing::reader().read(path, {}, warnings);
@@ -45,6 +46,17 @@ TEST(KeyReference, NamesEveryKeyOfTheScenariosAndTheLibrary) {
                        reference.find(", " + key + ":") != std::string::npos;
     EXPECT_TRUE(found) << key << " is not in scenarios/README.md";
   }
+}
+
+TEST(KeyReference, NamesEveryKeyOfARecord) {
+  const std::string reference = read_text_file(testing::scenario_folder() + "/README.md");
+  const auto begin = reference.find("## Records of bits that came back"),
+             end = reference.find("\n## ", begin);
+  ASSERT_NE(begin, std::string::npos);
+  const std::string section = reference.substr(begin, end - begin);
+  for (const std::string& key : record_keys())
+    EXPECT_NE(section.find("`" + key + "`"), std::string::npos) << key << " is not in scenarios/README.md";
+  EXPECT_NE(section.find("`" + cutter_key(1) + "`"), std::string::npos);
 }
 
 TEST(KeyReference, TheUncertainNumbersAreAllThere) {

@@ -260,8 +260,8 @@ TEST(ShelfReader, AScenarioWhoseBitGoesOnFromAResultMakesNoRecord) {
   const Messages errors =
       shelf_errors("shelf:\n  - {bit: A, scenario: next_field.yaml, outer_grade: 3}\n", "shelf.yaml");
   ASSERT_EQ(errors.size(), 1u);
-  EXPECT_NE(errors[0].find("shelf.0.scenario: names "), std::string::npos) << errors[0];
-  EXPECT_NE(errors[0].find("whose bit goes on from a result"), std::string::npos) << errors[0];
+  EXPECT_NE(errors[0].find("shelf.0.scenario: cannot be used: "), std::string::npos) << errors[0];
+  EXPECT_NE(errors[0].find("the bit goes on from a result"), std::string::npos) << errors[0];
 }
 
 TEST(ShelfReader, TwoHundredRecordsOfOneScenarioReadItOnce) {
