@@ -123,12 +123,12 @@ std::string with_row(const std::string& text, const std::string& file,
   return result;
 }
 
-bool same_value(const YamlValue& one, const YamlValue& other) {
+bool same_tree(const YamlValue& one, const YamlValue& other) {
   if (one.kind != other.kind || one.text != other.text) return false;
-  return std::equal(one.items.begin(), one.items.end(), other.items.begin(), other.items.end(), same_value) &&
+  return std::equal(one.items.begin(), one.items.end(), other.items.begin(), other.items.end(), same_tree) &&
          std::equal(one.entries.begin(), one.entries.end(), other.entries.begin(), other.entries.end(),
                     [](const YamlEntry& a, const YamlEntry& b) {
-                      return a.key == b.key && same_value(a.value, b.value);
+                      return a.key == b.key && same_tree(a.value, b.value);
                     });
 }
 
@@ -197,7 +197,7 @@ std::string with_item(const std::string& text, const std::string& file,
   if (same) {
     shelf->value.items.pop_back();
     if (shelf->value.items.empty()) shelf->value.kind = YamlValue::Kind::nothing;
-    same = same_value(root, after);
+    same = same_tree(root, after);
   }
   if (!same || problems.any_error())
     cannot_add(file, "a record cannot be added to this list; add it by hand");

@@ -80,7 +80,7 @@ Line medians_of(const std::vector<Line>& lines) {
   return medians;
 }
 
-std::string least_words(bool least) {
+std::string at_least_words(bool least) {
   return least ? "at least " : "";
 }
 
@@ -91,8 +91,8 @@ std::string number_words(const Figure& figure, int digits = 2) {
 
 std::string grades_found(const Line& line) {
   if (!line.inner_found && !line.outer_found) return nothing_seen;
-  return least_words(line.inner_least) + number_words(line.inner_found) + ", " +
-         least_words(line.outer_least) + number_words(line.outer_found);
+  return at_least_words(line.inner_least) + number_words(line.inner_found) + ", " +
+         at_least_words(line.outer_least) + number_words(line.outer_found);
 }
 
 std::string length_words(const Figure& figure, base::ShownUnits units) {
@@ -110,7 +110,7 @@ Cells cells_of(const std::string& bit, const std::string& day, const Line& line,
           line.drilled ? base::show(*line.drilled, base::shown::depth, units) : nothing_seen,
           grades_found(line),
           grade_words(line.inner) + ", " + grade_words(line.outer),
-          least_words(line.worst_least && line.worst_found) + length_words(line.worst_found, units),
+          at_least_words(line.worst_least && line.worst_found) + length_words(line.worst_found, units),
           length_words(line.worst, units),
           number_words(line.ratio),
           count_words(line.chipped_found, line.chipped),
@@ -132,7 +132,7 @@ void print_table(const Sheet& sheet, const std::vector<Cells>& rows) {
 }
 
 /// Found and expected of all records in which somebody looked.
-std::string together(const std::vector<Line>& lines, Figure Line::*found, Figure Line::*expected) {
+std::string counted_together(const std::vector<Line>& lines, Figure Line::*found, Figure Line::*expected) {
   double seen = 0.0, forecast = 0.0;
   int records = 0;
   for (const Line& line : lines) {
@@ -148,9 +148,9 @@ std::string together(const std::vector<Line>& lines, Figure Line::*found, Figure
 
 void print_together(const Sheet& sheet, const std::vector<Line>& lines) {
   sheet.heading("All that were looked at together");
-  sheet.line("chipped", together(lines, &Line::chipped_found, &Line::chipped));
-  sheet.line("lost or bared", together(lines, &Line::lost_found, &Line::lost));
-  sheet.line("heat-checked", together(lines, &Line::heat_found, &Line::heat));
+  sheet.line("chipped", counted_together(lines, &Line::chipped_found, &Line::chipped));
+  sheet.line("lost or bared", counted_together(lines, &Line::lost_found, &Line::lost));
+  sheet.line("heat-checked", counted_together(lines, &Line::heat_found, &Line::heat));
 }
 
 /// Records by how far their wear lies from the shelf's median ratio, the farthest first.

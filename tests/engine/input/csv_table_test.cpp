@@ -10,7 +10,7 @@ namespace {
 
 using Row = std::vector<std::string>;
 
-Row texts(const std::vector<CsvCell>& cells) {
+Row cell_texts(const std::vector<CsvCell>& cells) {
   Row result;
   for (const CsvCell& cell : cells) result.push_back(cell.text);
   return result;
@@ -33,10 +33,10 @@ std::vector<std::string> complaints(const std::string& text) {
 
 TEST(CsvTable, QuotesHoldSeparatorsEndsOfLinesAndQuotes) {
   const CsvTable table = table_of("bit,note\r\n\"K-1\",\"a, \"\"b\"\"\r\nand c\"\r\nK-2,\r\n");
-  EXPECT_EQ(texts(table.header), (Row{"bit", "note"}));
+  EXPECT_EQ(cell_texts(table.header), (Row{"bit", "note"}));
   ASSERT_EQ(table.rows.size(), 2u);
-  EXPECT_EQ(texts(table.rows[0]), (Row{"K-1", "a, \"b\"\nand c"}));
-  EXPECT_EQ(texts(table.rows[1]), (Row{"K-2", ""}));
+  EXPECT_EQ(cell_texts(table.rows[0]), (Row{"K-1", "a, \"b\"\nand c"}));
+  EXPECT_EQ(cell_texts(table.rows[1]), (Row{"K-2", ""}));
   EXPECT_EQ(table.rows[1][0].line, 4) << "the end of a line within quotes counts";
   EXPECT_EQ(table.rows[0][1].column, 7);
 }
@@ -47,7 +47,7 @@ TEST(CsvTable, TheSeparatorIsTheOneOfTheFirstLine) {
   EXPECT_EQ(table_of("bit,\"x;y;z\"\n").separator, ',');
   const CsvTable told = table_of("\xef\xbb\xbfsep=;\r\nbit;note\r\nK-1;x\r\n");
   EXPECT_EQ(told.separator, ';');
-  EXPECT_EQ(texts(told.header), (Row{"bit", "note"}));
+  EXPECT_EQ(cell_texts(told.header), (Row{"bit", "note"}));
   EXPECT_EQ(told.rows[0][0].line, 3);
 }
 
@@ -55,10 +55,10 @@ TEST(CsvTable, AMarkOfByteOrderOldLineEndsAndRowsOfBlanksAreNothing) {
   const CsvTable table = table_of(
       "\xef\xbb\xbf"
       "bit, note \rK-1 ,x\r,,\r\rK-2");
-  EXPECT_EQ(texts(table.header), (Row{"bit", "note"}));
+  EXPECT_EQ(cell_texts(table.header), (Row{"bit", "note"}));
   ASSERT_EQ(table.rows.size(), 2u);
-  EXPECT_EQ(texts(table.rows[0]), (Row{"K-1", "x"}));
-  EXPECT_EQ(texts(table.rows[1]), (Row{"K-2"}));
+  EXPECT_EQ(cell_texts(table.rows[0]), (Row{"K-1", "x"}));
+  EXPECT_EQ(cell_texts(table.rows[1]), (Row{"K-2"}));
   EXPECT_EQ(table.rows[1][0].line, 5);
 }
 

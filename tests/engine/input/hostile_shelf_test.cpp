@@ -21,7 +21,7 @@ std::string times(const std::string& text, int count) {
 }
 
 /// Whether a table is refused, within a second, by one error that says `words`.
-void refused(const std::string& text, const std::string& words) {
+void refuses(const std::string& text, const std::string& words) {
   const auto start = std::chrono::steady_clock::now();
   const Messages errors = shelf_errors(text, "shelf.csv");
   const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
@@ -33,34 +33,34 @@ void refused(const std::string& text, const std::string& words) {
 }
 
 TEST(HostileShelf, MoreOfAnythingThanAShelfNeedsIsRefusedAtTheFirstThatIsTooMuch) {
-  refused(std::string(head) + "A,pump_lost.yaml," + std::string(10'000'000, 'x') + "\n",
+  refuses(std::string(head) + "A,pump_lost.yaml," + std::string(10'000'000, 'x') + "\n",
           "shelf.csv:2:18: is longer than 20000 bytes");
-  refused(std::string(head) + "A,pump_lost.yaml,\"" + times("x\n", 2'000'000), "is longer than 20000 bytes");
-  refused("bit" + std::string(1'000'000, ',') + "\n",
+  refuses(std::string(head) + "A,pump_lost.yaml,\"" + times("x\n", 2'000'000), "is longer than 20000 bytes");
+  refuses("bit" + std::string(1'000'000, ',') + "\n",
           "shelf.csv:1:1004: makes more than 1000 cells in one row");
-  refused(std::string(head) + times("A,b,c\n", 100'000), "shelf.csv:2002:1: makes more than 2000 rows");
+  refuses(std::string(head) + times("A,b,c\n", 100'000), "shelf.csv:2002:1: makes more than 2000 rows");
 }
 
 TEST(HostileShelf, WhatIsNoTextIsRefused) {
-  refused(std::string(head) + std::string("A\0,b\n", 5), "is no text file: it holds zero bytes");
-  refused(std::string(head) + "A,\xff\xfe\n", "shelf.csv:2:3: is not UTF-8 text here");
+  refuses(std::string(head) + std::string("A\0,b\n", 5), "is no text file: it holds zero bytes");
+  refuses(std::string(head) + "A,\xff\xfe\n", "shelf.csv:2:3: is not UTF-8 text here");
 }
 
 TEST(HostileShelf, QuotesThatAreNeverClosedNameWhereTheyOpen) {
-  refused(std::string(head) + "\"A,pump_lost.yaml,3\nB,pump_lost.yaml,3\n", "shelf.csv:2:1: opens a quote");
+  refuses(std::string(head) + "\"A,pump_lost.yaml,3\nB,pump_lost.yaml,3\n", "shelf.csv:2:1: opens a quote");
 }
 
 TEST(HostileShelf, HeadingsTwiceOrBesideOneAnotherAreRefused) {
-  refused("bit,scenario,Outer grade,outer-grade\nA,pump_lost.yaml,3,4\n",
+  refuses("bit,scenario,Outer grade,outer-grade\nA,pump_lost.yaml,3,4\n",
           "shelf.csv:1:26: outer-grade: is a second column of outer_grade");
-  refused("bit,scenario,outer_grade,cutter 3,cutter_3 (mm)\nA,pump_lost.yaml,3,4 mm,4\n",
+  refuses("bit,scenario,outer_grade,cutter 3,cutter_3 (mm)\nA,pump_lost.yaml,3,4 mm,4\n",
           "is a second column of cutter_3");
-  refused("bit,scenario,cutters,cutter 3\nA,pump_lost.yaml,,4 mm\n", "stands beside a column of all cutters");
-  refused("bit,scenario,drilled clay,drilled,lost\nA,pump_lost.yaml,4 m,,1\n",
+  refuses("bit,scenario,cutters,cutter 3\nA,pump_lost.yaml,,4 mm\n", "stands beside a column of all cutters");
+  refuses("bit,scenario,drilled clay,drilled,lost\nA,pump_lost.yaml,4 m,,1\n",
           "stands beside columns of single");
-  refused("bit,scenario,holes (m),lost\nA,pump_lost.yaml,3,1\n", "states a unit, but holes has none");
-  refused("bit,scenario,cutter 4000000000,lost\nA,pump_lost.yaml,3 mm,1\n", "is no heading here");
-  refused("bit,scenario," + std::string(15'000, 'q') + ",lost\nA,pump_lost.yaml,3 mm,1\n",
+  refuses("bit,scenario,holes (m),lost\nA,pump_lost.yaml,3,1\n", "states a unit, but holes has none");
+  refuses("bit,scenario,cutter 4000000000,lost\nA,pump_lost.yaml,3 mm,1\n", "is no heading here");
+  refuses("bit,scenario," + std::string(15'000, 'q') + ",lost\nA,pump_lost.yaml,3 mm,1\n",
           "is no heading here");
 }
 
@@ -93,8 +93,8 @@ TEST(HostileShelf, NoMessageHoldsAControlCharacter) {
 
 TEST(HostileShelf, YamlOfHarmIsRefusedAsScenariosAre) {
   for (const std::string& text :
-       {std::string("shelf: 3\n"), std::string("[a]\n"), std::string("x\n"),
-        std::string("shelf: [3]\n"), std::string("shared: 3\nshelf: [{bit: A, scenario: pump_lost.yaml}]\n"),
+       {std::string("shelf: 3\n"), std::string("[a]\n"), std::string("x\n"), std::string("shelf: [3]\n"),
+        std::string("shared: 3\nshelf: [{bit: A, scenario: pump_lost.yaml}]\n"),
         std::string("a: &a [x]\nshelf: [*a, *a]\n"), "shelf: " + std::string(100'000, '['),
         "shelf: [" + times("3,", 3000) + "3]\n"}) {
     const Messages errors = shelf_errors(text, "shelf.yaml");
