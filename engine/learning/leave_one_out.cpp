@@ -1,6 +1,7 @@
 #include "engine/learning/leave_one_out.hpp"
 
 #include <Eigen/Cholesky>
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/threads.hpp"
@@ -52,6 +53,9 @@ std::vector<BitJudged> leave_one_out(const std::vector<scenario::ShelvedBit>& sh
     const Reading before = paced(found, fit.before[r].at, fit.law);
     one.tells_wear = before.tells_wear;
     if (!before.tells_wear) return;
+    one.measured =
+        std::any_of(found.cutters.begin(), found.cutters.end(),
+                    [](const scenario::CutterSeen& cutter) { return cutter.worn_height.has_value(); });
     one.before = before.bit_mean;
     const Eigen::VectorXd known_before = wear_slopes(found, fit.before[r], numbers);
     one.before_deviation = std::sqrt(before.bit_deviation * before.bit_deviation +
@@ -90,7 +94,7 @@ std::vector<BitJudged> leave_one_out(const std::vector<scenario::ShelvedBit>& sh
 PredictiveError predictive_error(const std::vector<BitJudged>& judged) {
   PredictiveError error;
   for (const BitJudged& one : judged) {
-    if (!one.tells_wear) continue;
+    if (!one.measured) continue;
     ++error.bits;
     error.before += one.before * one.before;
     error.told += one.told * one.told;

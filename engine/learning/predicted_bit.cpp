@@ -20,6 +20,8 @@ Eigen::ArrayXd logs_of(const Eigen::ArrayXd& values) {
 PredictedBit predict(const scenario::Scenario& run) {
   scenario::Scenario scenario = run;
   scenario.random_events.drawn = false;
+  // What is worn past repair is past telling, and hot bits are slow to drill on.
+  scenario.repeat.stop_at = scenario::StopAt::beyond_repair;
   const scenario::BitRecord& bit = scenario.bit;
   const simulation::RunOutcome outcome = simulation::run(scenario, {}, simulation::Rows::left_out);
   const simulation::BitCondition& end = outcome.end;

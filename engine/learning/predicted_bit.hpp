@@ -32,7 +32,8 @@ struct PredictedBit {
 /// ln of what counts as none.
 inline constexpr double log_of_nothing = -27.6;  // 1e-12
 
-/// Drills the run and reads the bit off its end. Chance is not drawn, whatever the scenario says. Throws what
+/// Drills the run and reads the bit off its end, or off where it is worn past repair. Chance is not drawn,
+/// whatever the scenario says. Throws what
 /// simulation::run throws.
 PredictedBit predict(const scenario::Scenario& run);
 

@@ -8,8 +8,9 @@ namespace dullcast::learning {
 namespace {
 
 constexpr int most_rounds = 8;
-constexpr double hardly_moves = 0.03;  // of a coordinate: a thirtieth of what was not known before
-constexpr double matters = 0.1;        // of a coordinate's move, or of its deviation's narrowing
+constexpr double hardly_better = 0.05;  // of ln(density): nobody tells a twentieth more from none
+constexpr double far_moved = 0.4;       // of a coordinate from where its slopes were found
+constexpr double narrowed = 0.2;        // of its deviation
 
 bool says_anything(const scenario::InspectedBit& found) {
   const bool cutters = std::any_of(found.cutters.begin(), found.cutters.end(), [&](const auto& cutter) {
@@ -51,16 +52,16 @@ ReadingLaw broad(ReadingLaw law) {
   return law;
 }
 
-std::vector<bool> all_of(const ShelfNumbers& numbers, bool value) {
-  return std::vector<bool>(numbers.names.size(), value);
-}
-
-/// What moved or was told something: its slopes are worth finding anew elsewhere.
-std::vector<bool> telling_numbers(const Laplace& learnt, const ShelfNumbers& numbers) {
-  std::vector<bool> telling = all_of(numbers, false);
+/// What moved far from where its slopes were found, or was told something since they were found at the start:
+/// its slopes are worth finding anew.
+std::vector<bool> telling_numbers(const Laplace& learnt, const ShelfNumbers& numbers,
+                                  Eigen::VectorXd& found_at, int round) {
+  std::vector<bool> telling(numbers.names.size(), false);
   for (Eigen::Index k = 0; k < numbers.count(); ++k) {
-    telling[static_cast<std::size_t>(k)] =
-        std::abs(learnt.mode(k)) > matters || std::sqrt(learnt.covariance(k, k)) < 1.0 - matters;
+    const bool told = round == 1 && std::sqrt(learnt.covariance(k, k)) < 1.0 - narrowed;
+    if (!told && std::abs(learnt.mode(k) - found_at(k)) < far_moved) continue;
+    telling[static_cast<std::size_t>(k)] = true;
+    found_at(k) = learnt.mode(k);
   }
   return telling;
 }
@@ -89,7 +90,7 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
     told.round_done();
     return found;
   };
-  Eigen::VectorXd here = Eigen::VectorXd::Zero(count + 1);
+  Eigen::VectorXd here = Eigen::VectorXd::Zero(count + 1), found_at = Eigen::VectorXd::Zero(count);
   fit.worth = numbers_that_matter(shelf, fit.numbers, options.threads, told.in_round());
   told.round_done();
   fit.responses = fit.before = find(here.head(count), fit.worth, {});
@@ -101,15 +102,16 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
             : here;
     fit.learnt = laplace(posterior, start, options.threads);
     fit.last_move = (fit.learnt.mode - here).head(count).cwiseAbs().maxCoeff();
-    if (fit.last_move < hardly_moves || fit.rounds == most_rounds) break;
     const double density = log_density_of(shelf, fit.responses, fit.numbers, fit.law, here);
     Eigen::VectorXd next = fit.learnt.mode;
-    std::vector<BitResponse> there =
-        find(next.head(count), telling_numbers(fit.learnt, fit.numbers), fit.responses);
+    fit.last_gain = log_density_of(shelf, fit.responses, fit.numbers, fit.law, next) - density;
+    if (fit.last_gain < hardly_better || fit.rounds == most_rounds) break;
+    const std::vector<bool> anew = telling_numbers(fit.learnt, fit.numbers, found_at, fit.rounds);
+    std::vector<BitResponse> there = find(next.head(count), anew, fit.responses);
     for (int halved = 0; halved < 3; ++halved) {
       if (log_density_of(shelf, there, fit.numbers, fit.law, next) >= density) break;
       next = 0.5 * (here + next);
-      there = find(next.head(count), telling_numbers(fit.learnt, fit.numbers), fit.responses);
+      there = find(next.head(count), anew, fit.responses);
     }
     here = next;
     fit.responses = std::move(there);

@@ -20,6 +20,7 @@ struct ShelfFit {
   Laplace learnt;                      // parameters of ShelfPosterior
   double bit_spread = 0.0;             // 1, as learnt
   int rounds = 0;                      // in which responses were found anew
+  double last_gain = 0.0;              // of ln(density) that another round would bring
   double last_move = 0.0;              // greatest change of any coordinate in the last of them
   Eigen::VectorXd y() const { return learnt.mode.head(numbers.count()); }
 };
@@ -28,10 +29,10 @@ struct ShelfFit {
 /// as what predicts: Gauss and Newton's way, each round finding the most probable numbers (laplace) with
 /// predictions straight about the last round's, then drilling every bit anew there. In the first round every
 /// number that matters (numbers_that_matter) is moved by itself in every run, and the way there begins under
-/// a broader law; later only those that moved or narrowed by a tenth. A round that does not raise the density
-/// with the engine's own predictions is halved. Ends when no coordinate moves by 0.03 any more, or after 8
-/// rounds. Throws std::invalid_argument for an empty shelf or one that says nothing, what laplace and run
-/// throw.
+/// a broader law; later only those that were told something or moved far from where they were moved before. A
+/// round that does not raise the density with the engine's own predictions is halved. Ends when another round
+/// would raise ln of the density by less than 0.05, or after 8 rounds. Throws std::invalid_argument for an
+/// empty shelf or one that says nothing, what laplace and run throw.
 ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOptions& options);
 
 /// ln of the posterior density (but for a constant) with predictions as `responses` found them at their y.

@@ -31,7 +31,7 @@ std::string three(const scenario::Quantity& q, const std::string& name, base::Sh
 
 void print_numbers(const Sheet& sheet, const ShelfLesson& lesson) {
   sheet.heading("What they tell (low, central, high: one case in ten lies below low, one above high)");
-  const std::vector<int> widths{36, 36, 36, 10};
+  const std::vector<int> widths{50, 42, 42, 10};
   sheet.row({"number", "before", "now", "narrowed"}, widths);
   for (std::size_t k = 0; k < std::min(told_at_most, lesson.told.told.size()); ++k) {
     const learning::NumberTold& one = lesson.told.told[k];
@@ -64,7 +64,7 @@ void print_not_told(const Sheet& sheet, const ShelfLesson& lesson) {
 
 void print_prediction(const Sheet& sheet, const ShelfLesson& lesson) {
   const learning::PredictiveError error = learning::predictive_error(lesson.judged);
-  sheet.heading("\nHow well the next bit's wear is told (each bit by all the others)");
+  sheet.heading("\nHow well the next bit's wear is told (each bit that was measured, by all the others)");
   if (error.bits < 2) {
     sheet.out << "  takes two bits at least whose wear was read\n";
     return;

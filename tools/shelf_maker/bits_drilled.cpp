@@ -19,11 +19,11 @@ using Ground = std::vector<RockRange>;
 const std::vector<Ground>& kinds_of_ground() {
   static const std::vector<Ground> kinds{
       {{"clay", 4, 8}, {"shale", 30, 50}, {"sandstone", 20, 45}},
-      {{"clay", 2, 4}, {"limestone", 30, 60}, {"dolomite", 10, 25}, {"cherty_limestone", 1, 3}},
+      {{"clay", 2, 4}, {"limestone", 30, 60}, {"dolomite", 10, 25}, {"cherty_limestone", 0.3, 0.8}},
       {{"clay", 2, 6}, {"sandstone", 50, 80}},
       {{"shale", 30, 50}, {"hard_sandstone", 1, 3}, {"sandstone", 5, 15}},
       {{"clay", 5, 10}, {"shale", 40, 70}, {"siltstone", 30, 60}},
-      {{"limestone", 20, 40}, {"cherty_limestone", 3, 7}, {"shale", 20, 40}},
+      {{"limestone", 20, 40}, {"cherty_limestone", 0.6, 1.5}, {"shale", 20, 40}},
       {{"siltstone", 20, 40}, {"dolomite", 20, 35}, {"hard_sandstone", 0.4, 1.2}}};
   return kinds;
 }
@@ -69,7 +69,7 @@ std::vector<BitDrilled> forty_bits(unsigned long seed) {
     bit.scenario = wide ? "wide_well.yaml" : "ordinary_well.yaml";
     const double lot = draws.between(0.0, 1.0);
     bit.lot = lot < 0.42 ? "spring" : lot < 0.82 ? "autumn" : "poor";
-    bit.holes = draws.whole(3, 12);
+    bit.holes = draws.whole(3, 8);
     // Each kind of ground in turn, so that none is left out.
     for (const RockRange& rock : kinds_of_ground()[i % kinds_of_ground().size()])
       bit.ground.push_back(

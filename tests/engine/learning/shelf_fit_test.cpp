@@ -13,7 +13,7 @@ using testing::PlantedShelf;
 TEST(ShelfFit, FindsWhatWasPlantedAndNarrowsIt) {
   const PlantedShelf shelf = planted_shelf(12, 3);
   const ShelfFit fit = fit_shelf(shelf.bits, {});
-  EXPECT_LT(fit.last_move, 0.03);
+  EXPECT_LT(fit.last_gain, 0.05);
   const Eigen::VectorXd y = fit.y();
   for (Eigen::Index k = 0; k < y.size(); ++k) {
     const double deviation = std::sqrt(fit.learnt.covariance(k, k));
