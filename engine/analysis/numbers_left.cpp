@@ -1,16 +1,11 @@
 #include "engine/analysis/numbers_left.hpp"
 
-#include <Eigen/Eigenvalues>
+#include <algorithm>
+
+#include "engine/statistics/correlated_shares.hpp"
 
 namespace dullcast::analysis {
 namespace {
-
-/// The symmetric root; what rounding makes of a 0 counts as 0.
-Eigen::MatrixXd root_of(const Eigen::MatrixXd& correlation) {
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(correlation);
-  const Eigen::VectorXd roots = parts.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-  return parts.eigenvectors() * roots.asDiagonal() * parts.eigenvectors().transpose();
-}
 
 std::vector<double> values_of(const Eigen::VectorXd& vector) {
   return {vector.begin(), vector.end()};
@@ -31,7 +26,7 @@ WhatIsLeft what_is_left(const std::vector<NumberEffect>& effects, const scenario
   Eigen::VectorXd pull = slopes, weights = slopes.cwiseAbs2();
   if (!together.names.empty()) {
     const Eigen::MatrixXd correlation = scenario::correlation_of(together, names);
-    const Eigen::MatrixXd root = root_of(correlation);
+    const Eigen::MatrixXd root = statistics::correlation_root(correlation);
     pull = correlation * slopes;
     weights = root.cwiseAbs2() * (root * slopes).cwiseAbs2();
   }
@@ -47,7 +42,8 @@ void draw_together(std::vector<double>& coordinates, const std::vector<std::stri
   if (together.names.empty()) return;
   const Eigen::Map<const Eigen::VectorXd> independent(coordinates.data(),
                                                       static_cast<Eigen::Index>(coordinates.size()));
-  const Eigen::VectorXd drawn = root_of(scenario::correlation_of(together, names)) * independent;
+  const Eigen::VectorXd drawn =
+      statistics::correlation_root(scenario::correlation_of(together, names)) * independent;
   coordinates = values_of(drawn);
 }
 

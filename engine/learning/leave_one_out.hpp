@@ -8,6 +8,7 @@ namespace dullcast::learning {
 /// numbers, and with those that all the other bits of the shelf have taught.
 struct BitJudged {
   bool tells_wear = false;                              // without, the rest is 0
+  bool measured = false;                                // by a calliper: a grade alone tells a factor of two
   double before = 0.0, told = 0.0;                      // 1, ln(found/predicted)
   double reading = 0.0;                                 // 1, deviation that its readings leave of that
   double before_deviation = 0.0, told_deviation = 0.0;  // 1, predicted of it: numbers, bit and readings
@@ -21,8 +22,8 @@ struct BitJudged {
 std::vector<BitJudged> leave_one_out(const std::vector<scenario::ShelvedBit>& shelf, const ShelfFit& fit,
                                      int threads);
 
-/// Root of the mean square of ln(found/predicted), before and as told by the others; and how many lay within
-/// the 90 % range predicted of them.
+/// Of the bits whose heights were measured: root of the mean square of ln(found/predicted), before and as
+/// told by the others; and how many lay within the 90 % range predicted of them.
 struct PredictiveError {
   int bits = 0;
   double before = 0.0, told = 0.0;

@@ -8,6 +8,7 @@
 
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/scenario_writer.hpp"
+#include "engine/statistics/correlated_shares.hpp"
 #include "engine/statistics/counter_random.hpp"
 #include "engine/sweep/case_outcome.hpp"
 #include "engine/sweep/ground_realisation.hpp"
@@ -192,14 +193,20 @@ Case CaseMaker::make_case(long number) const {
     }
   }
   const std::uint64_t draw = unsigned_of(plan_.draws.same_for_every_point ? j : number - 1);
+  std::vector<double> shares;
   for (std::size_t v = 0; v < plan_.draws.values.size(); ++v) {
-    const UncertainValue& value = plan_.draws.values[v];
-    const double share =
+    shares.push_back(
         plan_.design.with_uncertain
             ? u(static_cast<Eigen::Index>(plan_.factors.size() + v))
-            : statistics::uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw);
-    made.inputs(column++) = statistics::quantile(value.distribution, share);
+            : statistics::uniform_at(unsigned_of(plan_.seed), stream_of(Purpose::values, v), draw));
   }
+  // A sensitivity is of axes that are independent by their meaning.
+  const bool sensitivity =
+      plan_.design.kind == DesignKind::elementary_effects || plan_.design.kind == DesignKind::variance_shares;
+  if (plan_.draws.together.size() > 0 && !sensitivity)
+    statistics::make_go_together(shares, plan_.draws.together);
+  for (std::size_t v = 0; v < plan_.draws.values.size(); ++v)
+    made.inputs(column++) = statistics::quantile(plan_.draws.values[v].distribution, shares[v]);
   return made;
 }
 

@@ -7,6 +7,7 @@
 #include "engine/input/any_quantity.hpp"
 #include "engine/input/yaml_paths.hpp"
 #include "engine/scenario/number_fields.hpp"
+#include "engine/statistics/correlated_shares.hpp"
 #include "engine/sweep/factor_reader.hpp"
 #include "engine/sweep/sweep_plan_reader.hpp"
 
@@ -77,6 +78,7 @@ UncertainValue of_library(const std::string& name, const scenario::Quantity& qua
                         kind->range.least,
                         kind->range.most};
   value.source = quantity.source;
+  value.of_library = true;
   return value;
 }
 
@@ -108,6 +110,7 @@ UncertainValue read_value(input::MapReader& map,
       if (from_library) {
         value.distribution = of_library(found->first, found->second).distribution;
         value.source = found->second.source;
+        value.of_library = true;
       }
     }
   } else if (path) {
@@ -146,6 +149,20 @@ void read_values(input::MapReader& draws, const scenario::Scenario& scenario, co
       draws.error("values", "has two that would head the column " + value.name + "; give one a name:");
     }
   }
+}
+
+/// Values drawn by a law of the plan's own stand alone.
+Eigen::MatrixXd root_of_values(const scenario::NumbersTogether& together,
+                               const std::vector<UncertainValue>& values) {
+  std::vector<std::string> names;
+  bool any = false;
+  for (const UncertainValue& value : values) {
+    names.push_back(value.of_library ? value.number : "");
+    any = any || (value.of_library && std::find(together.names.begin(), together.names.end(), value.number) !=
+                                          together.names.end());
+  }
+  if (!any) return {};
+  return statistics::correlation_root(scenario::correlation_of(together, names));
 }
 
 LayerSpread read_layers(input::MapReader map) {
@@ -249,6 +266,7 @@ Draws read_draws(input::MapReader& plan, const scenario::Scenario& scenario, con
   if (const auto random_events = map.choice("chance", {"expected", "drawn"}))
     draws.random_events_drawn = *random_events == 1;
   read_values(map, scenario, tree, draws);
+  if (scenario.learned) draws.together = root_of_values(scenario.learned->together, draws.values);
   if (map.has("layers")) draws.layers = read_layers(map.map("layers"));
   const auto& items = map.list("lenses");
   for (std::size_t i = 0; i < items.size(); ++i) {

@@ -42,6 +42,7 @@ struct UncertainValue {
   std::string currency;
   statistics::Distribution distribution;
   std::string source;
+  bool of_library = false;  // drawn as the library, or what was learnt, has the number
 };
 
 /// A ground realisation: each layer's strength and abrasivity times a lognormal factor of median 1. Along
@@ -68,6 +69,9 @@ struct Draws {
   int runs = 1;                      // of each design point
   bool same_for_every_point = true;  // draw j is the same state of the unknown at every point
   std::vector<UncertainValue> values;
+  /// Root of the correlation of the values, which makes independent normal draws go together as inspected
+  /// bits have told of the library's numbers; 0 by 0 where none do.
+  Eigen::MatrixXd together;
   std::optional<LayerSpread> layers;
   std::vector<Lenses> lenses;
   std::optional<bool> random_events_drawn;  // chips and sudden failures; none: as the scenario says

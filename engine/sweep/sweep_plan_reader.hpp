@@ -14,8 +14,9 @@ struct SweepTexts {
   std::string scenario, scenario_file;
   std::string table, table_file;  // of the design, may be empty
   input::LibraryTexts library;
-  /// How the bit starts, as "key=value" changes of the scenario, where that goes on from an earlier result:
-  /// the result itself is not needed any more. Empty otherwise.
+  /// How the bit starts, where the scenario goes on from an earlier result, and what inspected bits told,
+  /// where it names a file of that, as "key=value" changes of the scenario: neither is needed any more. Else
+  /// empty.
   std::vector<std::string> start{};
 };
 

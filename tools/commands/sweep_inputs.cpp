@@ -19,7 +19,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// How the bit of the plan's scenario starts, where that goes on from an earlier result.
+/// How the bit of the plan's scenario starts, where that goes on from an earlier result, and what was learnt,
+/// where it names a file of that.
 std::vector<std::string> start_of_base(const sweep::SweepTexts& texts, const sweep::PlanNames& names) {
   scenario::Scenario base;
   try {
@@ -28,9 +29,14 @@ std::vector<std::string> start_of_base(const sweep::SweepTexts& texts, const swe
   } catch (const input::ScenarioErrors&) {
     return {};  // told, with all else, when the plan is read
   }
-  if (base.bit.continues.empty()) return {};
-  go_on_from_result(base, names.scenario);
-  return input::start_as_sets(base.bit);
+  std::vector<std::string> sets;
+  if (!base.bit.continues.empty()) {
+    go_on_from_result(base, names.scenario);
+    sets = input::start_as_sets(base.bit);
+  }
+  if (base.learned && !base.learned->file.empty())
+    sets.push_back("learned=" + input::read_text_file(base.learned->file));
+  return sets;
 }
 
 }  // namespace
