@@ -20,6 +20,9 @@ scenario::Scenario one_hole(const scenario::Scenario& given, int draw, const Hol
   hole.repeat.stop_at = scenario::StopAt::beyond_repair;
   hole.stepping.relative_tolerance = options.relative_tolerance;
   hole.stepping.output_every = 0.0;
+  if (static_cast<std::size_t>(draw) < options.least_progress.size())
+    hole.rules.least_progress =
+        std::max(hole.rules.least_progress, options.least_progress[static_cast<std::size_t>(draw)]);
   return hole;
 }
 
@@ -35,6 +38,10 @@ void drill(scenario::Scenario hole, DrawnHole& drawn) {
   const double top = hole.column.layers.front().top, bottom = hole.column.layers.back().bottom;
   simulation::RunOutcome run = simulation::run(hole, {}, simulation::Rows::left_out);
   const BitBill own = bill_after(hole, run);
+  for (const simulation::LayerPassage& passage : run.passages) {
+    const double pace = passage.mean_rate_of_penetration;
+    if (pace > 0.0 && (drawn.slowest == 0.0 || pace < drawn.slowest)) drawn.slowest = pace;
+  }
   drawn.finished = finishes(run);
   drawn.cost.after = own.plan.cost;
   drawn.cost.worn = own.worn_in_part;
@@ -59,6 +66,14 @@ void drill(scenario::Scenario hole, DrawnHole& drawn) {
 }
 
 }  // namespace
+
+std::vector<double> least_progress_beside(const std::vector<DrawnHole>& new_bit) {
+  std::vector<double> least;
+  // One that did not finish is no measure of how fast it can be done.
+  for (const DrawnHole& drawn : new_bit)
+    least.push_back(drawn.finished ? patience_share * drawn.slowest : 0.0);
+  return least;
+}
 
 scenario::Scenario rest_of_hole(scenario::Scenario scenario, double depth) {
   std::vector<scenario::Layer>& layers = scenario.column.layers;

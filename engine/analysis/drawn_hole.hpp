@@ -1,7 +1,6 @@
 #pragma once
 
 #include <exception>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,6 +29,7 @@ struct DrawnHole {
   bool finished = false;       // the bit that began it finished it
   int fetched = 0;             // bits fetched since
   bool endless = false;        // none of them finished it: the cost has no end
+  double slowest = 0.0;        // m/s, least mean progress of the bit that began it in any layer
   HoleCost cost;               // rig, fetched, after and worn
 };
 
@@ -40,16 +40,25 @@ struct HoleDrawOptions {
   int draws = band_draws;
   int threads = 1;
   double relative_tolerance = 1e-2;  // of the runs: choices are compared with each other
+  /// m/s, draw by draw, slower than which a bit is taken out, where that is faster than the scenario's
+  /// least_progress; empty: that alone.
+  std::vector<double> least_progress;
 };
+
+/// Share of a new bit's progress in its slowest layer below which nobody waits for a dull one: it is then
+/// taken out [asm].
+inline constexpr double patience_share = 0.25;
+/// What that makes draw by draw, from a new bit's draws.
+std::vector<double> least_progress_beside(const std::vector<DrawnHole>& new_bit);
 
 /// Drills one hole of the scenario's column, from how its bit starts, in `options.draws` draws
 /// (drawn_scenario). Draw k is the same numbers and the same luck, seat by seat, whatever the bit.
 ///
-/// A bit does not finish when it stops drilling, shears a blade or wears past repair; rework that falls due
-/// on the way does not stop it. It then comes out, and a new one of its make, with luck of its own, drills
-/// the rest of the hole from where it stopped, under the rest of the plan; if that one does not finish
-/// either, another, up to most_fetched. Rig time is drilling, rods, and the scenario's trip time once for
-/// every bit.
+/// A bit does not finish when it stops drilling or gets slower than options.least_progress, shears a blade or
+/// wears past repair; rework that falls due on the way does not stop it. It then comes out, and a new one of
+/// its make, with luck of its own, drills the rest of the hole from where it stopped, under the rest of the
+/// plan; if that one does not finish either, another, up to most_fetched. Rig time is drilling, rods, and the
+/// scenario's trip time once for every bit.
 ///
 /// What the seats of a used bit have borne already is not counted in their favour [asm]. Deterministic for
 /// any number of threads. Only what is the machine's own fault is thrown.

@@ -156,13 +156,15 @@ NextHole next_hole(const scenario::Scenario& scenario, const HoleDrawOptions& op
     if (progress) progress(stage * all + done, stages * all);
   };
   ChoiceDraws draws;
+  HoleDrawOptions beside = options;
   const auto drill = [&](BitChoice choice, const scenario::Scenario& with_bit) {
-    draws[place(choice)] = drawn_holes(with_bit, options, tell);
+    draws[place(choice)] = drawn_holes(with_bit, beside, tell);
     stage += 1.0;
   };
+  drill(BitChoice::new_bit, with_new_bit(scenario));
+  beside.least_progress = least_progress_beside(*draws[place(BitChoice::new_bit)]);
   drill(BitChoice::run_again, scenario);
   if (rework) drill(BitChoice::rework_first, reworked(scenario, now.plan));
-  drill(BitChoice::new_bit, with_new_bit(scenario));
   return compare_choices(scenario, draws);
 }
 

@@ -62,7 +62,8 @@ using ChoiceDraws = std::array<std::optional<std::vector<DrawnHole>>, bit_choice
 NextHole compare_choices(const scenario::Scenario& scenario, const ChoiceDraws& draws);
 
 /// Drills the scenario's hole by each choice (drawn_holes) and compares them. The bit is taken as the
-/// scenario starts it. Throws std::invalid_argument for fewer than two draws.
+/// scenario starts it; in each draw it is taken out once it is too slow beside a new one
+/// (least_progress_beside). Throws std::invalid_argument for fewer than two draws.
 NextHole next_hole(const scenario::Scenario& scenario, const HoleDrawOptions& options,
                    const ForecastProgress& progress = {});
 

@@ -77,8 +77,12 @@ class TriedWear {
  public:
   TriedWear(const scenario::Scenario& scenario, const ScaledWear& wear, const HoleDrawOptions& options,
             const ForecastProgress& progress)
-      : wear_(wear), options_(options), progress_(progress) {
+      : wear_(wear),
+        options_(options),
+        progress_(progress),
+        price_(std::max(scenario.costs.bit, scenario.costs.replacement)) {
     fresh_ = drawn_holes(with_new_bit(scenario), options, {});
+    options_.least_progress = least_progress_beside(fresh_);
   }
   const Excess& at(double share) {
     const auto known = tried_.find(share);
@@ -94,12 +98,15 @@ class TriedWear {
     if (progress_) progress_(static_cast<double>(tried_.size() + 1), steps + 1.0 + halvings);
     return tried_.emplace(share, excess_of(compare_choices(scaled, draws))).first->second;
   }
+  /// Whether "run again" is not the cheapest there; a millionth of a bit's price is no difference.
+  bool dearer(const Excess& excess) const { return excess.money > 1e-6 * price_; }
   const std::map<double, Excess>& all() const { return tried_; }
 
  private:
   const ScaledWear& wear_;
-  const HoleDrawOptions& options_;
+  HoleDrawOptions options_;
   const ForecastProgress& progress_;
+  double price_;
   std::vector<DrawnHole> fresh_;
   std::map<double, Excess> tried_;
 };
@@ -118,8 +125,8 @@ WearFlip wear_flip(const scenario::Scenario& scenario, const HoleDrawOptions& op
   for (int k = 0; k <= steps; ++k) {
     const Excess& excess = tried.at(share_at(k));
     if (!excess.known) return flip;
-    if (first < 0 && excess.money > 0.0) first = k;
-    if (first >= 0 && excess.money <= 0.0 && !flip.cheapest_again)
+    if (first < 0 && tried.dearer(excess)) first = k;
+    if (first >= 0 && !tried.dearer(excess) && !flip.cheapest_again)
       flip.cheapest_again = wear.words(share_at(k));
   }
   flip.kind = first < 0    ? WearFlip::Kind::never
@@ -129,7 +136,7 @@ WearFlip wear_flip(const scenario::Scenario& scenario, const HoleDrawOptions& op
   double below = share_at(first - 1), above = share_at(first);
   for (int k = 0; k < halvings; ++k) {
     const double middle = 0.5 * (below + above);
-    (tried.at(middle).money > 0.0 ? above : below) = middle;
+    (tried.dearer(tried.at(middle)) ? above : below) = middle;
   }
   const double at = 0.5 * (below + above);
   flip.at = wear.words(at);

@@ -30,6 +30,7 @@ int window_command(const std::vector<std::string>& words);
 int sweep_command(const std::vector<std::string>& words);
 int show_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
+int next_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
 int record_command(const std::vector<std::string>& words);

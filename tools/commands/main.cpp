@@ -30,6 +30,8 @@ constexpr Command commands[] = {
      "say what files are, and what is wrong or unwise in them; run nothing"},
     {"cooling", cooling_command, "SCENARIO.yaml",
      "what the flow does for its bit, and how little would keep it cool"},
+    {"next", next_command, "SCENARIO.yaml",
+     "run a used bit again, rework it or scrap it: its next hole by each choice"},
     {"doubts", doubts_command, "SCENARIO.yaml", "which uncertain numbers make its forecast uncertain"},
     {"window", window_command, "SCENARIO.yaml",
      "where its bit may be run: weight against speed, and which limit binds"},

@@ -10,7 +10,7 @@ namespace {
 
 using testing::priced_bit;
 
-constexpr HoleDrawOptions two_draws{2, 1, 1e-2};
+const HoleDrawOptions two_draws{2, 1, 1e-2, {}};
 
 simulation::RunOutcome run_once(scenario::Scenario s) {
   s.repeat.holes = 1;
@@ -76,11 +76,30 @@ TEST(DrawnHole, WhereNoBitGetsDownTheCostHasNoEnd) {
   EXPECT_EQ(drawn.fetched, most_fetched);
 }
 
+/// A bit that gets slower than a quarter of a new one's pace in its slowest layer is taken out.
+TEST(DrawnHole, NobodyWaitsForABitThatIsFarSlowerThanANewOne) {
+  scenario::Scenario s = priced_bit();
+  s.bit.starting_wear.setConstant(4e-3);
+  const std::vector<DrawnHole> fresh = drawn_holes(with_new_bit(s), two_draws);
+  HoleDrawOptions options = two_draws;
+  options.least_progress = least_progress_beside(fresh);
+  ASSERT_EQ(options.least_progress.size(), 2U);
+  const simulation::RunOutcome new_run = run_once(with_new_bit(s)), run = run_once(s);
+  const double pace =
+      std::min(new_run.passages[0].mean_rate_of_penetration, new_run.passages[1].mean_rate_of_penetration);
+  EXPECT_NEAR(options.least_progress[0], 0.25 * pace, 1e-9 * pace);
+  ASSERT_LT(run.passages[0].mean_rate_of_penetration, 0.25 * pace);  // this wear is such a bit's
+  EXPECT_TRUE(drawn_holes(s, two_draws).front().finished);
+  EXPECT_FALSE(drawn_holes(s, options).front().finished);
+  options.least_progress[0] *= 0.1;
+  EXPECT_TRUE(drawn_holes(s, options).front().finished);
+}
+
 TEST(DrawnHole, TheSameOnAnyNumberOfThreads) {
   scenario::Scenario s = wearing();
   s.numbers.abrasion_coefficient = {1e-14, 3e-14, 9e-14, "asm", "invented for tests"};
   s.bit.starting_wear.setConstant(3e-3);
-  HoleDrawOptions options{6, 1, 1e-2};
+  HoleDrawOptions options{6, 1, 1e-2, {}};
   const std::vector<DrawnHole> one = drawn_holes(s, options);
   options.threads = 3;
   const std::vector<DrawnHole> three = drawn_holes(s, options);

@@ -131,7 +131,7 @@ TEST(NextHole, WhereEveryDrawFailsTheFirstOnesWordsAreTold) {
 TEST(NextHole, DrillsEachChoiceFromHowTheBitIs) {
   scenario::Scenario s = priced_bit();
   s.numbers.abrasion_coefficient = samples::exactly(3e-14);
-  const HoleDrawOptions options{2, 1, 1e-2};
+  const HoleDrawOptions options{2, 1, 1e-2, {}};
   NextHole hole = next_hole(s, options);
   EXPECT_FALSE(hole.of(BitChoice::rework_first));
   EXPECT_EQ(*hole.cheapest, BitChoice::run_again);
@@ -150,7 +150,7 @@ TEST(NextHole, DrillsEachChoiceFromHowTheBitIs) {
 
   s.costs.replacement = 400.0;
   EXPECT_FALSE(next_hole(s, options).of(BitChoice::rework_first));
-  EXPECT_THROW(next_hole(s, {1, 1, 1e-2}), std::invalid_argument);
+  EXPECT_THROW(next_hole(s, {1, 1, 1e-2, {}}), std::invalid_argument);
 }
 
 }  // namespace

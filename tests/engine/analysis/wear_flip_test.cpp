@@ -9,7 +9,7 @@ namespace {
 
 using testing::priced_bit;
 
-constexpr HoleDrawOptions two_draws{2, 2, 1e-2};
+const HoleDrawOptions two_draws{2, 2, 1e-2, {}};
 
 /// Half the cutters worn as much again as the others.
 scenario::Scenario found() {

@@ -1,0 +1,36 @@
+#include "tools/commands/shelved_bit.hpp"
+
+#include <iostream>
+#include <stdexcept>
+
+#include "engine/base/words.hpp"
+#include "engine/input/shelf_reader.hpp"
+#include "tools/commands/command.hpp"
+
+namespace dullcast::commands {
+
+std::vector<scenario::ShelvedBit> read_shelf_file(const std::string& file, const std::string& library) {
+  std::vector<input::Warning> warnings;
+  const input::ScenarioReader reader(library_folder(library, file));
+  std::vector<scenario::ShelvedBit> shelf = input::read_shelf(file, reader, warnings);
+  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  return shelf;
+}
+
+scenario::ShelvedBit bit_named(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
+                               const std::string& file) {
+  const scenario::ShelvedBit* latest = nullptr;
+  std::vector<std::string> known;
+  for (const scenario::ShelvedBit& one : shelf) {
+    known.push_back(one.found.bit);
+    // Days as ISO 8601 writes them are in order as texts are.
+    if (one.found.bit == name && (latest == nullptr || one.found.inspected >= latest->found.inspected))
+      latest = &one;
+  }
+  if (latest != nullptr) return *latest;
+  const std::string nearest = base::nearest_word(name, known);
+  throw std::invalid_argument(file + ": there is no bit \"" + name + "\" on this shelf" +
+                              (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
+}
+
+}  // namespace dullcast::commands
