@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <stdexcept>
+#include <utility>
 
 #include "engine/learning/seen_among.hpp"
 #include "engine/learning/wear_likelihood.hpp"
@@ -143,8 +144,12 @@ Reading read_against(const scenario::InspectedBit& found, const PredictedBit& pr
     throw std::invalid_argument("bit " + found.bit + ": as many cutters as the bit has are needed");
   Reading reading;
   reading.slope.setZero(cutters, trace_count);
+  double before = 0.0;
+  const auto part = [&] { return reading.log_likelihood - std::exchange(before, reading.log_likelihood); };
   add_wear(found, predicted, law, reading);
+  reading.of_wear = part();
   add_chips(found, predicted, law, reading);
+  reading.of_chips = part();
   const auto any = [](const scenario::CutterSeen&) { return true; };
   const Marks cracked = marks_of(
       found, cutters, found.heat_checked,
@@ -152,14 +157,17 @@ Reading read_against(const scenario::InspectedBit& found, const PredictedBit& pr
       [](const scenario::CutterSeen& seen) { return seen.heat_checked; });
   add_normal_marks(cracked, predicted, heat_damage, std::log(law.heat_check_damage), law.heat_check_spread,
                    law.misread, reading);
+  reading.of_heat_checks = part();
   const Marks lost =
       marks_of(found, cutters, found.lost, any, [](const scenario::CutterSeen& seen) { return seen.lost; });
   const double spread = std::max(predicted.strength_spread, 0.01);
   add_normal_marks(lost, predicted, pocket_load, 0.0, spread, law.misread, reading);
+  reading.of_lost = part();
   const Marks bare = marks_of(
       found, cutters, std::nullopt, [](const scenario::CutterSeen& seen) { return !seen.lost; },
       [](const scenario::CutterSeen& seen) { return seen.table_gone; });
   add_normal_marks(bare, predicted, bond_load, 0.0, spread, law.misread, reading);
+  reading.of_bare = part();
   return reading;
 }
 

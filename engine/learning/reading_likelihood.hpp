@@ -19,6 +19,8 @@ struct ReadingLaw {
 /// What the findings say of one prediction.
 struct Reading {
   double log_likelihood = 0.0;
+  // Its parts, which it is the sum of: heights and grades, chips, cracks by heat, lost cutters, lost tables.
+  double of_wear = 0.0, of_chips = 0.0, of_heat_checks = 0.0, of_lost = 0.0, of_bare = 0.0;
   Eigen::ArrayXXd slope;         // of it by PredictedBit::logs
   double slope_of_spread = 0.0;  // of it by ln(bit_spread)
   /// How much faster this bit wore than predicted, of ln(wear): mean and deviation of what is left to think.

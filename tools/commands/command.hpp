@@ -31,6 +31,7 @@ int sweep_command(const std::vector<std::string>& words);
 int show_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
 int next_command(const std::vector<std::string>& words);
+int why_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
 int record_command(const std::vector<std::string>& words);

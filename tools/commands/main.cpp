@@ -42,6 +42,8 @@ constexpr Command commands[] = {
      "what a shelf of inspected bits tells of rock and cutters, for forecasts to rest on"},
     {"record", record_command, "SHELF", "ask for the record of a bit that came back, and shelve it"},
     {"shelf", shelf_command, "SHELF", "what bits that came back were found like, beside their forecasts"},
+    {"why", why_command, "SHELF",
+     "why one of its bits came back as it did; without --bit, which lot is worse"},
     {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
 };
 

@@ -7,6 +7,7 @@
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/ready_shelf.hpp"
 #include "tools/commands/shelved_bit.hpp"
 #include "tools/commands/start_words.hpp"
 
@@ -36,8 +37,7 @@ std::string take_from_shelf(const po::variables_map& values, const Asked& asked,
                             scenario::Scenario& scenario) {
   const std::string file = values["shelf"].as<std::string>();
   const scenario::ShelvedBit shelved =
-      bit_named(read_shelf_file(file, library_folder(asked.library, asked.file)),
-                values["bit"].as<std::string>(), file);
+      bit_named(ready_shelf(file, asked.library), values["bit"].as<std::string>(), file);
   const learning::FoundCondition found = learning::found_condition(shelved);
   scenario.bit = shelved.run.bit;
   scenario.bit.continues.clear();

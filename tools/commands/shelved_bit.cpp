@@ -1,21 +1,10 @@
 #include "tools/commands/shelved_bit.hpp"
 
-#include <iostream>
 #include <stdexcept>
 
 #include "engine/base/words.hpp"
-#include "engine/input/shelf_reader.hpp"
-#include "tools/commands/command.hpp"
 
 namespace dullcast::commands {
-
-std::vector<scenario::ShelvedBit> read_shelf_file(const std::string& file, const std::string& library) {
-  std::vector<input::Warning> warnings;
-  const input::ScenarioReader reader(library_folder(library, file));
-  std::vector<scenario::ShelvedBit> shelf = input::read_shelf(file, reader, warnings);
-  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
-  return shelf;
-}
 
 scenario::ShelvedBit bit_named(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
                                const std::string& file) {

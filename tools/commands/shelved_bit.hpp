@@ -7,9 +7,6 @@
 
 namespace dullcast::commands {
 
-/// The bits of a shelf; warnings go to standard error. Throws what input::read_shelf throws.
-std::vector<scenario::ShelvedBit> read_shelf_file(const std::string& file, const std::string& library);
-
 /// The record of the bit of this name, the latest where it came back more than once: by day, and the last in
 /// the file of those that state none. Throws std::invalid_argument, with the nearest name, where there is
 /// none.
