@@ -33,7 +33,7 @@ void pump_off(Scenario& run, double seconds) {
       });
   scenario::Upset upset;
   upset.from = 0.5 * (hardest->top + hardest->bottom);
-  upset.hole = std::max(0, (run.repeat.holes - 1) / 2);
+  upset.hole = run.repeat.holes - 1;
   upset.lasts = seconds;
   upset.flow = 0.0;
   run.upsets.push_back(upset);
@@ -94,9 +94,9 @@ std::vector<Cause> usual_causes() {
       {"heat",
        "heat",
        15.0,
-       {{"a third of the flow told", third, [](Scenario& run) { less_flow(run, 1.0 / 3.0); }},
-        {"a tenth of the flow told", third, [](Scenario& run) { less_flow(run, 0.1); }},
-        {"the pump off for two minutes on bottom", third, [](Scenario& run) { pump_off(run, 120.0); }}}},
+       {{"the pump off for 5 minutes on bottom", third, [](Scenario& run) { pump_off(run, 300.0); }},
+        {"the pump off for 15 minutes on bottom", third, [](Scenario& run) { pump_off(run, 900.0); }},
+        {"the pump off for 45 minutes on bottom", third, [](Scenario& run) { pump_off(run, 2700.0); }}}},
       {"gravel",
        "gravel",
        10.0,

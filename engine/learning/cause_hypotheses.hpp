@@ -25,8 +25,10 @@ struct Cause {
 
 /// The causes that are told apart, all numbers [asm], to be set by the shop:
 /// - plain (odds 50): the run as told;
-/// - heat (15): a third of the flow told; a tenth of it; the pump off for two minutes on bottom, once, half
-///   way down the middle hole in the hardest layer;
+/// - heat (15): the pump off for 5, 15 or 45 minutes on bottom, once, half way down the hardest layer of the
+///   last hole, where the bit is dullest. (Less flow alone is not among the levels: at the plans of shallow
+///   wells a third of it moves wear by hundredths and damages nothing, and a tenth packs the slots, which is
+///   `cleaning`.)
 /// - gravel (10): stones of 30 mm and 180 MPa in a quarter of the softest layer; in a twentieth of every
 ///   layer;
 /// - weight (10): 1.5 and 2 times the weight told, and the feed let go as much faster;

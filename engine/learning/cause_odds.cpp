@@ -12,7 +12,6 @@ namespace dullcast::learning {
 namespace {
 
 constexpr double none = -std::numeric_limits<double>::infinity();
-constexpr double drilled_enough = 0.95;  // of the record's metres
 
 /// ln of the mean of e^values, those at -infinity being passed over: they were not run. -infinity for none.
 double log_mean(const std::vector<double>& values, std::size_t left_out) {
@@ -133,7 +132,7 @@ bool was_looked_at(const scenario::InspectedBit& found, FindingKind finding) {
 }
 
 FindingsTold findings_told(const scenario::InspectedBit& found, const PredictedBit& predicted,
-                           const ReadingLaw& law) {
+                           const ReadingLaw& law, double drilled_enough) {
   const Reading whole = read_against(found, predicted, law);
   FindingsTold told;
   told.all = whole.log_likelihood;
@@ -195,7 +194,8 @@ CauseOdds cause_odds(const scenario::InspectedBit& found, const CausePredictions
       base::parallel_for(static_cast<int>(all[c][l].size()), threads, [&](int draw) {
         const auto k = static_cast<std::size_t>(draw);
         if (!predictions.bits[c][l][k]) return;
-        const FindingsTold told = findings_told(found, *predictions.bits[c][l][k], predictions.law);
+        const FindingsTold told =
+            findings_told(found, *predictions.bits[c][l][k], predictions.law, predictions.drilled_enough);
         all[c][l][k] = told.all;
         for (std::size_t f = 0; f < findings; ++f) less[f][c][l][k] = told.without[f];
       });

@@ -46,10 +46,10 @@ struct FindingsTold {
   std::array<double, findings> without{};
 };
 
-/// A prediction whose bit did not drill 95 % of what the record says it drilled contradicts the record: its
+/// A prediction whose bit drilled less than `drilled_enough` of its metres contradicts the record: its
 /// likelihood is times the law's `misread`.
 FindingsTold findings_told(const scenario::InspectedBit& found, const PredictedBit& predicted,
-                           const ReadingLaw& law);
+                           const ReadingLaw& law, double drilled_enough);
 
 /// Log likelihoods by cause, level and draw; -infinity where the run failed.
 using CauseLikelihoods = std::vector<std::vector<std::vector<double>>>;

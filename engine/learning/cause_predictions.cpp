@@ -64,6 +64,7 @@ CausePredictions predict_causes(const scenario::ShelvedBit& bit, const std::vect
   CausePredictions result;
   result.law = options.law;
   result.law.bit_spread = spread_of_pace(record.run);
+  result.drilled_enough = 0.95 * (record.run.repeat.holes - 1) / record.run.repeat.holes;
   std::vector<Place> places;
   for (std::size_t c = 0; c < causes.size(); ++c) {
     result.bits.emplace_back(causes[c].levels.size());

@@ -11,7 +11,7 @@
 namespace dullcast::learning {
 
 struct CauseOptions {
-  int draws = 32;  // of the library's numbers
+  int draws = 16;  // of the library's numbers
   int threads = 1;
   double relative_tolerance = 1e-2;
   ReadingLaw law;  // but for bit_spread, which is the library's
@@ -24,7 +24,10 @@ struct CausePredictions {
   std::vector<std::vector<std::vector<std::optional<PredictedBit>>>> bits;
   std::vector<std::vector<double>> wear_factor;  // by cause and level, on the abrasion coefficient, as run
   ReadingLaw law;                                // with the spread of the bit's pace and of that coefficient
-  int failed = 0;                                // runs
+  /// 1, share of its metres that a bit must have drilled not to contradict its record: it may well have come
+  /// back because it stopped in its last hole.
+  double drilled_enough = 0.0;
+  int failed = 0;  // runs
 };
 
 /// Drills the record's run by every level of every cause. The evidence of a cause is the likelihood of what

@@ -82,7 +82,8 @@ Outlook outlook_of(const scenario::InspectedBit& found, const CausePredictions& 
     for (const auto& bit : predictions.bits[place][l]) {
       if (!bit) continue;
       One one{&*bit, read_against(found, *bit, predictions.law), 0.0};
-      one.log_weight = findings_told(found, *bit, predictions.law).all + std::log(cause.levels[l].weight);
+      one.log_weight = findings_told(found, *bit, predictions.law, predictions.drilled_enough).all +
+                       std::log(cause.levels[l].weight);
       greatest = std::max(greatest, one.log_weight);
       all.push_back(std::move(one));
     }

@@ -7,6 +7,7 @@
 #include <iomanip>
 #include <iostream>
 #include <limits>
+#include <set>
 
 #include "engine/learning/planted_causes.hpp"
 
@@ -72,7 +73,7 @@ TEST(FindingsTold, EachIsLeftOutAsIfItHadNotBeenLookedFor) {
   found.chipped = 3;
   found.lost = 1;
   found.heat_checked = 2;
-  const FindingsTold told = findings_told(found, bit, law);
+  const FindingsTold told = findings_told(found, bit, law, 0.6);
   EXPECT_NEAR(told.all, read_against(found, bit, law).log_likelihood, 1e-12);
   const auto check = [&](FindingKind kind, const scenario::InspectedBit& less) {
     EXPECT_FALSE(was_looked_at(less, kind));
@@ -100,12 +101,14 @@ TEST(FindingsTold, ABitThatCouldNotHaveDrilledItsRecordIsHardlyBelieved) {
   PredictedBit bit = predict(told_run());
   scenario::InspectedBit found;
   found.chipped = 0;
-  const double drilled = findings_told(found, bit, {}).all;
+  const double drilled = findings_told(found, bit, {}, 0.6).all;
+  bit.drilled_share = 0.7;  // it stopped in its last hole
+  EXPECT_EQ(findings_told(found, bit, {}, 0.6).all, drilled);
   bit.drilled_share = 0.5;
-  EXPECT_NEAR(findings_told(found, bit, {}).all - drilled, std::log(ReadingLaw{}.misread), 1e-12);
+  EXPECT_NEAR(findings_told(found, bit, {}, 0.6).all - drilled, std::log(ReadingLaw{}.misread), 1e-12);
 }
 
-/// Nothing found, nothing learnt: the odds stay as they were, whatever the causes would do.
+/// Nothing found, nothing learnt: the odds of causes that drill the record stay beside each other.
 TEST(CauseOdds, WithoutFindingsTheOddsStay) {
   scenario::ShelvedBit bit;
   bit.run = told_run();
@@ -113,27 +116,18 @@ TEST(CauseOdds, WithoutFindingsTheOddsStay) {
   CauseOptions options;
   options.draws = 2;
   options.threads = 2;
-  const CausePredictions predictions = predict_causes(bit, causes, options);
-  const CauseOdds odds = cause_odds(bit.found, predictions, causes, 2);
-  double all = 0.0, contradicted = 0.0;
-  for (std::size_t c = 0; c < causes.size(); ++c) all += causes[c].odds;
-  for (std::size_t c = 0; c < causes.size(); ++c) {
-    bool drilled = true;
-    for (const auto& level : predictions.bits[c])
-      for (const auto& one : level) drilled = drilled && one && one->drilled_share > 0.99;
-    if (!drilled) contradicted += causes[c].odds;
-  }
-  EXPECT_LT(contradicted, 0.5 * all);
-  // Those that drill the record keep their odds beside each other.
+  const CauseOdds odds = cause_odds(bit.found, predict_causes(bit, causes, options), causes, 2);
   EXPECT_NEAR(odds.causes[4].probability / odds.causes[0].probability, 10.0 / 50.0, 1e-9);
+  EXPECT_NEAR(odds.causes[5].probability / odds.causes[0].probability, 5.0 / 50.0, 1e-9);
   EXPECT_TRUE(odds.findings.empty());
 }
 
 TEST(CauseOdds, TheSameOnAnyNumberOfThreads) {
-  const std::vector<Cause> causes = usual_causes();
+  std::vector<Cause> causes = usual_causes();
+  causes.resize(2);
   const scenario::ShelvedBit bit = planted_bit(causes, 1, 0, 3);
   CauseOptions options;
-  options.draws = 3;
+  options.draws = 2;
   const CauseOdds one = cause_odds(bit.found, predict_causes(bit, causes, options), causes, 1);
   options.threads = 3;
   const CauseOdds three = cause_odds(bit.found, predict_causes(bit, causes, options), causes, 3);
@@ -144,19 +138,25 @@ TEST(CauseOdds, TheSameOnAnyNumberOfThreads) {
 /// How often each planted cause (rows) is found to be the most probable (columns), every cause having the
 /// same odds beforehand. DULLCAST_PLANTED_BITS asks for more bits of each cause than the few of the fast tier
 /// (tests/long/planted-causes), and tells the table.
+///
+/// Heat, gravel and a poor lot leave marks of their own. Plain use, too much weight and poor cleaning leave
+/// wear, whose pace is not known beforehand, so that these three are taken for each other.
 TEST(CauseOdds, APlantedCauseIsFoundMoreOftenThanAnyOther) {
   std::vector<Cause> causes = usual_causes();
   for (Cause& one : causes) one.odds = 1.0;
   const char* asked = std::getenv("DULLCAST_PLANTED_BITS");
-  const std::size_t bits = asked ? static_cast<std::size_t>(std::max(1, std::atoi(asked))) : 3;
+  const std::size_t bits = asked ? static_cast<std::size_t>(std::max(1, std::atoi(asked))) : 2;
   CauseOptions options;
-  options.draws = asked ? 32 : 8;
+  options.draws = asked ? 16 : 4;
   options.threads = 2;
+  options.relative_tolerance = 2e-2;
   std::vector<std::vector<int>> found(causes.size(), std::vector<int>(causes.size(), 0));
   std::vector<double> credit(causes.size(), 0.0);
   for (std::size_t c = 0; c < causes.size(); ++c) {
     for (std::size_t k = 0; k < bits; ++k) {
-      const scenario::ShelvedBit bit = planted_bit(causes, c, k % causes[c].levels.size(), 40 * c + k);
+      // From the strongest level of a cause down.
+      const std::size_t level = causes[c].levels.size() - 1 - k % causes[c].levels.size();
+      const scenario::ShelvedBit bit = planted_bit(causes, c, level, 1000 * c + k);
       const CauseOdds odds = cause_odds(bit.found, predict_causes(bit, causes, options), causes, 2);
       ++found[c][odds.order.front()];
       credit[c] += odds.causes[c].probability / static_cast<double>(bits);
@@ -169,16 +169,24 @@ TEST(CauseOdds, APlantedCauseIsFoundMoreOftenThanAnyOther) {
         << std::left << std::setw(12) << "";
   for (const Cause& one : causes) table << std::setw(10) << one.name;
   table << "\n";
-  int right = 0;
   for (std::size_t c = 0; c < causes.size(); ++c) {
     table << std::setw(12) << causes[c].name;
     for (const int count : found[c]) table << std::setw(10) << count;
     table << std::setprecision(2) << credit[c] << "\n";
-    right += found[c][c];
   }
   if (asked) std::cout << table.str();
-  // A guess is right once in six.
-  EXPECT_GT(3 * right, static_cast<int>(bits * causes.size())) << table.str();
+  const std::set<std::string> unmarked{"plain", "weight", "cleaning"};
+  for (std::size_t c = 0; c < causes.size(); ++c) {
+    int alike = 0;
+    for (std::size_t other = 0; other < causes.size(); ++other) {
+      if (unmarked.contains(causes[other].name)) alike += found[c][other];
+      if (unmarked.contains(causes[c].name) || other == c) continue;
+      EXPECT_GT(found[c][c], found[c][other]) << table.str();
+    }
+    if (unmarked.contains(causes[c].name)) {
+      EXPECT_GE(2 * alike, static_cast<int>(bits)) << table.str();
+    }
+  }
 }
 
 }  // namespace

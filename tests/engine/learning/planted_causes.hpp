@@ -11,15 +11,21 @@
 /// read as an inspector reads them. Every number is invented.
 namespace dullcast::testing {
 
-/// A few short holes that a small bit drills without much harm, but near enough to it: twice the weight or a
-/// tenth of the flow hurt. Numbers of wear, heat, edges and seats are uncertain.
+/// Two short holes that a small bit drills without much harm, but near enough to it that what goes
+/// otherwise hurts. Numbers of wear, heat, edges and seats are uncertain.
 inline scenario::Scenario told_run() {
   scenario::Scenario s = fleet_run(1);
+  s.repeat.connection_time = 0.0;
+  s.repeat.holes = 2;
+  s.plan[0].weight_on_bit = 28e3;
+  s.plan[0].rotary_speed = 1.8;
+  s.column.layers[0].rock.unconfined_strength = samples::exactly(120e6);
+  s.bit.kinds.front().grade.edge_strength = spread_between(1.95e9, 2.1e9, 2.25e9);
+  s.bit.lot.strength_spread = samples::exactly(0.3);
+  s.numbers.braze_strength = spread_between(110e6, 130e6, 150e6);
+  s.numbers.abrasion_coefficient = spread_between(0.5e-15, 1e-15, 2e-15);
   s.numbers.damage_seconds_at_750 = spread_between(20.0, 60.0, 180.0);
-  s.numbers.bottom_unevenness = spread_between(1e-4, 1.5e-4, 2.25e-4);
-  s.numbers.flat_friction = spread_between(0.33, 0.4, 0.48);
-  s.bit.kinds.front().grade.edge_strength = spread_between(4.0e9, 4.5e9, 5.0e9);
-  s.plan[0].weight_on_bit = 16e3;
+  s.numbers.flat_friction = spread_between(0.36, 0.4, 0.44);
   return s;
 }
 
