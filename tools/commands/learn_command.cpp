@@ -1,7 +1,9 @@
 #include <ctime>
 #include <filesystem>
+#include <optional>
 #include <thread>
 
+#include "engine/analysis/forecast.hpp"
 #include "engine/base/output_place.hpp"
 #include "engine/base/program_version.hpp"
 #include "engine/input/learned_writer.hpp"
@@ -10,6 +12,7 @@
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/ready_shelf.hpp"
 #include "tools/commands/usual_units.hpp"
 
@@ -24,6 +27,8 @@ po::options_description learn_options() {
   po::options_description shown("Options");
   shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
                       "what was learnt, for scenarios to name under learned:")(
+      "for", po::value<std::string>()->value_name("SCENARIO"),
+      "also forecast this scenario, before and after what was learnt")(
       "csv", po::value<std::string>()->value_name("FILE"),
       "also write how each bit fits as comma-separated values")("brief", "in ten lines");
   add_replace_option(shown);
@@ -53,6 +58,23 @@ void keep(const std::string& file, const ShelfLesson& lesson) {
                                        "10 %, 50 % and 90 % points of what is left to think. Estimates."));
 }
 
+/// The band of a scenario without and with what was learnt.
+void forecast_both(const Sheet& sheet, const scenario::Scenario& next, const ShelfLesson& lesson,
+                   int threads) {
+  analysis::ForecastOptions options;
+  options.threads = threads;
+  const scenario::Learned learned =
+      learning::learned_numbers(lesson.fit, static_cast<int>(lesson.bits.size()));
+  ProgressLine progress("Forecasting with and without it");
+  const auto half = [&](double from) {
+    return [&progress, from](double done, double all) { progress.tell(from * all + done, 2.0 * all); };
+  };
+  const analysis::Forecast before = analysis::forecast(next, options, half(0.0));
+  const analysis::Forecast now =
+      analysis::forecast(learning::with_learned(next, learned), options, half(1.0));
+  print_both_bands(sheet, next.title, analysis::band_of(before), analysis::band_of(now));
+}
+
 }  // namespace
 
 int learn_command(const std::vector<std::string>& words) {
@@ -79,6 +101,14 @@ int learn_command(const std::vector<std::string>& words) {
   outputs.reads(library_folder(library, lesson.shelf));
   if (read.values.count("output")) outputs.will_write(read.values["output"].as<std::string>());
   outputs.will_write_csv();
+  std::optional<scenario::Scenario> next;
+  if (read.values.count("for")) {
+    next = ready_scenario(read.values["for"].as<std::string>(), library, {}, true);
+    outputs.reads(read.values["for"].as<std::string>());
+    if (next->learned || next->calibrate_from)
+      throw WrongWords(
+          "--for takes a scenario that rests on no inspected bit yet, to show what this shelf changes");
+  }
   lesson.bits = ready_shelf(lesson.shelf, library);
   for (const scenario::ShelvedBit& bit : lesson.bits) outputs.reads(bit.found.scenario_file);
   {
@@ -92,6 +122,7 @@ int learn_command(const std::vector<std::string>& words) {
   }
   lesson.told = learning::what_was_told(lesson.fit);
   print_lesson(sheet, lesson, read.values.count("brief") > 0);
+  if (next) forecast_both(sheet, *next, lesson, options.threads);
   outputs.write_csv([&](std::ostream& out) { write_lesson_csv(out, lesson); });
   if (!read.values.count("output")) return ended_well;
   const std::string output = read.values["output"].as<std::string>();

@@ -127,6 +127,26 @@ void print_lesson(const Sheet& sheet, const ShelfLesson& lesson, bool brief) {
          "The bit in the hand decides.\n";
 }
 
+void print_both_bands(const Sheet& sheet, const std::string& title,
+                      const std::vector<simulation::LifeEnd>& before,
+                      const std::vector<simulation::LifeEnd>& now) {
+  sheet.heading("\nWhen rework falls due on \"" + title + "\"");
+  const std::vector<int> widths{10, 24, 24, 24, 14};
+  sheet.row({"", "low", "central", "high", "high over low"}, widths);
+  const auto row = [&](const std::string& label, const std::vector<simulation::LifeEnd>& band) {
+    const auto cell = [&](const simulation::LifeEnd& end) {
+      return (end.due != 0 ? "" : "past ") + base::show(end.footage, base::shown::depth, sheet.units) +
+             ", hole " + std::to_string(end.hole + 1);
+    };
+    const bool known = band.front().due != 0 && band.back().due != 0 && band.front().footage > 0.0;
+    sheet.row({label, cell(band[0]), cell(band[1]), cell(band[2]),
+               known ? base::show_number(band.back().footage / band.front().footage) : "not told"},
+              widths);
+  };
+  row("before", before);
+  row("now", now);
+}
+
 void write_lesson_csv(std::ostream& out, const ShelfLesson& lesson) {
   out << "bit,inspected,found_over_library,deviation,found_over_told,deviation_told,deviations_off\n";
   for (std::size_t r = 0; r < lesson.bits.size(); ++r) {
