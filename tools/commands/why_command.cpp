@@ -26,8 +26,8 @@ po::options_description why_options() {
       "odds", po::value<std::vector<std::string>>()->value_name("CAUSE=ODDS"),
       "odds of a cause before anything was looked at, e.g. --odds heat=30; may be given again. They stand at "
       "plain=50, heat=15, gravel=10, weight=10, lot=10, cleaning=5")(
-      "draws", po::value<int>()->default_value(learning::CauseOptions{}.draws)->value_name("N"), "draws of the library's numbers")(
-      "brief", "the likeliest causes and what to look for")(
+      "draws", po::value<int>()->default_value(learning::CauseOptions{}.draws)->value_name("N"),
+      "draws of the library's numbers")("brief", "the likeliest causes and what to look for")(
       "csv", po::value<std::string>()->value_name("FILE"),
       "also write the causes, or the lots, as comma-separated values");
   add_replace_option(shown);

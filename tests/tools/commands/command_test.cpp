@@ -256,7 +256,7 @@ TEST(Run, AnInspectedBitCalibratesTheForecast) {
           "]}\n");
   const Said said = say("run " + file + " -o " + (scratch / "w.h5").string());
   EXPECT_EQ(said.code, 0) << said.err;
-  EXPECT_TRUE(has(said.out, "Calibrated to one inspected bit")) << said.out;
+  EXPECT_TRUE(has(said.out, "Learnt from 1 inspected bit")) << said.out;
   EXPECT_FALSE(has(said.out, "Uncalibrated")) << said.out;
 }
 
