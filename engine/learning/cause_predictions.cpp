@@ -89,9 +89,11 @@ CausePredictions predict_causes(const scenario::ShelvedBit& bit, const std::vect
     return shifted(predict(run), log_factor);
   };
   const double most = most_wear * result.law.bit_spread;
-  base::parallel_for(levels, options.threads, [&](int k) {
+  // What the run as told asks for is where the others start from.
+  double start = 0.0;
+  const auto match = [&](int k) {
     const Place& place = places[static_cast<std::size_t>(k)];
-    double log_factor = 0.0;
+    double log_factor = start;
     try {
       for (int trial = 0; trial < most_matches; ++trial) {
         const Reading reading = read_against(record.found, drill(place, {}, log_factor), result.law);
@@ -106,7 +108,10 @@ CausePredictions predict_causes(const scenario::ShelvedBit& bit, const std::vect
     }
     result.wear_factor[place.cause][place.level] = std::exp(log_factor);
     one_done(2.0);
-  });
+  };
+  match(0);
+  start = std::log(result.wear_factor[0][0]);
+  base::parallel_for(levels - 1, options.threads, [&](int k) { match(k + 1); });
   base::parallel_for(levels * options.draws, options.threads, [&](int task) {
     const int level = task % levels, draw = task / levels;
     const Place& place = places[static_cast<std::size_t>(level)];

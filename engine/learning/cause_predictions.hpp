@@ -11,9 +11,9 @@
 namespace dullcast::learning {
 
 struct CauseOptions {
-  int draws = 16;  // of the library's numbers
+  int draws = 8;  // of the library's numbers
   int threads = 1;
-  double relative_tolerance = 1e-2;
+  double relative_tolerance = 2e-2;
   ReadingLaw law;  // but for bit_spread, which is the library's
   RunsTold told;
 };
@@ -36,13 +36,14 @@ struct CausePredictions {
 /// - The abrasion coefficient, the grades' wear resistance and the bit's own pace only make all wear faster
 ///   or slower, by a factor that is known within some threefold before, and within a tenth once heights are
 ///   read. Draws would hit that too seldom. So each level is run at the factor that what was found asks of it
-///   (found in up to three runs at central numbers, starting from none), and read_against integrates exactly
-///   over ln(factor): the law's bit_spread is that of all of them together, and the predicted gains are
-///   shifted back to the central factor. Chips and heat are thus those of a bit worn as it was found.
+///   (found in up to three runs at central numbers, starting from what the run as told asks), and
+///   read_against integrates exactly over ln(factor): the law's bit_spread is that of all of them together,
+///   and the predicted gains are shifted back to the central factor. Chips and heat are thus those of a bit
+///   worn as it was found.
 /// - All others are drawn (analysis::drawn_scenario), the same draws for all causes and levels, so that what
-///   they have in common cancels. A few dozen leave the evidence of a cause uncertain by some tens of per
-///   cent, which CauseOdds tells. A Laplace fit of some hundred numbers for each of a dozen levels would take
-///   ten times the runs, and straight lines do not follow tables that heat ruins.
+///   they have in common cancels. A few of them leave the evidence of a cause uncertain, often by half of it
+///   and more, which CauseOdds tells. A Laplace fit of some hundred numbers for each of a dozen levels would
+///   take ten times the runs, and straight lines do not follow tables that heat ruins.
 /// Draws stay with the record's run: the change comes after them. Deterministic for any number of threads.
 /// Throws what the run as told throws at central numbers.
 CausePredictions predict_causes(const scenario::ShelvedBit& bit, const std::vector<Cause>& causes,

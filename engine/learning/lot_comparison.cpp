@@ -10,11 +10,15 @@
 namespace dullcast::learning {
 namespace {
 
+/// Standard deviation of ln(strength) from cutter to cutter of a sound lot, as the library has it [asm].
+constexpr double sound_spread = 0.15;
+
 /// A run of the record with a lot as it should be.
 scenario::Scenario with_sound_lot(scenario::Scenario run) {
   for (scenario::Quantity* share :
        {&run.bit.lot.edge_share, &run.bit.lot.bond_share, &run.bit.lot.braze_share})
     share->central = 1.0;
+  run.bit.lot.strength_spread.central = sound_spread;
   return run;
 }
 
@@ -61,7 +65,7 @@ std::vector<LotRecordSeen> lots_of(const std::vector<scenario::ShelvedBit>& shel
     }
     const PredictedBit& bit = bits[r];
     const Eigen::ArrayXd chipped = 1.0 - (-bit.logs.col(chip_hazard).min(300.0).exp()).exp();
-    const double spread = std::max(bit.strength_spread, 0.01);
+    const double spread = bit.strength_spread;
     const Eigen::ArrayXd gone = (bit.logs.col(pocket_load) / spread).unaryExpr([](double x) {
       return 0.5 * std::erfc(-x / std::sqrt(2.0));
     });

@@ -18,11 +18,11 @@ struct LotRecordSeen {
 };
 
 /// All lots of a shelf in the order in which they first appear, each record's run drilled at central numbers
-/// with a sound lot (shares of 1), so that all are held against one measure. Of a record count the cutters
-/// that tell (reading_likelihood.hpp): chips are expected by 1 - exp(-hazard), losses by the lognormal law of
-/// strengths under the greatest load. An expectation that all lots share in error cancels as they are
-/// compared; it does not in the rate of one. A record that names no lot counts under its scenario's. Throws
-/// what a run throws. Deterministic for any number of threads.
+/// with a sound lot (shares of 1, a spread of 0.15), so that all are held against one measure. Of a record
+/// count the cutters that tell (reading_likelihood.hpp): chips are expected by 1 - exp(-hazard), losses by
+/// the lognormal law of strengths under the greatest load. An expectation that all lots share in error
+/// cancels as they are compared; it does not in the rate of one. A record that names no lot counts under its
+/// scenario's. Throws what a run throws. Deterministic for any number of threads.
 std::vector<LotRecordSeen> lots_of(const std::vector<scenario::ShelvedBit>& shelf, int threads,
                                    const RunsTold& told = {});
 

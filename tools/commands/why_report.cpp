@@ -15,6 +15,8 @@ using learning::WorthLooking;
 
 /// Differences below this many deviations are not worth a look.
 constexpr double tells = 1.0;
+/// Cutters expected below which found over expected means nothing.
+constexpr double hardly_any = 0.05;
 /// ln of the odds below which a finding hardly moved them.
 constexpr double hardly_moved = 0.2;
 
@@ -113,6 +115,7 @@ void print_looks(const Sheet& sheet, const WhyFigures& figures, std::size_t most
 }
 
 std::string rate_words(const statistics::CountedRate& rate) {
+  if (rate.expected < hardly_any) return "hardly any were expected, so no rate";
   const statistics::Interval interval = statistics::poisson_mean_interval(rate.seen, 0.9);
   return base::show_number(static_cast<double>(rate.seen) / rate.expected, 2) + " (" +
          base::show_number(interval.low / rate.expected, 2) + " to " +

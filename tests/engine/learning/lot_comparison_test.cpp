@@ -53,10 +53,13 @@ TEST(LotComparison, EveryLotIsHeldAgainstASoundOne) {
   std::vector<scenario::ShelvedBit> shelf{bit_of("a"), bit_of("b")};
   for (scenario::ShelvedBit& bit : shelf) bit.found.chipped = 1;
   shelf[1].run.bit.lot.edge_share = samples::exactly(0.7);
+  shelf[1].run.bit.lot.strength_spread = samples::exactly(0.6);
+  for (scenario::ShelvedBit& bit : shelf) bit.found.lost = 0;
   const std::vector<LotRecordSeen> lots = lots_of(shelf, 1);
   EXPECT_GT(predict(shelf[1].run).logs.col(chip_hazard).sum(),
             predict(shelf[0].run).logs.col(chip_hazard).sum());
   EXPECT_EQ(lots[0].chips.expected, lots[1].chips.expected);
+  EXPECT_EQ(lots[0].lost.expected, lots[1].lost.expected);
 }
 
 }  // namespace

@@ -13,7 +13,7 @@ using testing::small_well;
 using testing::text_of;
 
 /// The small well with prices for everything, and a bit that is worn.
-const std::string priced = " --set \"costs.cutter=38 $\" --set \"bit.starting_wear=0.8 mm\" --draws 4";
+const std::string priced = " --set \"costs.cutter=38 $\" --set \"bit.starting_wear=1.2 mm\" --draws 4";
 
 TEST(Next, TellsTheChoicesLineByLineAndWhereTheAnswerFlips) {
   const Scratch scratch;

@@ -12,17 +12,18 @@ using testing::Scratch;
 using testing::small_well;
 using testing::text_of;
 
-const char* two_bits =
-    "bit,scenario,lot,holes,outer_grade,chipped,lost\n"
-    "A-1,well.yaml,spring,1,0,6,2\n"
-    "A-2,well.yaml,autumn,1,0,0,0\n";
+const char* three_bits =
+    "bit,scenario,lot,holes,outer_grade,chipped,lost,heat_checked\n"
+    "A-1,well.yaml,mixed,1,0,,,9\n"
+    "A-2,well.yaml,poor,1,0,6,2,\n"
+    "A-3,well.yaml,sound,1,0,0,0,\n";
 
 struct Shelf {
   Scratch scratch;
   std::string file;
   Shelf() {
     scratch.write("well.yaml", small_well);
-    file = scratch.write("shelf.csv", two_bits);
+    file = scratch.write("shelf.csv", three_bits);
   }
 };
 
@@ -35,8 +36,9 @@ TEST(Why, TellsCausesByTheirOddsAndWhatToLookFor) {
                                   "What would have told the first two apart", "Estimates", "licensed"}) {
     EXPECT_TRUE(has(said.out, words)) << words << "\n" << said.out;
   }
-  // Six chipped edges and two lost cutters in one easy hole are not plain use.
-  EXPECT_FALSE(has(said.out, "likeliest        Plain use")) << said.out;
+  // Nine cutters cracked by heat in one easy hole are not plain use.
+  EXPECT_TRUE(has(said.out, "likeliest        Heat")) << said.out;
+  EXPECT_TRUE(has(said.out, "Heat checks: they make heat")) << said.out;
 }
 
 TEST(Why, OddsAreTheUsersToChange) {
@@ -57,8 +59,8 @@ TEST(Why, WithoutABitLotsAreCompared) {
   const std::string csv = (shelf.scratch / "lots.csv").string();
   const Said said = say("why " + shelf.file + " --csv " + csv);
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_TRUE(has(said.out, "spring is worse than autumn with a chance of over 99 %")) << said.out;
-  EXPECT_TRUE(has(text_of(csv), "\nspring,1,6,")) << text_of(csv);
+  EXPECT_TRUE(has(said.out, "poor is worse than sound with a chance of over 99 %")) << said.out;
+  EXPECT_TRUE(has(text_of(csv), "\npoor,1,6,")) << text_of(csv);
   EXPECT_EQ(say("why " + shelf.file + " --csv " + csv).code, 4);
 }
 
