@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <Eigen/LU>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include <Eigen/Cholesky>
+#include <Eigen/LU>
 #include <cmath>
 
 #include "engine/learning/planted_shelf.hpp"
