@@ -31,7 +31,7 @@ class NewBitReference {
   static constexpr std::size_t most_answers = 32;
   std::vector<Answer> answers_;  // the same layers come again with every hole
   std::size_t next_forgotten_ = 0;
-  cutting::CutterSums sums_;  // storage
+  cutting::StripSums sums_;  // storage
 };
 
 /// The time that this hole has taken beside what the same bit new would have taken, so that one thin hard bed

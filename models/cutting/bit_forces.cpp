@@ -8,15 +8,17 @@
 namespace dullcast::cutting {
 namespace {
 
-/// The blades' limit moves by no more than a few times the wear since it was found. Far below it an old value
-/// serves, and the answer (no blade bears) is the same to the last bit.
+/// Where the blades' limit cannot have come down to the depth of cut since it was found, an old value serves,
+/// and the answer (no blade bears) is the same to the last bit. It is what a cutter stands out of the blade
+/// over the share of a turn that it runs ahead: wear takes up to some four times itself from the one, where
+/// the profile is steep, and the cutter that clears the blade runs ahead by a tenth of a turn or more.
 bool rubbing_is_far(const ForceMemory& memory, const ForceDemand& demand) {
-  constexpr double little_wear = 1e-5;  // m
+  constexpr double falls_by = 40.0;  // 1, over the wear
   // At a limit of none the blades bear, and the least wear may free them.
-  return memory.rubbing_known && memory.rubbing.depth_of_cut > 0.0 &&
-         memory.balance.depth_of_cut <= 0.5 * memory.rubbing.depth_of_cut &&
-         (demand.worn_height - memory.rubbing_worn).abs().maxCoeff() < little_wear &&
-         std::abs(demand.lost_steel - memory.rubbing_steel) < little_wear;
+  if (!memory.rubbing_known || !(memory.rubbing.depth_of_cut > 0.0)) return false;
+  const double worn = std::max((demand.worn_height - memory.rubbing_worn).abs().maxCoeff(),
+                               std::abs(demand.lost_steel - memory.rubbing_steel));
+  return memory.balance.depth_of_cut + falls_by * worn < memory.rubbing.depth_of_cut;
 }
 
 void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
@@ -135,7 +137,8 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   forces.rubbing = memory.rubbing;
   if (forces.balance.blade_weight > 0.0)
     forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
-  cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads);
+  cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads,
+               memory.sums);
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();
   for (Eigen::Index i = 0; i < forces.stand_off.size(); ++i)

@@ -57,7 +57,7 @@ struct ForceMemory {
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
-  CutterSums sums;  // storage
+  StripSums sums;  // storage
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
   void forget() { balance = {}, found = lifted = false; }
 };

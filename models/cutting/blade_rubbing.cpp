@@ -30,11 +30,16 @@ struct Lead {
   double stands_out, turns;
 };
 
-Lead lead_of(const geometry::BitLayout& bit, const geometry::OutlineSegment& s, int blade, const Place& at) {
-  const double depth = s.depth_inner + at.share * (s.depth_outer - s.depth_inner);
+Lead lead_of(const geometry::WornProfile& profile, const geometry::ProfileCell& cell, int k, int blade,
+             const Place& at) {
+  const geometry::BitLayout& bit = profile.bit();
+  const int cutter = profile.cutter_at(cell, k);
+  const auto strip = static_cast<std::size_t>(profile.strip_at(cell, k));
+  const double inner = profile.strips().depth_inner[strip], outer = profile.strips().depth_outer[strip];
+  const double depth = inner + at.share * (outer - inner);
   // The rock that a blade's own cutters are about to cut was left a turn ago.
   const double turns =
-      bit.blade(s.cutter) == blade ? 1.0 : lead_angle(bit.azimuth(s.cutter), at.azimuth) / two_pi;
+      bit.blade(cutter) == blade ? 1.0 : lead_angle(bit.azimuth(cutter), at.azimuth) / two_pi;
   return {depth - at.z, turns};
 }
 
@@ -76,9 +81,7 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
                              int blade, const Place& at, double enough) {
   double most = 0.0;
   for (int k = 0; k < cell.count; ++k) {
-    const Lead lead = lead_of(
-        profile.bit(), profile.segments()[static_cast<std::size_t>(cell.first) + static_cast<std::size_t>(k)],
-        blade, at);
+    const Lead lead = lead_of(profile, cell, k, blade, at);
     if (!(lead.stands_out > 0.0)) continue;
     if (!(lead.turns > 0.0)) return unlimited;
     most = std::max(most, lead.stands_out / lead.turns);
@@ -90,9 +93,9 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
 bool same_cutters(const geometry::WornProfile& profile, const geometry::ProfileCell& one,
                   const geometry::ProfileCell& other) {
   if (one.count != other.count) return false;
-  const geometry::OutlineSegment* a = &profile.segments()[static_cast<std::size_t>(one.first)];
-  const geometry::OutlineSegment* b = &profile.segments()[static_cast<std::size_t>(other.first)];
-  return std::equal(a, a + one.count, b, [](const auto& s, const auto& t) { return s.cutter == t.cutter; });
+  for (int k = 0; k < one.count; ++k)
+    if (profile.cutter_at(one, k) != profile.cutter_at(other, k)) return false;
+  return true;
 }
 
 /// How the rock that a blade meets at a place stands over the blade, m.
@@ -105,9 +108,7 @@ Interference interference(const geometry::WornProfile& profile, const geometry::
                           const Place& at, double d) {
   Interference found;
   for (int k = 0; k < cell.count; ++k) {
-    const Lead lead = lead_of(
-        profile.bit(), profile.segments()[static_cast<std::size_t>(cell.first) + static_cast<std::size_t>(k)],
-        blade, at);
+    const Lead lead = lead_of(profile, cell, k, blade, at);
     found.depth = std::min(found.depth, d * lead.turns - lead.stands_out);
     found.cleared = found.cleared || lead.stands_out > 0.0;
   }

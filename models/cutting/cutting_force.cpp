@@ -4,30 +4,9 @@
 #include <cmath>
 
 #include "models/common/constants.hpp"
-#include "models/geometry/engagement.hpp"
 
 namespace dullcast::cutting {
 namespace {
-
-/// Mean of sqrt(x) over an x that runs straight from one value >= 0 to another, in terms of their roots.
-inline double mean_root(double one, double other) {
-  const double sum = one + other;
-  return sum > 0.0 ? 2.0 / 3.0 * (one * one + one * other + other * other) / sum : 0.0;
-}
-
-/// Mean of the mobilisation over a stretch on which the cut runs linearly between two values >= 0.
-inline double mean_mobilisation(const geometry::CutPiece& piece, double full) {
-  static const double at_rest = std::sqrt(elastic_share), at_full = std::sqrt(1.0 + elastic_share);
-  const double least = std::min(piece.cut_inner, piece.cut_outer),
-               most = std::max(piece.cut_inner, piece.cut_outer);
-  if (least >= full) return 1.0;
-  const double from = std::sqrt(least / full + elastic_share);
-  const double to = most < full ? std::sqrt(most / full + elastic_share) : at_full;
-  const double below = (mean_root(from, to) - at_rest) / (at_full - at_rest);
-  if (most <= full) return below;
-  const double share_below = (full - least) / (most - least);
-  return share_below * below + (1.0 - share_below);
-}
 
 /// strength_at_speed of a cutter at a radius, m.
 inline double strength_at_radius(const RockResistance& rock, double radius) {
@@ -37,12 +16,6 @@ inline double strength_at_radius(const RockResistance& rock, double radius) {
 /// strength_at_depth at the mean depth of a cut; 1 where nothing is cut.
 inline double strength_in_cut(const RockResistance& rock, double area, double depth_moment) {
   return area > 0.0 ? strength_at_depth(rock.rate, depth_moment / area) : 1.0;
-}
-
-/// Integral over a piece of the square of its cut, normal to the outline, along the edge, m3.
-inline double depth_moment_of(const geometry::CutPiece& piece, double width, double cosine) {
-  const double a = piece.cut_inner, b = piece.cut_outer;
-  return width * cosine * (a * a + a * b + b * b) / 3.0;
 }
 
 }  // namespace
@@ -102,40 +75,35 @@ void CutterLoads::resize(Eigen::Index cutters) {
   for (auto* factor : {&speed_strength, &cut_strength}) factor->setOnes(cutters);
 }
 
-void CutterSums::resize(Eigen::Index cutters) {
-  for (auto* field : {&area, &depth_moment, &bearing}) field->setZero(cutters);
+void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, StripSums& sums) {
+  const Eigen::Index n = profile.bit().count();
+  loads.resize(n);
+  if (!(d > 0.0)) return;
+  sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, false);
+  const double strength = rock.contact_strength;
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const auto of = [&](StripSum sum) { return sums.of(sum, static_cast<std::size_t>(i)); };
+    loads.area(i) = of(StripSum::area);
+    loads.area_moment(i) = of(StripSum::area_moment);
+    loads.contact_force(i) = strength * of(StripSum::contact_area);
+    loads.contact_moment(i) = strength * of(StripSum::contact_moment);
+    loads.contact_axial(i) = strength * of(StripSum::bearing);
+    loads.contact_across(i) = strength * of(StripSum::contact_across);
+    loads.contact_area(i) = of(StripSum::contact_area);
+    loads.engaged_width(i) = of(StripSum::engaged_width);
+    loads.cutting_width(i) = of(StripSum::cutting_width);
+    loads.flat_mobilised(i) = of(StripSum::flat_mobilised);
+    loads.diamond_area(i) = of(StripSum::diamond_area);
+    loads.depth_moment(i) = of(StripSum::depth_moment);
+  }
+  apply_rate(rock, profile.bit().radius, loads);
 }
 
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads) {
-  loads.resize(profile.bit().count());
-  if (!(d > 0.0)) return;
-  geometry::for_each_cut(profile, d, [&](const geometry::OutlineSegment& s, const geometry::CutPiece& piece) {
-    const int i = s.cutter;
-    const double width = piece.outer - piece.inner;
-    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
-    loads.area(i) += width * mean_cut;
-    loads.area_moment(i) += width / 6.0 *
-                            (piece.inner * (2.0 * piece.cut_inner + piece.cut_outer) +
-                             piece.outer * (piece.cut_inner + 2.0 * piece.cut_outer));
-    const double edge = width / s.cosine;
-    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
-    const double mobilised = mean_mobilisation(piece, full_cut);
-    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
-    const double force = rock.contact_strength * bearing * mobilised * edge;
-    loads.contact_force(i) += force;
-    loads.contact_moment(i) += force * 0.5 * (piece.inner + piece.outer);
-    loads.contact_axial(i) += force * s.cosine;
-    const double sine = std::sqrt(std::max(0.0, 1.0 - s.cosine * s.cosine));
-    loads.contact_across(i) += s.depth_inner > s.depth_outer ? force * sine : -force * sine;
-    loads.contact_area(i) += bearing * mobilised * edge;
-    loads.engaged_width(i) += mobilised * edge;
-    loads.cutting_width(i) += edge;
-    loads.flat_mobilised(i) += s.flat_weight * mobilised * edge;
-    loads.diamond_area(i) += s.diamond_length * mobilised * edge;
-    loads.depth_moment(i) += depth_moment_of(piece, width, s.cosine);
-  });
-  apply_rate(rock, profile.bit().radius, loads);
+  StripSums sums;
+  cutter_loads(profile, rock, carbide_share, d, loads, sums);
 }
 
 void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads) {
@@ -151,34 +119,25 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, Cutter
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   CutterSums& sums) {
+                   StripSums& sums) {
   if (!(d > 0.0)) return 0.0;
   const Eigen::ArrayXd& radius = profile.bit().radius;
-  sums.resize(radius.size());
-  geometry::for_each_cut(profile, d, [&](const geometry::OutlineSegment& s, const geometry::CutPiece& piece) {
-    const int i = s.cutter;
-    const double width = piece.outer - piece.inner;
-    const double mean_cut = 0.5 * (piece.cut_inner + piece.cut_outer);
-    const double full_cut = rock.mobilisation_slope * s.diamond_per_cosine;  // mobilises fully
-    const double mobilised = mean_mobilisation(piece, full_cut);
-    const double bearing = s.diamond_length + carbide_share(i) * s.carbide_length;
-    sums.area(i) += width * mean_cut;
-    sums.depth_moment(i) += depth_moment_of(piece, width, s.cosine);
-    sums.bearing(i) += width * bearing * mobilised;
-  });
+  sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, true);
   const double cutting = rock.specific_energy / rock.drilling_efficiency;
   double force = 0.0;
   for (Eigen::Index i = 0; i < radius.size(); ++i) {
-    const double in_cut = cutting * strength_in_cut(rock, sums.area(i), sums.depth_moment(i)) * sums.area(i);
+    const auto of = [&](StripSum sum) { return sums.of(sum, static_cast<std::size_t>(i)); };
+    const double area = of(StripSum::area);
+    const double in_cut = cutting * strength_in_cut(rock, area, of(StripSum::depth_moment)) * area;
     force += strength_at_radius(rock, radius(i)) *
-             (directions.axial(i) * in_cut + rock.contact_strength * sums.bearing(i));
+             (directions.axial(i) * in_cut + rock.contact_strength * of(StripSum::bearing));
   }
   return force;
 }
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d) {
-  CutterSums sums;
+  StripSums sums;
   return axial_force(profile, rock, directions, carbide_share, d, sums);
 }
 

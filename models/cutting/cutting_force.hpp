@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 
 #include "models/cutting/rate_strength.hpp"
+#include "models/cutting/strip_sums.hpp"
 #include "models/geometry/worn_profile.hpp"
 #include "models/materials/rock.hpp"
 
@@ -42,10 +43,6 @@ RockResistance stony_resistance(const RockResistance& ground, double share, doub
 /// Share (0..1) of the load that stones carry there: share stone_strength/mean specific energy; 0 where
 /// nothing does.
 double load_on_stones(const RockResistance& stony, double share, double stone_strength);
-
-/// x_0 of the mobilisation (cutter_loads): rock under a flat answers elastically up to about this share of
-/// the depth that mobilises it fully. Without it the least cut would bear without measure.
-inline constexpr double elastic_share = 0.01;
 
 /// Per-cutter constants of the force law, made once a bit: parts of the cutting force over eps A
 /// (geometry::cutting_direction), and what of it pushes along and across the bit's axis at the tip's profile
@@ -92,6 +89,9 @@ struct CutterLoads {
 /// weight, and the stronger the rock the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of
 /// craters under indenters; that the depth which mobilises fully is the elastic one, and that rock is elastic
 /// up to x_0 = elastic_share of it, is assumed [asm].
+/// `sums` is storage that the caller keeps.
+void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, StripSums& sums);
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
 
@@ -99,20 +99,13 @@ void cutter_loads(const geometry::WornProfile& profile, const RockResistance& ro
 /// them: cutter_loads ends with it.
 void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads);
 
-/// What axial_force sums up for each cutter: storage that its caller keeps.
-struct CutterSums {
-  Eigen::ArrayXd area, depth_moment;  // m2, m3, of cut
-  Eigen::ArrayXd bearing;             // m2, mobilised, as it faces along the axis
-  void resize(Eigen::Index cutters);
-};
-
 /// Axial force that the cutters need for depth of cut d, N:
 ///   W(d) = sum_i (zeta s_v s_h eps A_i cos gamma_i/e + integral of dF_c cos gamma).
 /// Cutting acts on the plane face and so along the tip's normal; contact along the outline's local normal.
 /// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0.
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   CutterSums& sums);
+                   StripSums& sums);
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d);
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions);

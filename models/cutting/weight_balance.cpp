@@ -89,14 +89,14 @@ Root bracketed(double weight, double guess, const Force& force) {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess, double guess_slope,
-                       CutterSums* sums, double enough) {
+                       StripSums* sums, double enough) {
   if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
     if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
       throw std::runtime_error("weight balance: the weight or the feed limit is not a number");
     }
     return {};
   }
-  CutterSums own;
+  StripSums own;
   const auto cutters_carry = [&](double d) {
     return axial_force(profile, rock, directions, carbide_share, d, sums != nullptr ? *sums : own);
   };

@@ -27,6 +27,6 @@ struct Balance {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess,
-                       double guess_slope = 0.0, CutterSums* sums = nullptr, double enough = 0.0);
+                       double guess_slope = 0.0, StripSums* sums = nullptr, double enough = 0.0);
 
 }  // namespace dullcast::cutting

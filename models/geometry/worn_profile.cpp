@@ -5,7 +5,9 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
+#include "models/common/wide.hpp"
 
 namespace dullcast::geometry {
 
@@ -13,7 +15,80 @@ namespace {
 /// A pocket is milled and brazed no truer than a degree [asm]: a cutter meant to stand at no back rake has
 /// this one, and its flat grows with wear instead of being all there at the first micrometre.
 const double least_rake_sine = std::sin(pi / 180.0);
+
+/// Keeps 0/0 out of a contact of no length, which bears nothing.
+constexpr double least_length = 1e-30;  // m
+
+/// What no strip is: far above every bottom.
+constexpr double above_all = -1e30;
+
+struct StripPointers {
+  double *depth_inner, *depth_outer, *cosine, *secant, *across;
+  double *diamond_length, *carbide_length, *flat_weight, *per_full;
+};
+
+StripPointers pointers(OutlineStrips& strips, std::size_t at) {
+  return {&strips.depth_inner[at],    &strips.depth_outer[at], &strips.cosine[at],
+          &strips.secant[at],         &strips.across[at],      &strips.diamond_length[at],
+          &strips.carbide_length[at], &strips.flat_weight[at], &strips.per_full[at]};
+}
+
+/// All strips of one cutter over so many cells, the last block filled up; the integral of its flat's weight
+/// along its edge, m2.
+DULLCAST_WIDE
+double fill(const Outline& of, const ContactLaw& by, double u, const double* inner, const double* outer,
+            const StripPointers& to, int strips) {
+  const Outline outline = of;
+  const ContactLaw contact = by;
+  double *depth_inner = to.depth_inner, *depth_outer = to.depth_outer, *cosine = to.cosine,
+         *secant = to.secant, *across = to.across, *diamond = to.diamond_length, *carbide = to.carbide_length,
+         *flat_weight = to.flat_weight, *per_full = to.per_full;
+  const int all = filled_up(strips);
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < all; ++k) depth_outer[k] = outline.depth_at(outer[k]);
+  depth_inner[0] = outline.depth_at(inner[0]);
+  DULLCAST_TURNS_APART
+  for (int k = 1; k < all; ++k) depth_inner[k] = depth_outer[k - 1];
+  for (int k = strips; k < all; ++k) depth_inner[k] = depth_outer[k] = above_all;
+  const double a = outline.a, edge = std::max(u, contact.edge_radius);
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < all; ++k) {
+    const double width = outer[k] - inner[k], rise = depth_outer[k] - depth_inner[k];
+    const double chord = std::sqrt(width * width + rise * rise), per_chord = 1.0 / chord;
+    cosine[k] = width * per_chord;
+    secant[k] = chord / width;
+    across[k] = -rise * per_chord;
+    const double x =
+        outline.across_face(0.5 * (inner[k] + outer[k]), 0.5 * (depth_inner[k] + depth_outer[k]));
+    const double arc = std::sqrt(at_least((a - x) * (a + x), 0.0)) - a;
+    const double flat = at_most(at_least(u + arc, 0.0) * contact.per_height, contact.whole);
+    const double on_diamond = at_least(at_most(flat, contact.table), contact.land) * contact.per_turn;
+    diamond[k] = on_diamond;
+    carbide[k] = at_least(flat - contact.table, 0.0) * contact.per_turn;
+    flat_weight[k] =
+        at_most(at_least(edge + arc, 0.0) * contact.per_height, contact.table) * contact.per_turn;
+    per_full[k] = width * per_chord / at_least(on_diamond, least_length);
+  }
+  for (int k = strips; k < all; ++k) flat_weight[k] = 0.0;
+  double parts[wide_block] = {};
+  for (int block = 0; block < all; block += wide_block)
+    for (int k = block; k < block + wide_block; ++k)
+      parts[k - block] += flat_weight[k] * (secant[k] * (outer[k] - inner[k]));
+  return block_sum(parts);
+}
 }  // namespace
+
+void OutlineStrips::reserve(std::size_t strips) {
+  for (auto* one : {&depth_inner, &depth_outer, &cosine, &secant, &across, &diamond_length, &carbide_length,
+                    &flat_weight, &per_full})
+    one->reserve(strips);
+}
+
+void OutlineStrips::resize(std::size_t strips) {
+  for (auto* one : {&depth_inner, &depth_outer, &cosine, &secant, &across, &diamond_length, &carbide_length,
+                    &flat_weight, &per_full})
+    one->resize(strips);
+}
 
 WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing)
     : bit_(bit), spacing_(spacing) {
@@ -30,17 +105,19 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
     contact_.push_back({bearing_land(shape, bit.back_rake(i), law), shape.edge_radius,
                         1.0 / std::max(outline.rake_sine, least_rake_sine), 1.0 / outline.side_cosine,
                         shape.table_thickness / outline.rake_cosine, shape.length / outline.rake_cosine});
+    phase_.push_back(bit.azimuth(i) / two_pi);
   }
-  standing_.resize(n);
+  runs_.resize(n);
   flat_weight_total_.setZero(bit.count());
   place_base_nodes();
   // Room for any wear, so that updates do not allocate.
   const std::size_t cells = base_nodes_.size() + 4 * n + 4;
   for (std::vector<double>* nodes : {&breaks_, &nodes_}) nodes->reserve(cells + 1);
+  for (std::vector<double>* ends : {&inner_, &outer_}) ends->reserve(cells + wide_block);
   cells_.reserve(cells);
   filled_.reserve(cells);
-  segments_.reserve(cells * std::min<std::size_t>(n, 6));
-  traces_.reserve(segments_.capacity());
+  standing_.reserve(cells * std::min<std::size_t>(n, 6));
+  strips_.reserve(standing_.capacity() + n * wide_block);
   worn_.setZero(bit.count());
 }
 
@@ -76,8 +153,9 @@ void WornProfile::update(const Eigen::ArrayXd& u) {
   }
   place_nodes();
   place_cells();
-  find_standing();
-  fill_segments(u);
+  find_runs();
+  place_strips();
+  fill_strips(u);
   worn_ = u;
   made_ = true;
 }
@@ -98,16 +176,21 @@ void WornProfile::place_nodes() {
   }
 }
 
+/// Cells from node to node. A node that follows the last by less than can matter is passed over, so that one
+/// cell begins where the last ended.
 void WornProfile::place_cells() {
   cells_.clear();
   const double least_width = 1e-9 * spacing_;
-  for (std::size_t k = 0; k + 1 < nodes_.size(); ++k) {
-    if (nodes_[k + 1] - nodes_[k] > least_width) cells_.push_back({nodes_[k], nodes_[k + 1], 0, 0});
+  double inner = nodes_.empty() ? 0.0 : nodes_.front();
+  for (const double outer : nodes_) {
+    if (!(outer - inner > least_width)) continue;
+    cells_.push_back({inner, outer, 0, 0});
+    inner = outer;
   }
 }
 
 /// Which cutters stand over the middle of which cells; cells without any are taken out.
-void WornProfile::find_standing() {
+void WornProfile::find_runs() {
   const auto find = [&] {
     for (ProfileCell& cell : cells_) cell.count = 0;
     for (std::size_t i = 0; i < outlines_.size(); ++i) {
@@ -118,8 +201,7 @@ void WornProfile::find_standing() {
       });
       const auto last = std::partition_point(
           first, cells_.end(), [&](const ProfileCell& cell) { return middle(cell) < outline.reach_outer; });
-      standing_[i] = {static_cast<std::size_t>(first - cells_.begin()),
-                      static_cast<std::size_t>(last - cells_.begin())};
+      runs_[i] = {static_cast<int>(first - cells_.begin()), static_cast<int>(last - first), 0};
       for (auto cell = first; cell != last; ++cell) ++cell->count;
     }
   };
@@ -129,9 +211,13 @@ void WornProfile::find_standing() {
     std::erase_if(cells_, empty);
     find();
   }
+  inner_.assign(cells_.size() + wide_block, 0.0);  // what fills blocks up has a width too
+  outer_.assign(cells_.size() + wide_block, 1.0);
+  for (std::size_t k = 0; k < cells_.size(); ++k) inner_[k] = cells_[k].inner, outer_[k] = cells_[k].outer;
 }
 
-void WornProfile::fill_segments(const Eigen::ArrayXd& u) {
+/// Gives every cutter its strips, and every cell a list of those over it in the order of passing.
+void WornProfile::place_strips() {
   int total = 0;
   for (ProfileCell& cell : cells_) {
     if (cell.count > most_overlapping_cutters)
@@ -139,53 +225,50 @@ void WornProfile::fill_segments(const Eigen::ArrayXd& u) {
     cell.first = total;
     total += cell.count;
   }
-  segments_.resize(static_cast<std::size_t>(total));
-  traces_.resize(segments_.size());
+  standing_.resize(static_cast<std::size_t>(total));
   filled_.assign(cells_.size(), 0);
-  flat_weight_total_.setZero();
-  // Cutter by cutter in the order of passing, so that each cell's segments stand in that order too.
   for (const int cutter : passing_order_) {
-    const auto index = static_cast<std::size_t>(cutter);
-    const Outline& outline = outlines_[index];
-    const double phase = bit_.azimuth(cutter) / two_pi;
-    double radius = -1.0, depth = 0.0;  // of the last node
-    for (std::size_t k = standing_[index].first; k < standing_[index].second; ++k) {
-      const ProfileCell& cell = cells_[k];
-      const int next = cell.first + filled_[k]++;
-      const auto place = static_cast<std::size_t>(next);
-      OutlineSegment& s = segments_[place];
-      s.depth_inner = radius == cell.inner ? depth : outline.depth_at(cell.inner);
-      s.depth_outer = depth = outline.depth_at(cell.outer);
-      radius = cell.outer;
-      s.pass_phase = phase;
-      traces_[place] = {s.depth_inner, s.depth_outer, phase};
-      fill(s, cutter, cell, u(cutter));
-      flat_weight_total_(cutter) += s.flat_weight * ((cell.outer - cell.inner) / s.cosine);
+    const CutterRun& run = runs_[static_cast<std::size_t>(cutter)];
+    for (int k = 0; k < run.cells; ++k) {
+      const auto at = static_cast<std::size_t>(run.first_cell + k);
+      standing_[static_cast<std::size_t>(cells_[at].first + filled_[at]++)] = {cutter, k};
     }
+  }
+  int strips = 0;
+  for (CutterRun& run : runs_) {
+    run.first_strip = strips;
+    strips += filled_up(run.cells);
+  }
+  for (Standing& one : standing_) one.strip += runs_[static_cast<std::size_t>(one.cutter)].first_strip;
+  strips_.resize(static_cast<std::size_t>(strips));
+}
+
+void WornProfile::fill_strips(const Eigen::ArrayXd& u) {
+  for (std::size_t i = 0; i < runs_.size(); ++i) {
+    const CutterRun& run = runs_[i];
+    const auto at = static_cast<std::size_t>(run.first_strip);
+    const auto cell = static_cast<std::size_t>(run.first_cell);
+    const auto cutter = static_cast<Eigen::Index>(i);
+    flat_weight_total_(cutter) = run.cells == 0
+                                     ? 0.0
+                                     : fill(outlines_[i], contact_[i], u(cutter), inner_.data() + cell,
+                                            outer_.data() + cell, pointers(strips_, at), run.cells);
   }
 }
 
-/// All of a segment but its depths.
-void WornProfile::fill(OutlineSegment& s, int cutter, const ProfileCell& cell, double u) const {
-  const Outline& outline = outlines_[static_cast<std::size_t>(cutter)];
-  const ContactLaw& contact = contact_[static_cast<std::size_t>(cutter)];
-  s.cutter = cutter;
-  const double width = cell.outer - cell.inner;
-  const double rise = s.depth_outer - s.depth_inner;
-  const double chord = std::sqrt(width * width + rise * rise);
-  s.cosine = width / chord;
-
-  const double x =
-      outline.across_face(0.5 * (cell.inner + cell.outer), 0.5 * (s.depth_inner + s.depth_outer));
-  const double a = outline.a;
-  const double arc = std::sqrt(std::max(0.0, (a - x) * (a + x))) - a;
-  const double worn = std::max(0.0, u + arc);
-  const double flat_length = std::min(worn * contact.per_height, contact.whole);
-  s.diamond_length = std::max(contact.land, std::min(flat_length, contact.table)) * contact.per_turn;
-  s.diamond_per_cosine = s.diamond_length / s.cosine;
-  s.carbide_length = std::max(0.0, flat_length - contact.table) * contact.per_turn;
-  const double edge_worn = std::max(0.0, std::max(u, contact.edge_radius) + arc);
-  s.flat_weight = std::min(edge_worn * contact.per_height, contact.table) * contact.per_turn;
+OutlineSegment WornProfile::segment(const ProfileCell& cell, int k) const {
+  OutlineSegment s;
+  s.cutter = cutter_at(cell, k);
+  s.strip = strip_at(cell, k);
+  s.pass_phase = pass_phase(s.cutter);
+  const auto at = static_cast<std::size_t>(s.strip);
+  s.depth_inner = strips_.depth_inner[at];
+  s.depth_outer = strips_.depth_outer[at];
+  s.cosine = strips_.cosine[at];
+  s.diamond_length = strips_.diamond_length[at];
+  s.carbide_length = strips_.carbide_length[at];
+  s.flat_weight = strips_.flat_weight[at];
+  return s;
 }
 
 }  // namespace dullcast::geometry

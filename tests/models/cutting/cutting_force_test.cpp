@@ -205,9 +205,9 @@ TEST(CuttingForce, MobilisationGrowsWithTheRootOfTheCutToItsFullCut) {
     double expected = 0.0;
     for (const geometry::ProfileCell& cell : loaded.profile.cells()) {
       if (cell.count == 0) continue;
-      const auto& s = loaded.profile.segments()[static_cast<std::size_t>(cell.first)];
+      const geometry::OutlineSegment s = loaded.profile.segment(cell, 0);
       expected += s.flat_weight * (cell.outer - cell.inner) / s.cosine *
-                  mobilised(d / (r.mobilisation_slope * s.diamond_per_cosine));
+                  mobilised(d / (r.mobilisation_slope * s.diamond_length / s.cosine));
     }
     EXPECT_NEAR(loaded.loads(d).flat_mobilised(0), expected, 1e-9 * expected) << share;
   }
@@ -263,8 +263,7 @@ TEST(CuttingForce, CarbideBehindTheTableTakesItsShare) {
   // The carbide's flat itself, at a full share: its area by the worn cylinder.
   double carbide_area = 0.0;
   for (const geometry::ProfileCell& cell : loaded.profile.cells())
-    carbide_area += loaded.profile.segments()[static_cast<std::size_t>(cell.first)].carbide_length *
-                    (cell.outer - cell.inner);
+    carbide_area += loaded.profile.segment(cell, 0).carbide_length * (cell.outer - cell.inner);
   EXPECT_NEAR(equal.contact_area(0) - diamond.contact_area(0), carbide_area, 1e-4 * carbide_area);
 }
 

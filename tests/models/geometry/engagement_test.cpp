@@ -23,9 +23,7 @@ struct Cut {
 
 std::vector<Cut> cuts_of(const WornProfile& profile, double d) {
   std::vector<Cut> cuts;
-  for_each_cut(profile, d, [&](const OutlineSegment& s, const CutPiece& piece) {
-    cuts.push_back({s.cutter, piece});
-  });
+  for_each_cut(profile, d, [&](int cutter, const CutPiece& piece) { cuts.push_back({cutter, piece}); });
   return cuts;
 }
 
@@ -42,8 +40,8 @@ Eigen::ArrayXd cuts_at(const std::vector<Cut>& cuts, Eigen::Index cutters, doubl
 
 Eigen::ArrayXd areas_of(const WornProfile& profile, double d) {
   Eigen::ArrayXd area = Eigen::ArrayXd::Zero(profile.bit().count());
-  for_each_cut(profile, d, [&](const OutlineSegment& s, const CutPiece& p) {
-    area(s.cutter) += 0.5 * (p.outer - p.inner) * (p.cut_inner + p.cut_outer);
+  for_each_cut(profile, d, [&](int cutter, const CutPiece& p) {
+    area(cutter) += 0.5 * (p.outer - p.inner) * (p.cut_inner + p.cut_outer);
   });
   return area;
 }

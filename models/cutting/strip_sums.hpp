@@ -1,0 +1,52 @@
+#pragma once
+
+#include <vector>
+
+#include "models/geometry/engagement.hpp"
+
+namespace dullcast::cutting {
+
+/// x_0 of the mobilisation (cutter_loads): rock under a flat answers elastically up to about this share of
+/// the depth that mobilises it fully. Without it the least cut would bear without measure.
+inline constexpr double elastic_share = 0.01;
+
+/// Integrals over what each cutter cuts, of geometry and mobilisation alone: no strength is in them.
+enum class StripSum : std::size_t {
+  area,            // m2, of the cut
+  depth_moment,    // m3, of h_n^2 ds
+  bearing,         // m2, of (L_d + p_c L_c) m dr: as it faces along the axis
+  area_moment,     // m3, of r cut dr
+  contact_area,    // m2, of (L_d + p_c L_c) m ds
+  contact_moment,  // m3, of that times r
+  contact_across,  // m2, of that times sin gamma
+  engaged_width,   // m, of m ds
+  cutting_width,   // m, of ds
+  flat_mobilised,  // m2, of the flat's weight times m ds
+  diamond_area     // m2, of L_d m ds
+};
+inline constexpr std::size_t strip_sums = 11;
+/// The first so many are what the balance of weight asks for.
+inline constexpr std::size_t strip_sums_of_weight = 3;
+
+/// The sums of each cutter, and what finding them needs to store. Keeps its storage.
+class StripSums {
+ public:
+  /// Sums at depth of cut d (m/rev, > 0): all of them, or those of weight only. `mobilisation_slope` is
+  /// d*/L_d, `carbide_share` p_c of each cutter (cutting_force.hpp).
+  void find(const geometry::WornProfile& profile, double mobilisation_slope, const double* carbide_share,
+            double d, bool of_weight_only);
+  double of(StripSum sum, std::size_t cutter) const {
+    return sums_[cutter * strip_sums + static_cast<std::size_t>(sum)];
+  }
+
+ private:
+  void add_parts(const geometry::WornProfile& profile, double per_slope, const double* carbide_share,
+                 std::size_t asked);
+
+  geometry::Engagement engagement_;
+  std::vector<double> sums_;
+  geometry::OutlineStrips part_strips_;  // of the engagement's parts, gathered
+  std::vector<double> part_carbide_, part_values_;
+};
+
+}  // namespace dullcast::cutting

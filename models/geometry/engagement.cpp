@@ -1,0 +1,229 @@
+#include "models/geometry/engagement.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "models/common/wide.hpp"
+
+namespace dullcast::geometry {
+namespace {
+
+/// Where a cutter just meets another's trace the difference of depths leaves a few last bits, not a cut.
+constexpr double rounding_share = 1e-10;
+constexpr double nowhere = -1e29;  // m, above every outline and below what fills blocks up
+
+/// The lowest of the outlines so far at the inner and the outer end of each cell, and whose it is.
+struct Lowest {
+  double *inner, *outer, *of_inner, *of_outer;
+};
+
+DULLCAST_WIDE
+void lower(const double* depth_inner, const double* depth_outer, double back, double cutter,
+           const Lowest& lowest, int strips) {
+  double *inner = lowest.inner, *outer = lowest.outer, *of_inner = lowest.of_inner,
+         *of_outer = lowest.of_outer;
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < strips; ++k) {
+    const double at_inner = depth_inner[k] - back, at_outer = depth_outer[k] - back;
+    of_inner[k] = at_inner > inner[k] ? cutter : of_inner[k];
+    inner[k] = at_inner > inner[k] ? at_inner : inner[k];
+    of_outer[k] = at_outer > outer[k] ? cutter : of_outer[k];
+    outer[k] = at_outer > outer[k] ? at_outer : outer[k];
+  }
+}
+
+/// The bottom that the last turn has left, and in which cells its lowest cutter is not the same at both ends.
+DULLCAST_WIDE
+void leave_bottom(const Lowest& lowest, double d, double* divided, int cells) {
+  double *inner = lowest.inner, *outer = lowest.outer;
+  const double *of_inner = lowest.of_inner, *of_outer = lowest.of_outer;
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < cells; ++k) {
+    inner[k] -= d;
+    outer[k] -= d;
+    divided[k] = of_inner[k] != of_outer[k] ? 1.0 : 0.0;
+  }
+}
+
+/// One cutter passes over the bottom. `divided` of a cell becomes 1 where it cuts at one end only.
+DULLCAST_WIDE
+void pass(const double* depth_inner, const double* depth_outer, double back, double rounding,
+          double* bottom_inner, double* bottom_outer, double* divided, double* cut_inner, double* cut_outer,
+          int strips) {
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < strips; ++k) {
+    const double at_inner = depth_inner[k] - back, at_outer = depth_outer[k] - back;
+    const double by_inner = at_inner - bottom_inner[k], by_outer = at_outer - bottom_outer[k];
+    const double inner = by_inner > 0.0 ? by_inner : 0.0, outer = by_outer > 0.0 ? by_outer : 0.0;
+    divided[k] = (by_inner > 0.0) != (by_outer > 0.0) ? 1.0 : divided[k];
+    bottom_inner[k] = by_inner > 0.0 ? at_inner : bottom_inner[k];
+    bottom_outer[k] = by_outer > 0.0 ? at_outer : bottom_outer[k];
+    const bool cuts = inner + outer > rounding;
+    cut_inner[k] = cuts ? inner : 0.0;
+    cut_outer[k] = cuts ? outer : 0.0;
+  }
+}
+
+/// Depths that run straight over a cell: where they are now and how far they rise over all of it.
+struct Lines {
+  std::array<double, most_overlapping_cutters> start, now, rise;
+};
+
+/// Whether a line lies lower than another from here on, `by` being how much lower it lies here; `close` apart
+/// they meet here.
+inline bool lies_lower(double by, double rise, double other_rise, double close) {
+  return by > close || (by >= -close && rise > other_rise);
+}
+
+/// Brings `next`, a share of the cell, back to where a line that lies `by` higher now meets one below.
+inline void meet(double by, double rise, double lower_rise, double from, double& next) {
+  constexpr double least_way = 1e-15;
+  const double closing = rise - lower_rise;
+  if (!(closing > 0.0) || !(by < (next - from) * closing)) return;
+  next = from + std::max(least_way, by / closing);
+}
+
+}  // namespace
+
+void StripParts::reserve(std::size_t parts) {
+  for (auto* one : {&cutter, &strip}) one->reserve(parts);
+  for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->reserve(parts);
+}
+
+void StripParts::add(int of_cutter, int of_strip, const CutPiece& piece) {
+  const auto at = static_cast<std::size_t>(count++);
+  if (at >= cutter.size()) {
+    const std::size_t room = at + wide_block;
+    for (auto* one : {&cutter, &strip}) one->resize(room);
+    for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->resize(room);
+  }
+  cutter[at] = of_cutter;
+  strip[at] = of_strip;
+  inner[at] = piece.inner;
+  outer[at] = piece.outer;
+  cut_inner[at] = piece.cut_inner;
+  cut_outer[at] = piece.cut_outer;
+}
+
+void StripParts::fill_up() {
+  const int cut = count;
+  while (count < filled_up(cut)) add(0, 0, {});
+  count = cut;
+}
+
+/// Room for any wear, so that nothing is allocated later.
+void Engagement::make_room(const WornProfile& profile) {
+  const std::size_t cells = profile.most_cells() + wide_block;
+  if (divided_.capacity() >= cells && cut_inner_.capacity() >= profile.most_strips()) return;
+  for (auto* one : {&top_inner_, &top_outer_, &lowest_inner_, &lowest_outer_, &divided_}) one->reserve(cells);
+  for (auto* one : {&cut_inner_, &cut_outer_}) one->reserve(profile.most_strips());
+  parts_.reserve(2 * cells);
+}
+
+void Engagement::find(const WornProfile& profile, double d) {
+  const OutlineStrips& strips = profile.strips();
+  const std::size_t cells = profile.cells().size(), room = cells + wide_block;
+  make_room(profile);
+  cut_inner_.resize(strips.cosine.size());
+  cut_outer_.resize(strips.cosine.size());
+  for (auto* top : {&top_inner_, &top_outer_}) top->assign(room, nowhere);
+  for (auto* of : {&lowest_inner_, &lowest_outer_}) of->assign(room, -1.0);
+  divided_.resize(room);
+  parts_.clear();
+  for (const int cutter : profile.passing_order()) {
+    const CutterRun& run = profile.runs()[static_cast<std::size_t>(cutter)];
+    const auto strip = static_cast<std::size_t>(run.first_strip),
+               cell = static_cast<std::size_t>(run.first_cell);
+    if (run.cells == 0) continue;
+    lower(&strips.depth_inner[strip], &strips.depth_outer[strip], d * profile.pass_phase(cutter), cutter,
+          {&top_inner_[cell], &top_outer_[cell], &lowest_inner_[cell], &lowest_outer_[cell]},
+          filled_up(run.cells));
+  }
+  leave_bottom({top_inner_.data(), top_outer_.data(), lowest_inner_.data(), lowest_outer_.data()}, d,
+               divided_.data(), static_cast<int>(room));
+  for (const int cutter : profile.passing_order()) {
+    const CutterRun& run = profile.runs()[static_cast<std::size_t>(cutter)];
+    const auto strip = static_cast<std::size_t>(run.first_strip),
+               cell = static_cast<std::size_t>(run.first_cell);
+    if (run.cells == 0) continue;
+    pass(&strips.depth_inner[strip], &strips.depth_outer[strip], d * profile.pass_phase(cutter),
+         rounding_share * d, &top_inner_[cell], &top_outer_[cell], &divided_[cell], &cut_inner_[strip],
+         &cut_outer_[strip], filled_up(run.cells));
+  }
+  for (std::size_t cell = 0; cell < cells; ++cell)
+    if (divided_[cell] != 0.0) divide(profile, cell, d);
+  parts_.fill_up();
+  cutting_.resize(profile.runs().size());
+  for (std::size_t i = 0; i < cutting_.size(); ++i) {
+    const CutterRun& run = profile.runs()[i];
+    const auto idle = [&](int strip) {
+      const auto at = static_cast<std::size_t>(strip);
+      return cut_inner_[at] + cut_outer_[at] == 0.0;
+    };
+    int first = run.first_strip, last = first + run.cells;
+    while (first < last && idle(first)) ++first;
+    while (first < last && idle(last - 1)) --last;
+    const int begin = first - (first - run.first_strip) % wide_block;
+    cutting_[i] = {begin, first < last ? begin + filled_up(last - begin) : begin};
+  }
+}
+
+/// Goes over a cell from its inner end, from one hand-over to the next.
+void Engagement::divide(const WornProfile& profile, std::size_t number, double d) {
+  const ProfileCell& cell = profile.cells()[number];
+  const OutlineStrips& strips = profile.strips();
+  Lines lines;
+  const int n = cell.count;
+  std::array<int, most_overlapping_cutters> strip_of, cutter_of;
+  for (int i = 0; i < n; ++i) {
+    const auto k = static_cast<std::size_t>(i);
+    strip_of[k] = profile.strip_at(cell, i);
+    cutter_of[k] = profile.cutter_at(cell, i);
+    const auto strip = static_cast<std::size_t>(strip_of[k]);
+    const double back = d * profile.pass_phase(cutter_of[k]);
+    lines.start[k] = strips.depth_inner[strip] - back;
+    lines.rise[k] = strips.depth_outer[strip] - back - lines.start[k];
+    cut_inner_[strip] = cut_outer_[strip] = 0.0;
+  }
+  // Depths closer than their last bits meet; which of them lies lower from there on their rise says.
+  const double close = 1e-13 * d + 2.3e-16 * std::abs(lines.start[0]);
+  const double width = cell.outer - cell.inner, rounding = rounding_share * d;
+  struct Cut {
+    std::size_t k;
+    double depth, rise;
+  };
+  std::array<Cut, most_overlapping_cutters> cuts;
+  double at = 0.0;
+  // A cell has no more hand-overs than pairs of lines that cross, each at three levels.
+  for (int left = 2 * n * n + 8; at < 1.0; --left) {
+    std::size_t top = 0, count = 0;
+    for (std::size_t k = 0; k < static_cast<std::size_t>(n); ++k) {
+      lines.now[k] = lines.start[k] + at * lines.rise[k];
+      if (lies_lower(lines.now[k] - lines.now[top], lines.rise[k], lines.rise[top], close)) top = k;
+    }
+    double next = 1.0, bottom = lines.now[top] - d, bottom_rise = lines.rise[top];
+    for (std::size_t k = 0; k < static_cast<std::size_t>(n); ++k) {
+      const double now = lines.now[k], rise = lines.rise[k];
+      meet(lines.now[top] - now, rise, lines.rise[top], at, next);
+      if (lies_lower(now - bottom, rise, bottom_rise, close)) {
+        meet(now - bottom, bottom_rise, rise, at, next);
+        cuts[count++] = {k, now - bottom, rise - bottom_rise};
+        bottom = now;
+        bottom_rise = rise;
+      } else {
+        meet(bottom - now, rise, bottom_rise, at, next);
+      }
+    }
+    if (left == 0) next = 1.0;
+    const double inner = cell.inner + at * width, outer = next < 1.0 ? cell.inner + next * width : cell.outer;
+    for (std::size_t c = 0; c < count; ++c) {
+      const Cut& cut = cuts[c];
+      const double start = std::max(0.0, cut.depth), end = std::max(0.0, cut.depth + cut.rise * (next - at));
+      if (start + end > rounding) parts_.add(cutter_of[cut.k], strip_of[cut.k], {inner, outer, start, end});
+    }
+    at = next;
+  }
+}
+
+}  // namespace dullcast::geometry
