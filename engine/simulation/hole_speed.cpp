@@ -15,15 +15,17 @@ NewBitReference::NewBitReference(const RunModels& models)
 }
 
 double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
-                                            const cutting::RockResistance& rock, double weight) {
+                                            const cutting::RockResistance& rock, double weight,
+                                            const cutting::Balance& worn) {
   const double most_depth_of_cut = std::min(interval.most_depth_of_cut, bit_->bit.bit_radius);
   const Question asked{rock, weight, most_depth_of_cut};
   const auto known = std::find_if(answers_.begin(), answers_.end(),
                                   [&](const Answer& answer) { return answer.question == asked; });
   if (known != answers_.end()) return known->depth_of_cut * interval.rotary_speed;
-  const cutting::Balance balance =
-      cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
-                              most_depth_of_cut, blades_, 0.0, 0.0, &sums_);
+  constexpr double close_enough = 1e-5;  // 1: leaves the share of a hole's speed known to 1e-7
+  const cutting::Balance balance = cutting::balance_weight(
+      profile_, rock, bit_->mechanics.directions, carbide_share_, weight, most_depth_of_cut, blades_,
+      worn.force_slope > 0.0 ? worn.depth_of_cut : 0.0, worn.force_slope, &storage_, close_enough);
   if (answers_.size() < most_answers) {
     answers_.push_back({asked, balance.depth_of_cut});
   } else {
@@ -35,8 +37,9 @@ double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
 
 void HoleSpeed::enter(const DrillingSystem& system, double rotating_time) {
   last_time_ = rotating_time;
-  const double when_new = new_bit_.rate_of_penetration(system.interval(), system.evaluation().resistance,
-                                                       system.evaluation().weight_asked);
+  const double when_new =
+      new_bit_.rate_of_penetration(system.interval(), system.evaluation().resistance,
+                                   system.evaluation().weight_asked, system.evaluation().forces.balance);
   last_ratio_ = when_new > 0.0 ? system.evaluation().rate_of_penetration / when_new : 1.0;
 }
 

@@ -10,8 +10,9 @@ class NewBitReference {
   explicit NewBitReference(const RunModels& models);
   /// Rate of penetration of the unworn bit under a weight (N) in a drilling interval, m/s, in its rock as
   /// clean or packed slots leave it. What is among the last few dozens of questions is answered without work.
+  /// `worn`: how the worn bit sits there, near which the answer is looked for first.
   double rate_of_penetration(const DrillingInterval& interval, const cutting::RockResistance& rock,
-                             double weight);
+                             double weight, const cutting::Balance& worn);
 
  private:
   const BitModels* bit_;
@@ -31,7 +32,7 @@ class NewBitReference {
   static constexpr std::size_t most_answers = 32;
   std::vector<Answer> answers_;  // the same layers come again with every hole
   std::size_t next_forgotten_ = 0;
-  cutting::StripSums sums_;  // storage
+  cutting::ForceStorage storage_;
 };
 
 /// The time that this hole has taken beside what the same bit new would have taken, so that one thin hard bed

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "models/geometry/outline.hpp"
 
@@ -9,16 +10,13 @@ namespace dullcast::cutting {
 namespace {
 
 /// Where the blades' limit cannot have come down to the depth of cut since it was found, an old value serves,
-/// and the answer (no blade bears) is the same to the last bit. It is what a cutter stands out of the blade
-/// over the share of a turn that it runs ahead: wear takes up to some four times itself from the one, where
-/// the profile is steep, and the cutter that clears the blade runs ahead by a tenth of a turn or more.
+/// and the answer (no blade bears) is the same to the last bit.
 bool rubbing_is_far(const ForceMemory& memory, const ForceDemand& demand) {
-  constexpr double falls_by = 40.0;  // 1, over the wear
   // At a limit of none the blades bear, and the least wear may free them.
   if (!memory.rubbing_known || !(memory.rubbing.depth_of_cut > 0.0)) return false;
   const double worn = std::max((demand.worn_height - memory.rubbing_worn).abs().maxCoeff(),
                                std::abs(demand.lost_steel - memory.rubbing_steel));
-  return memory.balance.depth_of_cut + falls_by * worn < memory.rubbing.depth_of_cut;
+  return memory.balance.depth_of_cut + rubbing_limit_falls_by * worn < memory.rubbing.depth_of_cut;
 }
 
 void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
@@ -50,6 +48,29 @@ void remember(const ForceDemand& demand, ForceMemory& memory) {
   memory.found_steel = demand.lost_steel;
   memory.found_pads = demand.pad_wear;
   memory.found = true;
+}
+
+/// Where depth of cut leads along the way that wear has gone: a straight line through the last two solutions.
+double likely_depth_of_cut(const ForceMemory& memory, const Eigen::ArrayXd& worn) {
+  constexpr double furthest = 4.0, most_change = 0.3;
+  const ForceMemory::Solution &last = memory.last, &before = memory.before_last;
+  const double plain = memory.balance.depth_of_cut;
+  if (!(before.depth_of_cut > 0.0) || plain != last.depth_of_cut) return plain;
+  const auto way = last.worn - before.worn;
+  const double along = ((worn - last.worn) * way).sum() / way.square().sum();
+  const double change = along * (last.depth_of_cut - before.depth_of_cut);
+  return std::abs(along) <= furthest && std::abs(change) <= most_change * plain ? plain + change : plain;
+}
+
+void keep_solution(const Eigen::ArrayXd& worn, ForceMemory& memory) {
+  // Room for both, once.
+  if (memory.before_last.worn.size() != worn.size()) memory.last.worn = memory.before_last.worn = worn;
+  // Beside the same wear there is no way to follow.
+  if (!(memory.last.depth_of_cut > 0.0) || (worn != memory.last.worn).any()) {
+    std::swap(memory.last, memory.before_last);
+    memory.last.worn = worn;
+  }
+  memory.last.depth_of_cut = memory.balance.depth_of_cut;
 }
 
 /// Off bottom nothing is cut and nothing bears. Rods are added often, so this saves the outlines' work.
@@ -118,12 +139,12 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   profile.update(demand.worn_height);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
-    memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
-                                    demand.weight, most_depth_of_cut,
-                                    {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
-                                    memory.balance.depth_of_cut, memory.balance.force_slope, &memory.sums,
-                                    // Squared by the secants' closing in, under the share that may differ.
-                                    10.0 * tolerance.share);
+    memory.balance = balance_weight(
+        profile, demand.resistance, bit.directions, demand.carbide_share, demand.weight, most_depth_of_cut,
+        {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
+        likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope, &memory.storage,
+        // Squared by the secants' closing in, under the share that may differ.
+        10.0 * tolerance.share);
   };
   const bool old_limit_will_do = rubbing_is_far(memory, demand);
   if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
@@ -133,12 +154,13 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     find_rubbing(profile, bit.surfaces, demand, memory);
     balance_now();
   }
+  keep_solution(demand.worn_height, memory);
   forces.balance = memory.balance;
   forces.rubbing = memory.rubbing;
   if (forces.balance.blade_weight > 0.0)
     forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
   cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads,
-               memory.sums);
+               memory.storage);
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();
   for (Eigen::Index i = 0; i < forces.stand_off.size(); ++i)

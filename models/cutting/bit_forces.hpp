@@ -57,9 +57,18 @@ struct ForceMemory {
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
-  StripSums sums;  // storage
+  ForceStorage storage;  // storage
+  // The last two solutions in this rock, and what the bit had worn: where the next may be looked for.
+  struct Solution {
+    Eigen::ArrayXd worn;        // m
+    double depth_of_cut = 0.0;  // m/rev; 0 for none
+  };
+  Solution last, before_last;
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
-  void forget() { balance = {}, found = lifted = false; }
+  void forget() {
+    balance = {}, found = lifted = false;
+    last.depth_of_cut = before_last.depth_of_cut = 0.0;
+  }
 };
 
 /// Forces on one bit at one instant. Arrays have one entry per cutter and keep their storage.

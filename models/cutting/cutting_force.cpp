@@ -8,11 +8,6 @@
 namespace dullcast::cutting {
 namespace {
 
-/// strength_at_speed of a cutter at a radius, m.
-inline double strength_at_radius(const RockResistance& rock, double radius) {
-  return strength_at_speed(rock.rate, two_pi * rock.rotary_speed * radius);
-}
-
 /// strength_at_depth at the mean depth of a cut; 1 where nothing is cut.
 inline double strength_in_cut(const RockResistance& rock, double area, double depth_moment) {
   return area > 0.0 ? strength_at_depth(rock.rate, depth_moment / area) : 1.0;
@@ -76,7 +71,8 @@ void CutterLoads::resize(Eigen::Index cutters) {
 }
 
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
-                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, StripSums& sums) {
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage) {
+  StripSums& sums = storage.sums;
   const Eigen::Index n = profile.bit().count();
   loads.resize(n);
   if (!(d > 0.0)) return;
@@ -97,48 +93,48 @@ void cutter_loads(const geometry::WornProfile& profile, const RockResistance& ro
     loads.diamond_area(i) = of(StripSum::diamond_area);
     loads.depth_moment(i) = of(StripSum::depth_moment);
   }
-  apply_rate(rock, profile.bit().radius, loads);
+  apply_rate(rock, storage.at_speed.of(rock.rate, rock.rotary_speed, profile.bit().radius), loads);
 }
 
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads) {
-  StripSums sums;
-  cutter_loads(profile, rock, carbide_share, d, loads, sums);
+  ForceStorage storage;
+  cutter_loads(profile, rock, carbide_share, d, loads, storage);
 }
 
-void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads) {
-  for (Eigen::Index i = 0; i < radius.size(); ++i) {
-    const double by_speed = strength_at_radius(rock, radius(i));
-    loads.speed_strength(i) = by_speed;
-    loads.cut_strength(i) = by_speed * strength_in_cut(rock, loads.area(i), loads.depth_moment(i));
-    for (auto* force :
-         {&loads.contact_force, &loads.contact_moment, &loads.contact_axial, &loads.contact_across})
-      (*force)(i) *= by_speed;
-  }
+void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength, CutterLoads& loads) {
+  loads.speed_strength = speed_strength;
+  for (Eigen::Index i = 0; i < speed_strength.size(); ++i)
+    loads.cut_strength(i) = speed_strength(i) * strength_in_cut(rock, loads.area(i), loads.depth_moment(i));
+  for (auto* force :
+       {&loads.contact_force, &loads.contact_moment, &loads.contact_axial, &loads.contact_across})
+    *force *= speed_strength;
 }
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   StripSums& sums) {
+                   ForceStorage& storage) {
   if (!(d > 0.0)) return 0.0;
-  const Eigen::ArrayXd& radius = profile.bit().radius;
+  StripSums& sums = storage.sums;
+  const Eigen::ArrayXd& speed_strength =
+      storage.at_speed.of(rock.rate, rock.rotary_speed, profile.bit().radius);
   sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, true);
   const double cutting = rock.specific_energy / rock.drilling_efficiency;
   double force = 0.0;
-  for (Eigen::Index i = 0; i < radius.size(); ++i) {
+  for (Eigen::Index i = 0; i < speed_strength.size(); ++i) {
     const auto of = [&](StripSum sum) { return sums.of(sum, static_cast<std::size_t>(i)); };
     const double area = of(StripSum::area);
     const double in_cut = cutting * strength_in_cut(rock, area, of(StripSum::depth_moment)) * area;
-    force += strength_at_radius(rock, radius(i)) *
-             (directions.axial(i) * in_cut + rock.contact_strength * of(StripSum::bearing));
+    force +=
+        speed_strength(i) * (directions.axial(i) * in_cut + rock.contact_strength * of(StripSum::bearing));
   }
   return force;
 }
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d) {
-  StripSums sums;
-  return axial_force(profile, rock, directions, carbide_share, d, sums);
+  ForceStorage storage;
+  return axial_force(profile, rock, directions, carbide_share, d, storage);
 }
 
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions) {

@@ -78,6 +78,12 @@ struct CutterLoads {
   void resize(Eigen::Index cutters);
 };
 
+/// What the functions below work with: storage that their caller may keep from one call to the next.
+struct ForceStorage {
+  StripSums sums;
+  SpeedStrengths at_speed;
+};
+
 /// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:
 ///   F_c,i = s_v integral over cut > 0 of sigma_c (L_d + p_c L_c) m ds, m = min(1, M(h_n/d*(L_d))),
 /// M(x) = (sqrt(x + x_0) - sqrt(x_0))/(sqrt(1 + x_0) - sqrt(x_0)),
@@ -89,15 +95,14 @@ struct CutterLoads {
 /// weight, and the stronger the rock the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of
 /// craters under indenters; that the depth which mobilises fully is the elastic one, and that rock is elastic
 /// up to x_0 = elastic_share of it, is assumed [asm].
-/// `sums` is storage that the caller keeps.
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
-                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, StripSums& sums);
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage);
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
 
-/// What the speed of each cutter at its radius (m) and its depth of cut make of loads that know nothing of
+/// What the speed of each cutter (SpeedStrengths) and its depth of cut make of loads that know nothing of
 /// them: cutter_loads ends with it.
-void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, CutterLoads& loads);
+void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength, CutterLoads& loads);
 
 /// Axial force that the cutters need for depth of cut d, N:
 ///   W(d) = sum_i (zeta s_v s_h eps A_i cos gamma_i/e + integral of dF_c cos gamma).
@@ -105,7 +110,7 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& radius, Cutter
 /// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0.
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   StripSums& sums);
+                   ForceStorage& storage);
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d);
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions);

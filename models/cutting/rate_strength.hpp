@@ -1,5 +1,7 @@
 #pragma once
 
+#include <Eigen/Core>
+
 namespace dullcast::cutting {
 
 /// How rock's strength answers to the speed and the depth at which it is deformed. Between the edge and
@@ -22,6 +24,18 @@ inline constexpr double least_rate_depth = 1e-6;  // m
 
 /// Strength at sliding speed v (m/s) over that at the reference: (v/v_0)^a, 1.
 double strength_at_speed(const RateLaw& law, double v);
+
+/// That of every cutter at its radius (m) on a bit that turns at `rotary_speed` (rev/s): kept until law,
+/// speed or radii change.
+class SpeedStrengths {
+ public:
+  const Eigen::ArrayXd& of(const RateLaw& law, double rotary_speed, const Eigen::ArrayXd& radius);
+
+ private:
+  RateLaw law_;
+  double rotary_speed_ = 0.0;
+  Eigen::ArrayXd radius_, strength_;
+};
 
 /// Strength where rock is cut h deep (m) over that at the reference's depth, at the same speed: (h_0/h)^a, 1.
 double strength_at_depth(const RateLaw& law, double h);

@@ -47,14 +47,15 @@ struct Mobilised {
   constexpr double tiny = 1e-300;
   const double from = std::sqrt((least < 1.0 ? least : 1.0) + elastic_share);
   const double to = std::sqrt((most < 1.0 ? most : 1.0) + elastic_share);
-  const double per_sum = 1.0 / (from + to);
+  const double short_of = 1.0 - least > 0.0 ? 1.0 - least : 0.0,
+               way = most - least > tiny ? most - least : tiny;
+  // One division for both, which is what takes longest here.
+  const double sum = from + to, per_both = 1.0 / (sum * way), per_sum = per_both * way;
   const double mean_root = 2.0 / 3.0 * (from * from + from * to + to * to) * per_sum;
   const double root_moment = 2.0 / 15.0 *
                              (to * to * (3.0 * to + 6.0 * from) + from * from * (4.0 * to + 2.0 * from)) *
                              per_sum * per_sum;
-  const double short_of = 1.0 - least > 0.0 ? 1.0 - least : 0.0,
-               way = most - least > tiny ? most - least : tiny;
-  const double below = most > 1.0 ? short_of / way : 1.0;  // share of the stretch
+  const double below = most > 1.0 ? short_of * (per_both * sum) : 1.0;  // share of the stretch
   return {below * ((mean_root - rest) * per_rise) + (1.0 - below),
           below * below * ((root_moment - 0.5 * rest) * per_rise) + 0.5 * (1.0 - below * below)};
 }

@@ -32,7 +32,9 @@ std::optional<Root> polish(double weight, Root guess, double enough, const Force
   for (int trial = 0; trial < 10; ++trial) {
     double step = -last_surplus / slope;
     // Force grows no faster than the square of the depth of cut: a slope that says more is of another time.
-    if (std::abs(step) <= enough * last_d && std::abs(last_surplus) <= 3.0 * enough * weight)
+    // The guess's own slope is of another time: it is trusted with less.
+    const double close = trial == 0 ? 0.3 * enough : enough;
+    if (std::abs(step) <= close * last_d && std::abs(last_surplus) <= 3.0 * close * weight)
       return Root{last_d + step, slope};
     // The first two corrections may be of a slope that was a guess as well.
     if (trial < 2) step = std::clamp(step, -0.8 * last_d, 2.0 * last_d);
@@ -89,16 +91,16 @@ Root bracketed(double weight, double guess, const Force& force) {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess, double guess_slope,
-                       StripSums* sums, double enough) {
+                       ForceStorage* storage, double enough) {
   if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
     if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
       throw std::runtime_error("weight balance: the weight or the feed limit is not a number");
     }
     return {};
   }
-  StripSums own;
+  ForceStorage own;
   const auto cutters_carry = [&](double d) {
-    return axial_force(profile, rock, directions, carbide_share, d, sums != nullptr ? *sums : own);
+    return axial_force(profile, rock, directions, carbide_share, d, storage != nullptr ? *storage : own);
   };
   const auto force = [&](double d) {
     return cutters_carry(d) + blade_contact(profile, rock, blades, d).weight;

@@ -17,16 +17,16 @@ struct Balance {
 
 /// Solves W = axial_force(d) + blade_contact(d) for d (cutting_force.hpp, blade_rubbing.hpp); d = 0 where the
 /// blades alone bear W. A close `guess` with its `guess_slope`
-/// (a Balance's depth_of_cut and force_slope; 0 for none) is polished by secants until their correction is
-/// below 1e-8 d, or `enough` of it where that is more (the error left is that times the slope's, some
-/// hundredths); anything else goes to a safeguarded root finder on a bracket in d (Alefeld, Potra & Shi, ACM
-/// TOMS 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d. W(d) is monotone,
-/// so the root is unique. `most_depth_of_cut` (m/rev) is the feed limit over the rotary speed, infinity for
-/// none. weight <= 0 is off bottom: d = 0. `sums` is storage to keep between calls, so that nothing is
-/// allocated. Throws std::runtime_error when no bracket is found (NaN input).
+/// (a Balance's depth_of_cut and force_slope; 0 for none) is polished by secants of its logarithm until their
+/// correction is below 1e-8 d, or `enough` of it where that is more (the error left is that times the
+/// slope's, some hundredths); anything else goes to a safeguarded root finder on a bracket in d (Alefeld,
+/// Potra & Shi, ACM TOMS 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d.
+/// W(d) is monotone, so the root is unique. `most_depth_of_cut` (m/rev) is the feed limit over the rotary
+/// speed, infinity for none. weight <= 0 is off bottom: d = 0. `storage` is to keep between calls, so that
+/// nothing is allocated. Throws std::runtime_error when no bracket is found (NaN input).
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess,
-                       double guess_slope = 0.0, StripSums* sums = nullptr, double enough = 0.0);
+                       double guess_slope = 0.0, ForceStorage* storage = nullptr, double enough = 0.0);
 
 }  // namespace dullcast::cutting

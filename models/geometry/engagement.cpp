@@ -91,23 +91,16 @@ void StripParts::reserve(std::size_t parts) {
   for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->reserve(parts);
 }
 
-void StripParts::add(int of_cutter, int of_strip, const CutPiece& piece) {
-  const auto at = static_cast<std::size_t>(count++);
-  if (at >= cutter.size()) {
-    const std::size_t room = at + wide_block;
-    for (auto* one : {&cutter, &strip}) one->resize(room);
-    for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->resize(room);
-  }
-  cutter[at] = of_cutter;
-  strip[at] = of_strip;
-  inner[at] = piece.inner;
-  outer[at] = piece.outer;
-  cut_inner[at] = piece.cut_inner;
-  cut_outer[at] = piece.cut_outer;
+void StripParts::make_room(int parts) {
+  const auto room = static_cast<std::size_t>(filled_up(parts));
+  if (cutter.size() >= room) return;
+  for (auto* one : {&cutter, &strip}) one->resize(room);
+  for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->resize(room);
 }
 
 void StripParts::fill_up() {
   const int cut = count;
+  make_room(cut);
   while (count < filled_up(cut)) add(0, 0, {});
   count = cut;
 }
@@ -157,15 +150,13 @@ void Engagement::find(const WornProfile& profile, double d) {
   cutting_.resize(profile.runs().size());
   for (std::size_t i = 0; i < cutting_.size(); ++i) {
     const CutterRun& run = profile.runs()[i];
-    const auto idle = [&](int strip) {
-      const auto at = static_cast<std::size_t>(strip);
-      return cut_inner_[at] + cut_outer_[at] == 0.0;
-    };
-    int first = run.first_strip, last = first + run.cells;
-    while (first < last && idle(first)) ++first;
-    while (first < last && idle(last - 1)) --last;
-    const int begin = first - (first - run.first_strip) % wide_block;
-    cutting_[i] = {begin, first < last ? begin + filled_up(last - begin) : begin};
+    const double *inner = &cut_inner_[static_cast<std::size_t>(run.first_strip)],
+                 *outer = &cut_outer_[static_cast<std::size_t>(run.first_strip)];
+    int first = 0, last = run.cells;
+    while (first < last && inner[first] + outer[first] == 0.0) ++first;
+    while (first < last && inner[last - 1] + outer[last - 1] == 0.0) --last;
+    first -= first % wide_block;
+    cutting_[i] = {run.first_strip + first, run.first_strip + (first < last ? filled_up(last) : first)};
   }
 }
 
@@ -216,6 +207,7 @@ void Engagement::divide(const WornProfile& profile, std::size_t number, double d
       }
     }
     if (left == 0) next = 1.0;
+    parts_.make_room(parts_.count + n);
     const double inner = cell.inner + at * width, outer = next < 1.0 ? cell.inner + next * width : cell.outer;
     for (std::size_t c = 0; c < count; ++c) {
       const Cut& cut = cuts[c];

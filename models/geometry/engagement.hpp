@@ -21,7 +21,16 @@ struct StripParts {
   int count = 0;                             // those that cut
   void clear() { count = 0; }
   void reserve(std::size_t parts);
-  void add(int of_cutter, int of_strip, const CutPiece& piece);
+  void make_room(int parts);
+  void add(int of_cutter, int of_strip, const CutPiece& piece) {
+    const auto at = static_cast<std::size_t>(count++);
+    cutter[at] = of_cutter;
+    strip[at] = of_strip;
+    inner[at] = piece.inner;
+    outer[at] = piece.outer;
+    cut_inner[at] = piece.cut_inner;
+    cut_outer[at] = piece.cut_outer;
+  }
   void fill_up();
 };
 

@@ -36,10 +36,10 @@ StripPointers pointers(OutlineStrips& strips, std::size_t at) {
 /// All strips of one cutter over so many cells, the last block filled up; the integral of its flat's weight
 /// along its edge, m2.
 DULLCAST_WIDE
-double fill(const Outline& of, const ContactLaw& by, double u, const double* inner, const double* outer,
+double fill(const Outline& of, const ContactLengths& by, double u, const double* inner, const double* outer,
             const StripPointers& to, int strips) {
   const Outline outline = of;
-  const ContactLaw contact = by;
+  const ContactLengths contact = by;
   double *depth_inner = to.depth_inner, *depth_outer = to.depth_outer, *cosine = to.cosine,
          *secant = to.secant, *across = to.across, *diamond = to.diamond_length, *carbide = to.carbide_length,
          *flat_weight = to.flat_weight, *per_full = to.per_full;
@@ -115,7 +115,7 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
   for (std::vector<double>* nodes : {&breaks_, &nodes_}) nodes->reserve(cells + 1);
   for (std::vector<double>* ends : {&inner_, &outer_}) ends->reserve(cells + wide_block);
   cells_.reserve(cells);
-  filled_.reserve(cells);
+  filled_.reserve(cells + 1);
   standing_.reserve(cells * std::min<std::size_t>(n, 6));
   strips_.reserve(standing_.capacity() + n * wide_block);
   worn_.setZero(bit.count());
@@ -123,11 +123,13 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
 
 void WornProfile::place_base_nodes() {
   constexpr double least_share = 0.125;  // near gauge, where the profile is nearly upright
+  const Eigen::ArrayXd cosine = bit_.profile_angle.cos().abs();
+  const Eigen::ArrayXd step = spacing_ * (cosine * cosine.sqrt()).max(least_share);
   for (double r = spacing_; r < bit_.bit_radius + spacing_;) {
     Eigen::Index nearest = 0;
     (bit_.radius - r).abs().minCoeff(&nearest);
     base_nodes_.push_back(r);
-    r += spacing_ * std::max(least_share, std::pow(std::abs(std::cos(bit_.profile_angle(nearest))), 1.5));
+    r += step(nearest);
   }
 }
 
@@ -191,56 +193,60 @@ void WornProfile::place_cells() {
 
 /// Which cutters stand over the middle of which cells; cells without any are taken out.
 void WornProfile::find_runs() {
+  const auto middle = [](const ProfileCell& cell) { return 0.5 * (cell.inner + cell.outer); };
   const auto find = [&] {
-    for (ProfileCell& cell : cells_) cell.count = 0;
+    filled_.assign(cells_.size() + 1,
+                   0);  // by how many more cutters stand over a cell than over the one before
     for (std::size_t i = 0; i < outlines_.size(); ++i) {
       const Outline& outline = outlines_[i];
-      const auto middle = [](const ProfileCell& cell) { return 0.5 * (cell.inner + cell.outer); };
       const auto first = std::partition_point(cells_.begin(), cells_.end(), [&](const ProfileCell& cell) {
         return !(middle(cell) > outline.reach_inner);
       });
       const auto last = std::partition_point(
           first, cells_.end(), [&](const ProfileCell& cell) { return middle(cell) < outline.reach_outer; });
       runs_[i] = {static_cast<int>(first - cells_.begin()), static_cast<int>(last - first), 0};
-      for (auto cell = first; cell != last; ++cell) ++cell->count;
+      ++filled_[static_cast<std::size_t>(first - cells_.begin())];
+      --filled_[static_cast<std::size_t>(last - cells_.begin())];
     }
+    int count = 0, least = 1;
+    for (std::size_t k = 0; k < cells_.size(); ++k) {
+      cells_[k].count = count += filled_[k];
+      least = std::min(least, count);
+    }
+    return least;
   };
-  find();
-  const auto empty = [](const ProfileCell& cell) { return cell.count == 0; };
-  if (std::any_of(cells_.begin(), cells_.end(), empty)) {
-    std::erase_if(cells_, empty);
+  if (find() < 1) {
+    std::erase_if(cells_, [](const ProfileCell& cell) { return cell.count == 0; });
     find();
   }
-  inner_.assign(cells_.size() + wide_block, 0.0);  // what fills blocks up has a width too
-  outer_.assign(cells_.size() + wide_block, 1.0);
+  inner_.resize(cells_.size() + wide_block);
+  outer_.resize(cells_.size() + wide_block);
   for (std::size_t k = 0; k < cells_.size(); ++k) inner_[k] = cells_[k].inner, outer_[k] = cells_[k].outer;
+  // What fills blocks up has a width too.
+  for (std::size_t k = cells_.size(); k < inner_.size(); ++k) inner_[k] = 0.0, outer_[k] = 1.0;
 }
 
 /// Gives every cutter its strips, and every cell a list of those over it in the order of passing.
 void WornProfile::place_strips() {
-  int total = 0;
-  for (ProfileCell& cell : cells_) {
-    if (cell.count > most_overlapping_cutters)
-      throw std::length_error("more cutters over one radius than 32");
-    cell.first = total;
-    total += cell.count;
-  }
-  standing_.resize(static_cast<std::size_t>(total));
-  filled_.assign(cells_.size(), 0);
-  for (const int cutter : passing_order_) {
-    const CutterRun& run = runs_[static_cast<std::size_t>(cutter)];
-    for (int k = 0; k < run.cells; ++k) {
-      const auto at = static_cast<std::size_t>(run.first_cell + k);
-      standing_[static_cast<std::size_t>(cells_[at].first + filled_[at]++)] = {cutter, k};
-    }
-  }
-  int strips = 0;
+  int strips = 0, total = 0;
   for (CutterRun& run : runs_) {
     run.first_strip = strips;
     strips += filled_up(run.cells);
   }
-  for (Standing& one : standing_) one.strip += runs_[static_cast<std::size_t>(one.cutter)].first_strip;
   strips_.resize(static_cast<std::size_t>(strips));
+  for (std::size_t k = 0; k < cells_.size(); ++k) {
+    if (cells_[k].count > most_overlapping_cutters)
+      throw std::length_error("more cutters over one radius than 32");
+    cells_[k].first = filled_[k] = total;
+    total += cells_[k].count;
+  }
+  standing_.resize(static_cast<std::size_t>(total));
+  for (const int cutter : passing_order_) {
+    const CutterRun run = runs_[static_cast<std::size_t>(cutter)];
+    int* next = filled_.data() + run.first_cell;
+    for (int k = 0; k < run.cells; ++k)
+      standing_[static_cast<std::size_t>(next[k]++)] = {cutter, run.first_strip + k};
+  }
 }
 
 void WornProfile::fill_strips(const Eigen::ArrayXd& u) {

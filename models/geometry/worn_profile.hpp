@@ -43,7 +43,7 @@ struct OutlineStrips {
 };
 
 /// What of a cutter's contact lengths does not follow wear, m.
-struct ContactLaw {
+struct ContactLengths {
   double land = 0.0, edge_radius = 0.0;
   double per_height = 0.0;          // 1, length of flat per height worn off, over the rake's sine
   double per_turn = 1.0;            // 1, lengths along the travel over those along the edge
@@ -115,7 +115,7 @@ class WornProfile {
   void fill_strips(const Eigen::ArrayXd& u);
 
   BitLayout bit_;
-  std::vector<ContactLaw> contact_;  // one per cutter
+  std::vector<ContactLengths> contact_;  // one per cutter
   double spacing_;
   Eigen::ArrayXd worn_;             // m, of the last update
   bool made_ = false;               // outlines are those of worn_
@@ -128,7 +128,7 @@ class WornProfile {
   std::vector<double> inner_, outer_;
   std::vector<CutterRun> runs_;
   std::vector<Standing> standing_;  // cell by cell in the order of passing
-  std::vector<int> filled_;         // strips of each cell so far
+  std::vector<int> filled_;         // of standing_, up to where a cell's are filled in
   OutlineStrips strips_;
   Eigen::ArrayXd flat_weight_total_;
   double core_radius_ = 0.0, outer_radius_ = 0.0;
