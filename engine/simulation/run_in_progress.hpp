@@ -63,7 +63,7 @@ struct RunInProgress {
   const DrillingSystem& probe(const State& at);
   /// The stepped system, evaluated at x: its forces are kept for the step that follows.
   const DrillingSystem& evaluated() {
-    system(x, probe_slope_, 0.0);
+    system.find_fast_rates(x, probe_slope_);
     return system;
   }
   /// A system that has evaluated x: the stepped one where it has just done so.

@@ -63,7 +63,7 @@ bool SettledStepper::settle(State& x, double time) {
   if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_) || balance_.may_be_another(x, stage_))
     return false;
   if (!balance_.way_is_short(x, stage_, slope_, missed_)) return false;
-  (*system_)(stage_, slope_, 0.0);  // back from what it has looked at
+  system_->find_fast_rates(stage_, slope_);  // back from what it has looked at
   const double before = system_->stored_heat(x, T_zero);
   x = stage_;
   stored_ = system_->stored_heat(x, T_zero);

@@ -31,13 +31,19 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   cooling.buried = at.buried;
   cooling.bed_conductivity =
       packed_bed_conductivity(at.rock_conductivity, at.fluid.conductivity, law.packed_void_share);
-  double beds = 0.0;
+  const CrossFlow crossing = cross_flow(at.fluid);
+  double beds = 0.0, passing_before = -1.0;
   for (Eigen::Index i = 0; i < law.radius.size(); ++i) {
-    const double passing =
-        std::hypot(speed_past_cutter(at.slot_velocity, turning, law.radius(i)), at.jet_wash);
+    const double past = speed_past_cutter(at.slot_velocity, turning, law.radius(i));
+    const double passing = std::sqrt(past * past + at.jet_wash * at.jet_wash);
     const double bed = packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i));
     beds += bed;
-    cooling.bare(i) = cutter_convection(at.fluid, passing, law.cutter_diameter(i)) + still;
+    // Where nothing turns all cutters are passed alike.
+    const bool alike =
+        i > 0 && passing == passing_before && law.cutter_diameter(i) == law.cutter_diameter(i - 1);
+    cooling.bare(i) =
+        alike ? cooling.bare(i - 1) : cutter_convection(crossing, passing, law.cutter_diameter(i)) + still;
+    passing_before = passing;
     cooling.convection(i) = bare * cooling.bare(i) + at.buried * bed;
   }
   const double along_walls =
@@ -64,6 +70,11 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
                          double T_fluid) {
   const double h = cooling.convection(i), buried = cooling.buried, bare = 1.0 - buried;
   if (!cooling.boils) return {h * (T_surface - T_fluid), h, h, BoilingRegime::single_phase};
+  const double wetted = cooling.wetted_share;
+  if (T_surface <= std::max(cooling.water.temperature, T_fluid) && buried == 0.0 && wetted == 1.0) {
+    // Most surfaces at most times: the curves begin with this (boiling_curve.cpp).
+    return {h * (T_surface - T_fluid), h, h, BoilingRegime::single_phase};
+  }
   SurfaceFlux wet;
   BoilingRegime regime = BoilingRegime::single_phase;
   const auto add = [&](double share, const BoilingFlux& part) {
@@ -74,7 +85,6 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
   const double bed = packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i));
   const double dry_bed = packed_bed_convection(cooling.dry_bed_conductivity, law.cutter_diameter(i));
   if (T_surface <= std::max(cooling.water.temperature, T_fluid)) {
-    // Most surfaces at most times: the curves begin with this (boiling_curve.cpp).
     const double h_wet = bare * cooling.bare(i) + buried * bed;
     wet = {h_wet * (T_surface - T_fluid), h_wet};
   } else {
@@ -85,7 +95,6 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
       add(buried, bed_flux(cooling.water, bed, dry_bed, T_surface, T_fluid, law.boiling_surface_factor,
                            cooling.dry_out_flux));
   }
-  const double wetted = cooling.wetted_share;
   const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
   return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry,
           regime};

@@ -20,33 +20,54 @@ double turbulent_nusselt(double reynolds, double prandtl) {
   return eighth * (reynolds - 1000.0) * prandtl / (1.0 + 12.7 * std::sqrt(eighth) * (two_thirds - 1.0));
 }
 
+/// What of Churchill & Bernstein's law follows the Prandtl number.
+double share_of_prandtl(double prandtl) {
+  const double third = std::cbrt(0.4 / prandtl);
+  return 0.62 * std::cbrt(prandtl) / std::sqrt(std::sqrt(1.0 + third * third));
+}
+
+/// The law itself.
+double across_cylinder(double reynolds, double prandtl_share) {
+  // To the power of 5/8.
+  const double half = std::sqrt(reynolds / 282000.0), eighth = std::sqrt(std::sqrt(half));
+  return 0.3 + prandtl_share * std::sqrt(reynolds) * std::pow(1.0 + half * eighth, 0.8);
+}
+
 }  // namespace
 
 double churchill_bernstein(double reynolds, double prandtl) {
   require_domain(reynolds >= 0.0, "churchill_bernstein", "the Reynolds number must be 0 or more", reynolds);
   require_domain(prandtl > 0.0, "churchill_bernstein", "the Prandtl number must be above 0", prandtl);
-  const double laminar = 0.62 * std::sqrt(reynolds) * std::cbrt(prandtl) /
-                         std::pow(1.0 + std::pow(0.4 / prandtl, 2.0 / 3.0), 0.25);
-  return 0.3 + laminar * std::pow(1.0 + std::pow(reynolds / 282000.0, 0.625), 0.8);
+  return across_cylinder(reynolds, share_of_prandtl(prandtl));
 }
 
-double cutter_convection(const materials::Fluid& fluid, double v, double cutter_diameter) {
-  require_domain(v >= 0.0, "cutter_convection", "the speed past the cutter must be 0 m/s or more", v);
-  require_domain(cutter_diameter > 0.0, "cutter_convection", "the cutter's diameter must be above 0 m",
-                 cutter_diameter);
+CrossFlow cross_flow(const materials::Fluid& fluid) {
   require_domain(fluid.density > 0.0, "cutter_convection", "the fluid's density must be above 0 kg/m3",
                  fluid.density);
   require_domain(fluid.viscosity > 0.0, "cutter_convection", "the fluid's viscosity must be above 0 Pa s",
                  fluid.viscosity);
   require_domain(fluid.conductivity > 0.0, "cutter_convection",
                  "the fluid's conductivity must be above 0 W/(m K)", fluid.conductivity);
-  const double reynolds = fluid.density * v * cutter_diameter / fluid.viscosity;
   const double prandtl = fluid.viscosity * fluid.heat_capacity / fluid.conductivity;
-  return churchill_bernstein(reynolds, prandtl) * fluid.conductivity / cutter_diameter;
+  require_domain(prandtl > 0.0, "cutter_convection", "the Prandtl number must be above 0", prandtl);
+  return {fluid.density / fluid.viscosity, fluid.conductivity, share_of_prandtl(prandtl)};
+}
+
+double cutter_convection(const CrossFlow& flow, double v, double cutter_diameter) {
+  require_domain(v >= 0.0, "cutter_convection", "the speed past the cutter must be 0 m/s or more", v);
+  require_domain(cutter_diameter > 0.0, "cutter_convection", "the cutter's diameter must be above 0 m",
+                 cutter_diameter);
+  return across_cylinder(flow.reynolds_per_speed * v * cutter_diameter, flow.prandtl_share) *
+         flow.conductivity / cutter_diameter;
+}
+
+double cutter_convection(const materials::Fluid& fluid, double v, double cutter_diameter) {
+  return cutter_convection(cross_flow(fluid), v, cutter_diameter);
 }
 
 double speed_past_cutter(double slot_velocity, double rotary_speed, double r) {
-  return std::hypot(slot_velocity, two_pi * rotary_speed * r);
+  const double around = two_pi * rotary_speed * r;
+  return std::sqrt(slot_velocity * slot_velocity + around * around);
 }
 
 double free_convection(const materials::Fluid& fluid, double expansion) {

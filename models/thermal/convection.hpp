@@ -9,9 +9,19 @@ namespace dullcast::thermal {
 /// Below that the formula's own limit 0.3 is approached. Throws std::domain_error for Re < 0 or Pr <= 0.
 double churchill_bernstein(double reynolds, double prandtl);
 
+/// What of the convection round cutters follows the fluid alone.
+struct CrossFlow {
+  double reynolds_per_speed = 0.0;  // s/m2
+  double conductivity = 0.0;        // W/(m K)
+  double prandtl_share = 0.0;       // 1, 0.62 Pr^1/3 [1 + (0.4/Pr)^2/3]^-1/4
+};
+/// Throws std::domain_error for a property of the fluid that is not above 0.
+CrossFlow cross_flow(const materials::Fluid& fluid);
+
 /// Convection from a cutter of the given diameter (m) swept by fluid at speed v (m/s), W/(m2 K):
 /// h = Nu k/D with churchill_bernstein. Throws std::domain_error for v < 0 or any other quantity not above 0.
 double cutter_convection(const materials::Fluid& fluid, double v, double cutter_diameter);
+double cutter_convection(const CrossFlow& flow, double v, double cutter_diameter);
 
 /// Speed of fluid past a cutter, m/s: slot velocity and rotation at right angles, sqrt(v_slot^2 + (2 pi N
 /// r)^2) [asm].

@@ -66,6 +66,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
                           const std::vector<CutterTouch>& touches, const CuttingHeat& cutting,
                           const PartTemperatures& parts, const SharedTemperatures& shared,
                           HeatBalance& balance, CutterHeats& heats) {
+  using Slope = HeatBalance::Slope;
   const auto body = HeatBalance::shared(body_store), fluid = HeatBalance::shared(fluid_store),
              warm = HeatBalance::shared(warm_rock_store);
   for (Eigen::Index i = 0; i < parts.rows(); ++i) {
@@ -84,9 +85,9 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     balance.bring(fluid, -heats.unmade(i));
     heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
-    balance.move(fluid, near, flat.heat.into_table, {{near, -flat.link}, {warm, flat.link}});
-    balance.move(fluid, near, face.heat.into_table, {{near, -face.link}, {warm, face.link}});
-    balance.move(fluid, warm, flat.heat.into_rock, {{near, flat.link}, {warm, -flat.link}});
+    balance.flow(fluid, near, flat.heat.into_table, Slope{near, -flat.link}, Slope{warm, flat.link});
+    balance.flow(fluid, near, face.heat.into_table, Slope{near, -face.link}, Slope{warm, face.link});
+    balance.flow(fluid, warm, flat.heat.into_rock, Slope{near, flat.link}, Slope{warm, -flat.link});
 
     const auto link = [&](CutterPart one, CutterPart other, double conductance) {
       balance.conduct(HeatBalance::part(i, one), HeatBalance::part(i, other), conductance, T(one), T(other));
@@ -101,8 +102,8 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
       balance.conduct(part, body, network.to_body(k), T(k), shared.body);
       const SurfaceHeat out = surface_heat(cooling_law, cooling, i, T(k), shared.fluid);
       const double area = links.fluid_area(k);
-      balance.move(part, fluid, area * out.flux,
-                   {{part, area * out.surface_slope}, {fluid, -area * out.fluid_slope}});
+      balance.flow(part, fluid, area * out.flux, Slope{part, area * out.surface_slope},
+                   Slope{fluid, -area * out.fluid_slope});
       if (out.surface_slope < 0.0) balance.falls(i, k, -area * out.surface_slope);
       if (k == table_near) {
         heats.table_flux(i) = out.flux;

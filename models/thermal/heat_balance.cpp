@@ -1,5 +1,6 @@
 #include "models/thermal/heat_balance.hpp"
 
+#include <cstring>
 #include <stdexcept>
 
 namespace dullcast::thermal {
@@ -11,15 +12,20 @@ HeatBalance::HeatBalance(Eigen::Index cutters) {
   own_.resize(n);
   from_shared_.resize(n);
   to_shared_.resize(n);
+  any_falls_ = true;  // until they are cleared
   clear();
 }
 
 void HeatBalance::clear() {
-  for (PartArray& heat : part_heat_) heat.setZero();
-  for (PartArray& slopes : falling_) slopes.setZero();
-  for (Parts& slopes : own_) slopes.setZero();
-  for (PartsByShared& slopes : from_shared_) slopes.setZero();
-  for (SharedByParts& slopes : to_shared_) slopes.setZero();
+  // Each array of them is one stretch of memory.
+  const auto forget = [](auto& all) {
+    if (!all.empty()) std::memset(all.front().data(), 0, all.size() * sizeof(all.front()));
+  };
+  forget(part_heat_);
+  forget(own_);
+  forget(from_shared_);
+  forget(to_shared_);
+  if (any_falls_) forget(falling_);
   any_falls_ = false;
   shared_heat_.setZero();
   shared_.setZero();

@@ -51,10 +51,18 @@ class HeatBalance {
       slope_of(to, slope.by) += slope.value;
     }
   }
+  /// The same, its slopes one by one: where stores are told as they are written down, as in the loop over
+  /// cutters, nothing of where each stands is left to find out.
+  template <class... Each>
+  [[gnu::always_inline]] void flow(Store from, Store to, double heat, const Each&... slopes) {
+    heat_into(from) -= heat;
+    heat_into(to) += heat;
+    ((slope_of(from, slopes.by) -= slopes.value, slope_of(to, slopes.by) += slopes.value), ...);
+  }
   /// Heat conducted from one store into another, W: conductance (W/K) times the difference of their
   /// temperatures.
-  void conduct(Store from, Store to, double conductance, double T_from, double T_to) {
-    move(from, to, conductance * (T_from - T_to), {{from, conductance}, {to, -conductance}});
+  [[gnu::always_inline]] void conduct(Store from, Store to, double conductance, double T_from, double T_to) {
+    flow(from, to, conductance * (T_from - T_to), Slope{from, conductance}, Slope{to, -conductance});
   }
   /// States that of a part's slopes into the fluid, written down in move(), so much falls as the part gets
   /// hotter (W/K, > 0): what a linearly implicit step may have to leave out (ThermalMatrix::factorise).
