@@ -43,33 +43,33 @@ bool RodStops::cooling_step(const State& x, bool linear, double dt, double& erro
   ThermalMatrix& matrix = lifted_.thermal_matrix();
   const double shift = 1.0 / (dt * k.gamma);
   matrix.factorise(shift);
+  // Off bottom nothing slow moves.
+  const auto fast = [this](auto& v) { return v.head(fast_); };
   for (std::size_t i = 0; i < 4; ++i) {
     State& u = increments_[i];
-    u = slope_;
-    if (!linear && i > 0) {
+    if (linear || i == 0) {
+      fast(u) = fast(slope_);
+    } else {
       trial_ = x;
-      for (std::size_t j = 0; j < i; ++j) trial_ += k.a[i][j] * increments_[j];
+      for (std::size_t j = 0; j < i; ++j) fast(trial_) += k.a[i][j] * fast(increments_[j]);
       lifted_.find_fast_rates(trial_, u);
-      u.tail(slow_).setZero();
     }
     for (std::size_t j = 0; j < i; ++j) {
-      if (linear) u += k.a[i][j] * products_[j];
-      u += k.c[i][j] / dt * increments_[j];
+      if (linear) fast(u) += k.a[i][j] * fast(products_[j]);
+      fast(u) += k.c[i][j] / dt * fast(increments_[j]);
     }
-    products_[i] = -u;
-    matrix.solve(u);
+    fast(products_[i]) = -fast(u);
     u.tail(slow_).setZero();
-    products_[i] += shift * u;
-    products_[i].tail(slow_).setZero();
+    matrix.solve(u);
+    fast(products_[i]) += shift * fast(u);
   }
   trial_ = x;
-  error_.setZero();
+  fast(error_).setZero();
   for (std::size_t i = 0; i < 4; ++i) {
-    trial_ += k.m[i] * increments_[i];
-    error_ += k.error[i] * increments_[i];
+    fast(trial_) += k.m[i] * fast(increments_[i]);
+    fast(error_) += k.error[i] * fast(increments_[i]);
   }
-  error =
-      (error_.head(fast_).array().abs() / lifted_.error_scale().head(fast_).array()).maxCoeff() / tolerance_;
+  error = (fast(error_).array().abs() / lifted_.error_scale().head(fast_).array()).maxCoeff() / tolerance_;
   return trial_.allFinite();
 }
 
@@ -86,7 +86,6 @@ bool RodStops::cool(State& x) {
     // What would be told on the way has to be followed.
     if (lifted_.falls() || (now.heats.film > 0.0).any() || lifted_.near_boiling(x) >= 0.0) return false;
     const bool linear = !now.cooling.boils || hottest(x) < now.cooling.water.temperature;
-    slope_.tail(slow_).setZero();
     lifted_.linearise();
     for (;;) {
       double error = 0.0;

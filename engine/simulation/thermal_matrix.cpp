@@ -26,15 +26,7 @@ bool has_positive_pivots(Matrix m) {
 }
 }  // namespace
 
-ThermalMatrix::ThermalMatrix(const StateLayout& layout) : layout_(layout) {
-  const auto n = static_cast<std::size_t>(layout.cutters);
-  own_.assign(n, Eigen::Matrix4d::Zero());
-  inverse_ = own_;
-  from_shared_.assign(n, thermal::HeatBalance::PartsByShared::Zero());
-  to_shared_.assign(n, thermal::HeatBalance::SharedByParts::Zero());
-  held_ = to_shared_;
-  fluid_per_part_.assign(n, Eigen::Vector4d::Zero());
-  falling_ = fluid_per_part_;
+ThermalMatrix::ThermalMatrix(const StateLayout& layout) : layout_(layout), blocks_(layout.cutters) {
   settled_table_.setZero(layout.cutters);
   settled_warm_.setZero(layout.cutters);
   shared_.setZero();
@@ -48,11 +40,11 @@ void ThermalMatrix::linearise(const thermal::HeatBalance& balance, const Scales&
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     const auto at = static_cast<std::size_t>(i);
     const Eigen::Vector4d part_per_heat = scales.capacity[at].inverse().matrix();
-    own_[at] = part_per_heat.asDiagonal() * balance.parts_by_parts(i);
-    from_shared_[at] = part_per_heat.asDiagonal() * balance.parts_by_shared(i);
-    to_shared_[at] = per_heat.asDiagonal() * balance.shared_by_parts(i);
-    falling_[at] = part_per_heat.cwiseProduct(balance.falling(i).matrix());
-    fluid_per_part_[at] = per_heat(fluid_store) * scales.capacity[at].matrix();
+    blocks_.set(i, part_per_heat.asDiagonal() * balance.parts_by_parts(i),
+                part_per_heat.asDiagonal() * balance.parts_by_shared(i),
+                per_heat.asDiagonal() * balance.shared_by_parts(i),
+                part_per_heat.cwiseProduct(balance.falling(i).matrix()),
+                per_heat(fluid_store) * scales.capacity[at].matrix());
   }
   shared_ = per_heat.asDiagonal() * balance.shared_by_shared();
   shared_(fluid_store, fluid_store) -= scales.water.own_decay;
@@ -71,46 +63,26 @@ void ThermalMatrix::factorise(double shift) {
 }
 
 bool ThermalMatrix::factorise_at_rest() {
-  for (const Eigen::Matrix4d& own : own_)
-    if (!has_positive_pivots(Eigen::Matrix4d(-own))) return false;
+  if (!blocks_.decay()) return false;
   factorise(at_rest, false);
   return has_positive_pivots(complement_);
 }
 
 void ThermalMatrix::factorise(double shift, bool leave_out) {
   shift_ = shift;
-  complement_ = shift * Eigen::Matrix3d::Identity() - shared_;
-  for (std::size_t i = 0; i < own_.size(); ++i) {
-    const double most = leave_out ? resolved_growth * shift : std::numeric_limits<double>::infinity();
-    const Eigen::Vector4d left_out = (falling_[i].array() > most).select(falling_[i], 0.0);
-    Eigen::Matrix4d own = own_[i];
-    own.diagonal() -= left_out;
-    held_[i] = to_shared_[i];
-    held_[i].row(fluid_store) += left_out.cwiseProduct(fluid_per_part_[i]).transpose();
-    inverse_[i] = (shift * Eigen::Matrix4d::Identity() - own).inverse();
-    complement_ -= held_[i] * inverse_[i] * from_shared_[i];
-  }
+  const double most = leave_out ? resolved_growth * shift : std::numeric_limits<double>::infinity();
+  complement_ = shift * Eigen::Matrix3d::Identity() - shared_ - blocks_.factorise(shift, most);
   inverse_complement_ = complement_.inverse();
 }
 
 void ThermalMatrix::solve(State& b) const {
   auto settled = layout_.settled(b);
-  auto all_parts = layout_.parts(b);
-  Eigen::Vector3d shared(b(layout_.body()), b(layout_.fluid()), b(layout_.warm()));
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    shared += held_[at] * (inverse_[at] * all_parts.row(i).matrix().transpose());
-  }
-  shared = (inverse_complement_ * shared).eval();
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    const Eigen::Vector4d parts =
-        inverse_[at] * (all_parts.row(i).matrix().transpose() + from_shared_[at] * shared);
-    all_parts.row(i) = parts.transpose().array();
-    settled(i) = (settled(i) + settled_table_(i) * parts(thermal::table_near) +
-                  settled_warm_(i) * shared(warm_rock_store)) /
-                 (shift_ + settled_decay_);
-  }
+  double* columns = b.data() + layout_.first(Block::table_near);
+  const Eigen::Vector3d given(b(layout_.body()), b(layout_.fluid()), b(layout_.warm()));
+  const Eigen::Vector3d shared = inverse_complement_ * (given + blocks_.carry(columns));
+  blocks_.solve(shared, columns);
+  settled = (settled + settled_table_ * layout_.table(b) + settled_warm_ * shared(warm_rock_store)) /
+            (shift_ + settled_decay_);
   b(layout_.body()) = shared(body_store);
   b(layout_.fluid()) = shared(fluid_store);
   b(layout_.warm()) = shared(warm_rock_store);

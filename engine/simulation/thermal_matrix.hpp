@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "engine/simulation/cutter_blocks.hpp"
 #include "engine/simulation/state_layout.hpp"
 #include "models/hydraulics/bottom_cleaning.hpp"
 #include "models/thermal/bottom_water.hpp"
@@ -50,20 +51,13 @@ class ThermalMatrix {
 
   StateLayout layout_;
   double shift_ = 1.0;
-  // A, of each cutter: its parts on each other, the shared stores on them, they on the shared stores.
-  std::vector<thermal::HeatBalance::Parts> own_;
-  std::vector<thermal::HeatBalance::PartsByShared> from_shared_;
-  std::vector<thermal::HeatBalance::SharedByParts> to_shared_;
+  CutterBlocks blocks_;
   Eigen::ArrayXd settled_table_, settled_warm_;
   double settled_decay_ = 0.0;
-  std::vector<Eigen::Vector4d> falling_;         // 1/s, a of each part
-  std::vector<Eigen::Vector4d> fluid_per_part_;  // 1, K of the fluid for a K of each part
   Eigen::Matrix3d shared_;
   Eigen::RowVector3d carried_, left_in_rock_;
   double water_decay_ = 0.0, solids_decay_ = 0.0, plug_decay_ = 0.0;
-  // Factorisation: inverse blocks of the cutters, and the Schur complement of the shared stores.
-  std::vector<Eigen::Matrix4d> inverse_;
-  std::vector<thermal::HeatBalance::SharedByParts> held_;  // to_shared_ as factorised
+  // The Schur complement of the shared stores.
   Eigen::Matrix3d complement_, inverse_complement_;
 };
 
