@@ -7,7 +7,7 @@
 namespace dullcast::analysis {
 namespace {
 
-std::vector<double> values_of(const Eigen::VectorXd& vector) {
+std::vector<double> as_list(const Eigen::VectorXd& vector) {
   return {vector.begin(), vector.end()};
 }
 
@@ -31,9 +31,9 @@ WhatIsLeft what_is_left(const std::vector<NumberEffect>& effects, const scenario
     weights = root.cwiseAbs2() * (root * slopes).cwiseAbs2();
   }
   left.variance = std::max(0.0, slopes.dot(pull));
-  left.pull = values_of(pull);
+  left.pull = as_list(pull);
   const double all = weights.sum();
-  left.shares = values_of(all > 0.0 ? Eigen::VectorXd(weights / all) : weights);
+  left.shares = as_list(all > 0.0 ? Eigen::VectorXd(weights / all) : weights);
   return left;
 }
 
@@ -44,7 +44,7 @@ void draw_together(std::vector<double>& coordinates, const std::vector<std::stri
                                                       static_cast<Eigen::Index>(coordinates.size()));
   const Eigen::VectorXd drawn =
       statistics::correlation_root(scenario::correlation_of(together, names)) * independent;
-  coordinates = values_of(drawn);
+  coordinates = as_list(drawn);
 }
 
 }  // namespace dullcast::analysis
