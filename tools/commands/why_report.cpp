@@ -88,6 +88,10 @@ void print_findings(const Sheet& sheet, const WhyFigures& figures) {
   }
   const std::string leading = cause_at(figures, 0).words;
   const auto &most = findings.front(), &least = findings.back();
+  if (most.log_odds <= hardly_moved && least.log_odds >= -hardly_moved) {
+    sheet.line("findings", "nothing found tells these causes apart: all of them expect it, or none does");
+    return;
+  }
   if (most.log_odds > hardly_moved)
     sheet.line("most for it", capital(learning::finding_words(most.finding)) + ": they make " + leading +
                                   " " + weight_words(most.log_odds) +
