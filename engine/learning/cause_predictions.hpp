@@ -11,7 +11,7 @@
 namespace dullcast::learning {
 
 struct CauseOptions {
-  int draws = 8;  // of the library's numbers
+  int draws = 32;  // of the library's numbers
   int threads = 1;
   double relative_tolerance = 2e-2;
   ReadingLaw law;  // but for bit_spread, which is the library's
@@ -41,8 +41,8 @@ struct CausePredictions {
 ///   and the predicted gains are shifted back to the central factor. Chips and heat are thus those of a bit
 ///   worn as it was found.
 /// - All others are drawn (analysis::drawn_scenario), the same draws for all causes and levels, so that what
-///   they have in common cancels. A few of them leave the evidence of a cause uncertain, often by half of it
-///   and more, which CauseOdds tells. A Laplace fit of some hundred numbers for each of a dozen levels would
+///   they have in common cancels. A few dozen leave the evidence of a cause uncertain by some tens of per
+///   cent, which CauseOdds tells. A Laplace fit of some hundred numbers for each of a dozen levels would
 ///   take ten times the runs, and straight lines do not follow tables that heat ruins.
 /// Draws stay with the record's run: the change comes after them. Deterministic for any number of threads.
 /// Throws what the run as told throws at central numbers.

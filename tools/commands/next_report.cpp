@@ -178,8 +178,9 @@ class NextReport {
     if (flip.cheapest_again)
       sheet_.line("and again", "the cheapest at " + wear_words(*flip.cheapest_again, units) +
                                    ": little is left then that running on could spoil");
-    sheet_.out << "  The pattern of wear over the cutters is kept; between the clear ones it is too near to "
-                  "call.\n";
+    sheet_.out
+        << "  The pattern of wear over the cutters is kept. Clear is a difference of more than two standard "
+           "errors;\n  of the wears that were tried these lie nearest.\n";
   }
 
  private:
