@@ -77,8 +77,8 @@ void for_each_cut(const WornProfile& profile, double d, Visit&& visit) {
   for (std::size_t i = 0; i < profile.runs().size(); ++i) {
     const CutterRun& run = profile.runs()[i];
     for (int k = 0; k < run.cells; ++k) {
-      const auto strip = static_cast<std::size_t>(run.first_strip + k);
-      const auto cell = static_cast<std::size_t>(run.first_cell + k);
+      const auto strip = static_cast<std::size_t>(run.first_strip) + static_cast<std::size_t>(k);
+      const auto cell = static_cast<std::size_t>(run.first_cell) + static_cast<std::size_t>(k);
       const CutPiece piece{profile.inner()[cell], profile.outer()[cell], engagement.cut_inner()[strip],
                            engagement.cut_outer()[strip]};
       if (piece.cut_inner + piece.cut_outer > 0.0) visit(static_cast<int>(i), piece);

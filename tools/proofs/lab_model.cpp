@@ -165,10 +165,9 @@ double squares(const std::vector<LabRow>& rows, const std::vector<EngagedBit>& e
     cutting::RockResistance resistance = engaged[k].resistance;
     resistance.rate = model.rate;
     cutting::CutterLoads loads = engaged[k].loads;
-    cutting::apply_rate(resistance,
-                        cutting::SpeedStrengths().of(resistance.rate, resistance.rotary_speed,
-                                                     engaged[k].bit.radius),
-                        loads);
+    cutting::apply_rate(
+        resistance,
+        cutting::SpeedStrengths().of(resistance.rate, resistance.rotary_speed, engaged[k].bit.radius), loads);
     const double weight =
         cutting::axial_force(loads, resistance, cutting::force_directions(engaged[k].bit, model.edge));
     const double error = weight / rows[k].weight - 1.0;
