@@ -226,7 +226,8 @@ Library read_library(const LibraryTexts& texts, const UnitParser& units) {
 void read_own_entries(MapReader& scenario, Library& library) {
   const auto section = [&](const char* key) -> std::pair<MapReader, const YamlValue&> {
     const YamlValue* value = scenario.find(key);
-    return {MapReader(value ? *value : no_value(), key, scenario.reading(), scenario.location()),
+    return {MapReader(value ? *value : no_value(), scenario.path_of(key), scenario.reading(),
+                      scenario.location()),
             value ? *value : no_value()};
   };
   const auto records = [&](const char* key, const char* what, auto& into) {

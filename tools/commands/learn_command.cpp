@@ -7,6 +7,7 @@
 #include "engine/base/output_place.hpp"
 #include "engine/base/program_version.hpp"
 #include "engine/input/learned_writer.hpp"
+#include "engine/input/problems.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/learn_report.hpp"
 #include "tools/commands/options.hpp"
@@ -99,8 +100,6 @@ int learn_command(const std::vector<std::string>& words) {
   Outputs outputs(read.values);
   outputs.reads(lesson.shelf);
   outputs.reads(library_folder(library, lesson.shelf));
-  if (read.values.count("output")) outputs.will_write(read.values["output"].as<std::string>());
-  outputs.will_write_csv();
   std::optional<scenario::Scenario> next;
   if (read.values.count("for")) {
     next = ready_scenario(read.values["for"].as<std::string>(), library, {}, true);
@@ -110,7 +109,16 @@ int learn_command(const std::vector<std::string>& words) {
           "--for takes a scenario that rests on no inspected bit yet, to show what this shelf changes");
   }
   lesson.bits = ready_shelf(lesson.shelf, library);
-  for (const scenario::ShelvedBit& bit : lesson.bits) outputs.reads(bit.found.scenario_file);
+  for (const scenario::ShelvedBit& bit : lesson.bits) {
+    outputs.reads(bit.found.scenario_file);
+    if (bit.run.learned)
+      throw input::ScenarioErrors(
+          {bit.found.scenario_file +
+           ": rests on inspected bits already (learned), which would count twice; make "
+           "records from a scenario without it"});
+  }
+  if (read.values.count("output")) outputs.will_write(read.values["output"].as<std::string>());
+  outputs.will_write_csv();
   {
     ProgressLine progress("Drilling the shelf again");
     options.told = [&](double done, double all) { progress.tell(done, all); };

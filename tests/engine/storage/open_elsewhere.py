@@ -46,7 +46,7 @@ if everything[-16:] != b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]):
 with netCDF4.Dataset(path) as file:
     check("Conventions", file.Conventions, "CF-1.9")
     check("file_type", file.file_type, "dullcast run")
-    check("format_version", [int(n) for n in file.format_version], [1, 4])
+    check("format_version", [int(n) for n in file.format_version], [1, 5])
     check("title", file.title, "A made-up run")
     check("scenario", file.scenario, "title: A made-up run\nholes: 3\n")
     check("root dimensions", list(file.dimensions), ["cutter"])

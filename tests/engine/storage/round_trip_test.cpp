@@ -204,7 +204,7 @@ TEST(RoundTrip, TheBitAndTheScenarioComeBack) {
   EXPECT_EQ(stored.starting_blade_wear, scenario.bit.starting_blade_wear);
   EXPECT_EQ(stored.starting_pad_wear, scenario.bit.starting_pad_wear);
   EXPECT_EQ(stored.format_major, 1);
-  EXPECT_EQ(stored.format_minor, 4);
+  EXPECT_EQ(stored.format_minor, 5);
   EXPECT_FALSE(stored.program_version.empty());
   EXPECT_FALSE(stored.program_commit.empty());
 }

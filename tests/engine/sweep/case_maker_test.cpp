@@ -205,7 +205,7 @@ TEST(CaseMaker, ChanceIsDrawnFromAnotherSeedInEveryDraw) {
 TEST(CaseMaker, NumbersThatWereLearntTogetherAreDrawnTogether) {
   SweepTexts texts = testing::small_texts(
       "scenario: field.yaml\n"
-      "factors: [{path: plan.*.rotary_speed, from: 60 rpm, to: 120 rpm}]\n"
+      "factors: [{name: speed, path: plan.*.rotary_speed, from: 60 rpm, to: 120 rpm}]\n"
       "design: {kind: latin_hypercube, points: 2}\n"
       "draws: {runs: 200, values: [{number: abrasion_coefficient}, {number: abrasivity_exponent}]}\n");
   texts.start = {
