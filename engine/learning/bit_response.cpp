@@ -4,6 +4,7 @@
 #include <cmath>
 #include <exception>
 #include <mutex>
+#include <stdexcept>
 
 #include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
@@ -86,7 +87,9 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
       const scenario::Scenario run = with_coordinates(shelf[one.bit].run, numbers, at);
       found[static_cast<std::size_t>(task)] = predict(one.number == none_moved ? run : without_rods(run));
     } catch (const std::exception& error) {
-      if (one.number < 0 || base::is_machine_fault(error)) throw;
+      if (base::is_machine_fault(error)) throw;
+      if (one.number < 0)
+        throw std::runtime_error("bit " + shelf[one.bit].found.bit + ", drilled again: " + error.what());
     }
     const std::lock_guard<std::mutex> lock(telling);
     if (told) told(static_cast<double>(++done), static_cast<double>(tasks.size()));

@@ -107,11 +107,18 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
     fit.last_gain = log_density_of(shelf, fit.responses, fit.numbers, fit.law, next) - density;
     if (fit.last_gain < hardly_better || fit.rounds == most_rounds) break;
     const std::vector<bool> anew = telling_numbers(fit.learnt, fit.numbers, found_at, fit.rounds);
-    std::vector<BitResponse> there = find(next.head(count), anew, fit.responses);
-    for (int halved = 0; halved < 3; ++halved) {
-      if (log_density_of(shelf, there, fit.numbers, fit.law, next) >= density) break;
+    // Too long a step may lead where a bit burns, or where no run gets through: half of it then.
+    std::vector<BitResponse> there;
+    for (int halved = 0;; ++halved) {
+      constexpr int most_halved = 4;
+      try {
+        there = find(next.head(count), anew, fit.responses);
+        if (log_density_of(shelf, there, fit.numbers, fit.law, next) >= density || halved == most_halved)
+          break;
+      } catch (const std::runtime_error&) {
+        if (halved == most_halved) throw;
+      }
       next = 0.5 * (here + next);
-      there = find(next.head(count), anew, fit.responses);
     }
     here = next;
     fit.responses = std::move(there);
