@@ -1,8 +1,11 @@
 #include "engine/input/learned_reader.hpp"
 
 #include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <iterator>
 
 #include "engine/input/bit_reader.hpp"
+#include "engine/input/quantity_reader.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/scenario/number_fields.hpp"
 
@@ -69,8 +72,53 @@ void read_together(MapReader map, scenario::NumbersTogether& together) {
     map.error("correlation", "is no correlation: no numbers can go together so");
 }
 
-scenario::Learned read_map(MapReader map, Library& library) {
+/// The sections of records, and how for_each_number calls one of theirs.
+constexpr std::pair<const char*, const char*> sections[] = {
+    {"rocks", "rock "}, {"grades", "grade "}, {"lots", "lot "}, {"bodies", "body "}, {"fluids", "fluid "}};
+
+bool has_record(const Library& library, std::string_view section, const std::string& name) {
+  if (section == "rocks") return library.rocks.contains(name);
+  if (section == "grades") return library.grades.contains(name);
+  if (section == "lots") return library.lots.contains(name);
+  if (section == "bodies") return library.bodies.contains(name);
+  return library.fluids.contains(name);
+}
+
+/// Takes out of a learned map the records that the library does not have: numbers of records that scenarios
+/// make for themselves, which wait until one does.
+std::vector<scenario::LearnedNumber> take_others_numbers(YamlValue& root, const std::string& path,
+                                                         const Library& library, Reading& reading) {
+  std::vector<scenario::LearnedNumber> numbers;
+  for (YamlEntry& section : root.entries) {
+    const auto place = std::find_if(std::begin(sections), std::end(sections),
+                                    [&](const auto& one) { return section.key == one.first; });
+    if (place == std::end(sections) || !section.value.is_map()) continue;
+    for (const YamlEntry& record : section.value.entries) {
+      if (has_record(library, section.key, record.key) || !record.value.is_map()) continue;
+      for (const YamlEntry& number : record.value.entries) {
+        const std::string name = place->second + record.key + ": " + number.key;
+        const std::string at = path + section.key + "." + record.key + "." + number.key;
+        const auto kind = scenario::kind_of_number(name);
+        if (!kind) {
+          reading.problems.error(number.location, at, "is no number of such a record");
+          continue;
+        }
+        const auto now = read_quantity(number.value, at, *kind->wanted, kind->range, false, reading);
+        if (now) numbers.push_back({name, *now});
+      }
+    }
+    std::erase_if(section.value.entries, [&](const YamlEntry& record) {
+      return record.value.is_map() && !has_record(library, section.key, record.key);
+    });
+  }
+  return numbers;
+}
+
+scenario::Learned read_map(YamlValue root, const std::string& path, const scenario::Location& place,
+                           Reading& reading, Library& library) {
   scenario::Learned learned;
+  learned.numbers = take_others_numbers(root, path.empty() ? "" : path + ".", library, reading);
+  MapReader map(root, path, reading, place);
   learned.shelf = map.word("shelf").value_or("");
   learned.made = map.word("made").value_or("");
   if (!map.has("inspected_bits"))
@@ -91,7 +139,9 @@ std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::st
                                               Library& library) {
   const YamlValue* value = scenario.find("learned");
   if (!value) return std::nullopt;
-  if (value->is_map()) return read_map(scenario.map("learned"), library);
+  if (value->is_map())
+    return read_map(*value, scenario.path_of("learned"), scenario.place("learned"), scenario.reading(),
+                    library);
   const auto path = scenario.word("learned");
   if (!path) return std::nullopt;
   const std::string file = path_beside(*path, folder);
@@ -103,13 +153,39 @@ std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::st
                                       "; a file that was learnt is a map of keys such as models: and rocks:");
       return std::nullopt;
     }
-    scenario::Learned learned = read_map(MapReader(root, "", scenario.reading(), {file, 1, 1}), library);
+    scenario::Learned learned = read_map(root, "", {file, 1, 1}, scenario.reading(), library);
     learned.file = file;
     return learned;
   } catch (const ScenarioErrors& failure) {
     scenario.error("learned", "cannot be used: " + failure.messages().front());
     return std::nullopt;
   }
+}
+
+namespace {
+
+template <class Record>
+void put_into(std::map<std::string, Record, std::less<>>& records, const char* prefix,
+              const std::vector<scenario::LearnedNumber>& numbers) {
+  for (auto& [name, record] : records) {
+    for (const auto& field : scenario::number_fields(record)) {
+      scenario::Quantity& own = record.*field.member;
+      if (!(own.low < own.high)) continue;  // certain to the scenario
+      for (const scenario::LearnedNumber& number : numbers)
+        if (number.name == prefix + name + ": " + field.key) own = number.now;
+    }
+  }
+}
+
+}  // namespace
+
+void put_learned(const scenario::Learned& learned, Library& library) {
+  if (learned.numbers.empty()) return;
+  put_into(library.rocks, "rock ", learned.numbers);
+  put_into(library.grades, "grade ", learned.numbers);
+  put_into(library.lots, "lot ", learned.numbers);
+  put_into(library.bodies, "body ", learned.numbers);
+  put_into(library.fluids, "fluid ", learned.numbers);
 }
 
 }  // namespace dullcast::input

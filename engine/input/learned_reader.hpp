@@ -11,4 +11,8 @@ namespace dullcast::input {
 std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::string& folder,
                                               Library& library);
 
+/// Numbers of records that the library does not have but a scenario makes for itself, such as a lot: to be
+/// called once its own entries are read. Where it is certain of a number, that stays.
+void put_learned(const scenario::Learned& learned, Library& library);
+
 }  // namespace dullcast::input

@@ -122,6 +122,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   Library library = library_;
   scenario.learned = read_learned(top, folder, library);
   read_own_entries(top, library);
+  if (scenario.learned) put_learned(*scenario.learned, library);
   scenario.numbers = library.models;
   scenario.bit = read_bit(top, library, folder);
   scenario.weight_limit = top.number("weight_limit", base::dimension::force, base::range::above_zero)

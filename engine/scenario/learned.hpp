@@ -27,8 +27,10 @@ struct Learned {
   std::string shelf;  // of what shelf
   std::string made;   // when and by what
   int bits = 0;       // how many of them
-  double coefficient_factor = 1.0;     // 1, by which the abrasion coefficient moved
-  std::vector<LearnedNumber> numbers;  // left empty by the reader, which puts them in their places
+  double coefficient_factor = 1.0;  // 1, by which the abrasion coefficient moved
+  /// As learnt; of what the reader reads, only those of records that no library has, the others being in
+  /// place.
+  std::vector<LearnedNumber> numbers;
   NumbersTogether together;
 };
 

@@ -17,7 +17,7 @@ struct Planted {
   double weak_edge_share = 0.7;                // as strong as sound ones
   double wear_scatter = 0.2;                   // standard deviation of ln(wear) from bit to bit
   double calliper_error = 1e-4;                // m, one standard deviation of a reading
-  double calliper_reach = 1.5e-3;               // m: what is worn more is "at least" that
+  double calliper_reach = 1.5e-3;              // m: what is worn more is "at least" that
   double grader_error = 0.7;                   // of a step, one standard deviation, before rounding
   std::vector<std::size_t> short_of_flow{16};  // bits (from 0) that ran with a fifth of the flow recorded
   std::vector<std::size_t> more_holes{28};     // bits that drilled twice the holes recorded

@@ -79,6 +79,26 @@ TEST(Learned, TheScenariosOwnNumbersHaveTheLastWord) {
   EXPECT_EQ(s.numbers.abrasion_coefficient.mark, "given");
 }
 
+/// A lot that only scenarios make: it is there for those that do, and no trouble to others.
+TEST(Learned, NumbersOfAScenariosOwnRecordsWaitForIt) {
+  scenario::Learned learned = some_learned();
+  learned.numbers.push_back({"lot autumn: edge_share", {0.55, 0.65, 0.75, "fit", "40 inspected bits"}});
+  const std::string text = under_key(learned_text(learned, ""));
+  expect_learned(read(plain_text() + text));
+  const std::string lots =
+      "lots: {autumn: {like: sound, edge_share: {low: 0.6, central: 0.9, high: 1.2, mark: asm, source: "
+      "new}}}\n";
+  const std::vector<std::string> of_that_lot{"bit.lot=autumn"};
+  const scenario::Scenario s = read(plain_text() + text + lots, of_that_lot);
+  EXPECT_EQ(s.bit.lot.edge_share.central, 0.65);
+  EXPECT_EQ(s.bit.lot.edge_share.mark, "fit");
+  EXPECT_EQ(read(s.text).bit.lot.edge_share.central, 0.65);
+  // What the scenario is certain of stays.
+  const scenario::Scenario certain =
+      read(plain_text() + text + "lots: {autumn: {like: sound, edge_share: 0.9}}\n", of_that_lot);
+  EXPECT_EQ(certain.bit.lot.edge_share.central, 0.9);
+}
+
 TEST(Learned, MistakesAreToldInTheirPlace) {
   const auto said = [](const std::string& learned, const std::string& words) {
     std::string all;
