@@ -25,13 +25,13 @@ Cuts cuts_at(const OutlineStrips& strips, std::size_t at, const double* inner, c
           outer,
           cut_inner,
           cut_outer,
-          &strips.cosine[at],
-          &strips.secant[at],
-          &strips.across[at],
-          &strips.diamond_length[at],
-          &strips.carbide_length[at],
-          &strips.flat_weight[at],
-          &strips.per_full[at]};
+          strips.cosine.data() + at,
+          strips.secant.data() + at,
+          strips.across.data() + at,
+          strips.diamond_length.data() + at,
+          strips.carbide_length.data() + at,
+          strips.flat_weight.data() + at,
+          strips.per_full.data() + at};
 }
 
 /// The mobilisation min(1, (sqrt(x + x_0) - sqrt(x_0))/(sqrt(1 + x_0) - sqrt(x_0))) over a stretch on which
@@ -156,7 +156,7 @@ void StripSums::find(const geometry::WornProfile& profile, double mobilisation_s
     const Cuts cuts = cuts_at(profile.strips(), strip, &profile.inner()[cell], &profile.outer()[cell],
                               &engagement_.cut_inner()[strip], &engagement_.cut_outer()[strip]);
     (of_weight_only ? add_up_weight : add_up_all)(cuts, range.last - range.first, carbide_share[i], per_slope,
-                                                  &sums_[i * strip_sums]);
+                                                  sums_.data() + i * strip_sums);
   }
   add_parts(profile, per_slope, carbide_share, of_weight_only ? strip_sums_of_weight : strip_sums);
 }
@@ -198,7 +198,7 @@ void StripSums::add_parts(const geometry::WornProfile& profile, double per_slope
                                          part_values_.data());
   for (std::size_t k = 0; k < static_cast<std::size_t>(parts.count); ++k) {
     double* sums = &sums_[static_cast<std::size_t>(parts.cutter[k]) * strip_sums];
-    const double* values = &part_values_[k];
+    const double* values = part_values_.data() + k;
     for (std::size_t s = 0; s < strip_sums_of_weight; ++s) sums[s] += values[s * room];
     for (std::size_t s = strip_sums_of_weight; s < asked; ++s) sums[s] += values[s * room];
   }

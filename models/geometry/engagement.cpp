@@ -129,8 +129,10 @@ void Engagement::find(const WornProfile& profile, double d) {
     const auto strip = static_cast<std::size_t>(run.first_strip),
                cell = static_cast<std::size_t>(run.first_cell);
     if (run.cells == 0) continue;
-    lower(&strips.depth_inner[strip], &strips.depth_outer[strip], d * profile.pass_phase(cutter), cutter,
-          {&top_inner_[cell], &top_outer_[cell], &lowest_inner_[cell], &lowest_outer_[cell]},
+    lower(strips.depth_inner.data() + strip, strips.depth_outer.data() + strip,
+          d * profile.pass_phase(cutter), cutter,
+          {top_inner_.data() + cell, top_outer_.data() + cell, lowest_inner_.data() + cell,
+           lowest_outer_.data() + cell},
           filled_up(run.cells));
   }
   leave_bottom({top_inner_.data(), top_outer_.data(), lowest_inner_.data(), lowest_outer_.data()}, d,
@@ -140,9 +142,9 @@ void Engagement::find(const WornProfile& profile, double d) {
     const auto strip = static_cast<std::size_t>(run.first_strip),
                cell = static_cast<std::size_t>(run.first_cell);
     if (run.cells == 0) continue;
-    pass(&strips.depth_inner[strip], &strips.depth_outer[strip], d * profile.pass_phase(cutter),
-         rounding_share * d, &top_inner_[cell], &top_outer_[cell], &divided_[cell], &cut_inner_[strip],
-         &cut_outer_[strip], filled_up(run.cells));
+    pass(strips.depth_inner.data() + strip, strips.depth_outer.data() + strip, d * profile.pass_phase(cutter),
+         rounding_share * d, top_inner_.data() + cell, top_outer_.data() + cell, divided_.data() + cell,
+         cut_inner_.data() + strip, cut_outer_.data() + strip, filled_up(run.cells));
   }
   for (std::size_t cell = 0; cell < cells; ++cell)
     if (divided_[cell] != 0.0) divide(profile, cell, d);
@@ -150,8 +152,8 @@ void Engagement::find(const WornProfile& profile, double d) {
   cutting_.resize(profile.runs().size());
   for (std::size_t i = 0; i < cutting_.size(); ++i) {
     const CutterRun& run = profile.runs()[i];
-    const double *inner = &cut_inner_[static_cast<std::size_t>(run.first_strip)],
-                 *outer = &cut_outer_[static_cast<std::size_t>(run.first_strip)];
+    const double *inner = cut_inner_.data() + static_cast<std::size_t>(run.first_strip),
+                 *outer = cut_outer_.data() + static_cast<std::size_t>(run.first_strip);
     int first = 0, last = run.cells;
     while (first < last && inner[first] + outer[first] == 0.0) ++first;
     while (first < last && inner[last - 1] + outer[last - 1] == 0.0) --last;

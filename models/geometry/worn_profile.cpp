@@ -28,9 +28,10 @@ struct StripPointers {
 };
 
 StripPointers pointers(OutlineStrips& strips, std::size_t at) {
-  return {&strips.depth_inner[at],    &strips.depth_outer[at], &strips.cosine[at],
-          &strips.secant[at],         &strips.across[at],      &strips.diamond_length[at],
-          &strips.carbide_length[at], &strips.flat_weight[at], &strips.per_full[at]};
+  return {
+      strips.depth_inner.data() + at,    strips.depth_outer.data() + at, strips.cosine.data() + at,
+      strips.secant.data() + at,         strips.across.data() + at,      strips.diamond_length.data() + at,
+      strips.carbide_length.data() + at, strips.flat_weight.data() + at, strips.per_full.data() + at};
 }
 
 /// All strips of one cutter over so many cells, the last block filled up; the integral of its flat's weight
