@@ -12,6 +12,7 @@
 #include "engine/base/threads.hpp"
 #include "engine/simulation/run.hpp"
 #include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/normal_law.hpp"
 
 namespace dullcast::analysis {
 namespace {
@@ -21,9 +22,8 @@ constexpr std::uint64_t of_numbers = 1;
 
 /// A normal variable whose 90 % point is 1.
 double drawn(long seed, std::uint64_t stream, std::size_t number) {
-  constexpr double ninety_percent_point = 1.2815515655446004;  // of the standard normal law [hb]
   return statistics::standard_normal_at(static_cast<std::uint64_t>(seed), stream, number) /
-         ninety_percent_point;
+         statistics::ninety_percent_point;
 }
 
 struct Trial {
@@ -45,13 +45,7 @@ scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw) {
   std::vector<double> coordinates;
   for (std::size_t k = 0; k < names.size(); ++k) coordinates.push_back(drawn(seed, of_numbers, k));
   if (scenario.learned) draw_together(coordinates, names, scenario.learned->together);
-  scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
-    const auto place = std::find(names.begin(), names.end(), name);
-    if (place == names.end()) return;
-    const double coordinate = coordinates[static_cast<std::size_t>(place - names.begin())];
-    quantity.central = sensible_number_at(name, quantity, coordinate);
-  });
-  return scenario;
+  return with_numbers_at(std::move(scenario), names, coordinates);
 }
 
 double life_drilled(const simulation::RunOutcome& run) {

@@ -203,7 +203,8 @@ scenario::Scenario with_numbers_at(scenario::Scenario scenario, const std::vecto
   scenario::for_each_number(scenario, [&](const std::string& name, scenario::Quantity& quantity) {
     const auto place = std::find(names.begin(), names.end(), name);
     if (place == names.end()) return;
-    quantity.central = number_at(quantity, coordinates[static_cast<std::size_t>(place - names.begin())]);
+    quantity.central =
+        sensible_number_at(name, quantity, coordinates[static_cast<std::size_t>(place - names.begin())]);
   });
   return scenario;
 }

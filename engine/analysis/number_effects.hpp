@@ -52,7 +52,7 @@ std::vector<NumberEffect> number_effects(const scenario::Scenario& scenario,
 /// Names of the numbers whose low and high differ, in the order of for_each_number.
 std::vector<std::string> uncertain_numbers(scenario::Scenario scenario);
 
-/// The scenario with each named number moved to its coordinate (see number_at).
+/// The scenario with each named number moved to its coordinate (see sensible_number_at).
 scenario::Scenario with_numbers_at(scenario::Scenario scenario, const std::vector<std::string>& names,
                                    const std::vector<double>& coordinates);
 

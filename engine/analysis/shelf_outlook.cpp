@@ -19,11 +19,6 @@ double entry_of(const Eigen::ArrayXd& values, std::size_t cutter) {
   return i < values.size() ? values(i) : 0.0;
 }
 
-/// Whether what was seen is a height that wear alone made.
-bool tells_wear(const scenario::CutterSeen& seen) {
-  return seen.worn_height && !seen.renewed && !seen.lost && !seen.table_gone && !seen.chipped;
-}
-
 void compare_wear(const scenario::ShelvedBit& record, const simulation::BitCondition& end,
                   BesideForecast& beside) {
   const Eigen::ArrayXd& start = record.run.bit.starting_wear;
@@ -31,7 +26,7 @@ void compare_wear(const scenario::ShelvedBit& record, const simulation::BitCondi
   bool measured = false;
   for (std::size_t i = 0; i < record.found.cutters.size(); ++i) {
     const scenario::CutterSeen& seen = record.found.cutters[i];
-    if (!tells_wear(seen)) continue;
+    if (!seen.tells_wear()) continue;
     measured = true;
     const double height = *seen.worn_height, worn = entry_of(end.worn_height, i);
     if (height >= beside.worst_found.value_or(-1.0)) {

@@ -2,10 +2,10 @@
 
 #include <Eigen/Eigenvalues>
 #include <algorithm>
-#include <iterator>
 
 #include "engine/input/bit_reader.hpp"
 #include "engine/input/quantity_reader.hpp"
+#include "engine/input/record_sections.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/scenario/number_fields.hpp"
 
@@ -72,10 +72,6 @@ void read_together(MapReader map, scenario::NumbersTogether& together) {
     map.error("correlation", "is no correlation: no numbers can go together so");
 }
 
-/// The sections of records, and how for_each_number calls one of theirs.
-constexpr std::pair<const char*, const char*> sections[] = {
-    {"rocks", "rock "}, {"grades", "grade "}, {"lots", "lot "}, {"bodies", "body "}, {"fluids", "fluid "}};
-
 bool has_record(const Library& library, std::string_view section, const std::string& name) {
   if (section == "rocks") return library.rocks.contains(name);
   if (section == "grades") return library.grades.contains(name);
@@ -90,13 +86,13 @@ std::vector<scenario::LearnedNumber> take_others_numbers(YamlValue& root, const 
                                                          const Library& library, Reading& reading) {
   std::vector<scenario::LearnedNumber> numbers;
   for (YamlEntry& section : root.entries) {
-    const auto place = std::find_if(std::begin(sections), std::end(sections),
-                                    [&](const auto& one) { return section.key == one.first; });
-    if (place == std::end(sections) || !section.value.is_map()) continue;
+    const auto place = std::find_if(record_sections.begin(), record_sections.end(),
+                                    [&](const RecordSection& one) { return section.key == one.key; });
+    if (place == record_sections.end() || !section.value.is_map()) continue;
     for (const YamlEntry& record : section.value.entries) {
       if (has_record(library, section.key, record.key) || !record.value.is_map()) continue;
       for (const YamlEntry& number : record.value.entries) {
-        const std::string name = place->second + record.key + ": " + number.key;
+        const std::string name = std::string(place->word) + " " + record.key + ": " + number.key;
         const std::string at = path + section.key + "." + record.key + "." + number.key;
         const auto kind = scenario::kind_of_number(name);
         if (!kind) {

@@ -1,11 +1,13 @@
 #include "engine/input/learned_writer.hpp"
 
+#include <algorithm>
 #include <iomanip>
 #include <map>
 #include <sstream>
 #include <stdexcept>
 
 #include "engine/input/located_yaml.hpp"
+#include "engine/input/record_sections.hpp"
 #include "engine/input/yaml_lines.hpp"
 
 namespace dullcast::input {
@@ -17,13 +19,13 @@ struct Place {
 };
 
 Place place_of_name(const std::string& name) {
-  static const std::map<std::string, std::string> sections{
-      {"rock", "rocks"}, {"grade", "grades"}, {"lot", "lots"}, {"body", "bodies"}, {"fluid", "fluids"}};
   const std::size_t blank = name.find(' '), colon = name.rfind(": ");
   if (blank == name.npos || colon == name.npos) return {"models", "", name};
-  const auto section = sections.find(name.substr(0, blank));
-  if (section == sections.end()) return {"models", "", name};
-  return {section->second, name.substr(blank + 1, colon - blank - 1), name.substr(colon + 2)};
+  const auto section =
+      std::find_if(record_sections.begin(), record_sections.end(),
+                   [&](const RecordSection& one) { return one.word == name.substr(0, blank); });
+  if (section == record_sections.end()) return {"models", "", name};
+  return {std::string(section->key), name.substr(blank + 1, colon - blank - 1), name.substr(colon + 2)};
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <exception>
 #include <mutex>
 #include <stdexcept>
+#include <utility>
 
 #include "engine/base/machine_fault.hpp"
 #include "engine/base/threads.hpp"
@@ -72,9 +73,13 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
   std::vector<Task> tasks;
   for (std::size_t r = 0; r < shelf.size(); ++r) {
     tasks.push_back({r, none_moved});
-    tasks.push_back({r, none_moved_without_rods});
-    for (const Eigen::Index k : numbers.of_bit[r])
-      if (anew[static_cast<std::size_t>(k)]) tasks.push_back({r, k});
+    const bool rods = shelf[r].run.repeat.connection_time > 0.0;
+    bool any = false;
+    for (const Eigen::Index k : numbers.of_bit[r]) {
+      if (!anew[static_cast<std::size_t>(k)]) continue;
+      if (!std::exchange(any, true) && rods) tasks.push_back({r, none_moved_without_rods});
+      tasks.push_back({r, k});
+    }
   }
   std::vector<std::optional<PredictedBit>> found(tasks.size());
   std::mutex telling;
@@ -105,6 +110,7 @@ std::vector<BitResponse> responses(const std::vector<scenario::ShelvedBit>& shel
     }
     if (one.number == none_moved) {
       response.at = *found[task];
+      unmoved = response.at.logs;  // unless there are rods to leave out
       response.y = y;
       response.slopes = before.empty() ? std::vector<Eigen::ArrayXXd>(count) : before[one.bit].slopes;
       continue;

@@ -17,8 +17,7 @@ constexpr double cracked_damage = ReadingLaw{}.heat_check_damage;
 constexpr double most_factor = 100.0;  // on wear: past any spread of the library
 
 bool read(const scenario::CutterSeen& seen) {
-  return seen.worn_height && !seen.at_least && !seen.chipped && !seen.table_gone && !seen.renewed &&
-         !seen.lost;
+  return seen.tells_wear() && !seen.at_least;
 }
 
 /// The factor by the heights that were read; nothing where none was or the run wears none of them.

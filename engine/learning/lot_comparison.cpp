@@ -64,11 +64,8 @@ std::vector<LotRecordSeen> lots_of(const std::vector<scenario::ShelvedBit>& shel
       lot = lots.end() - 1;
     }
     const PredictedBit& bit = bits[r];
-    const Eigen::ArrayXd chipped = 1.0 - (-bit.logs.col(chip_hazard).min(300.0).exp()).exp();
-    const double spread = bit.strength_spread;
-    const Eigen::ArrayXd gone = (bit.logs.col(pocket_load) / spread).unaryExpr([](double x) {
-      return 0.5 * std::erfc(-x / std::sqrt(2.0));
-    });
+    const Eigen::ArrayXd chipped = chance_of_mark(bit, chip_hazard, {}),
+                         gone = chance_of_mark(bit, pocket_load, {});
     const bool chips = count(
         found, found.chipped, chipped, false, [](const scenario::CutterSeen& one) { return one.chipped; },
         lot->chips);

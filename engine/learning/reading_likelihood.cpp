@@ -8,10 +8,13 @@
 
 #include "engine/learning/seen_among.hpp"
 #include "engine/learning/wear_likelihood.hpp"
+#include "engine/statistics/normal_law.hpp"
 #include "models/common/constants.hpp"
 
 namespace dullcast::learning {
 namespace {
+
+constexpr double most_log_hazard = 300.0;  // as certain as a chip can be, and its power still a number
 
 /// A log likelihood and its slopes where a bit departs by one shift from what is predicted.
 struct Shifted {
@@ -95,7 +98,7 @@ void add_chips(const scenario::InspectedBit& found, const PredictedBit& predicte
   const auto column = predicted.logs.col(chip_hazard);
   const Integrated whole =
       integrate(law.chip_spread, 0.1 * law.chip_spread, column.size(), [&](double c, Shifted& at) {
-        const Eigen::ArrayXd hazard = (column + c).min(300.0).exp();
+        const Eigen::ArrayXd hazard = (column + c).min(most_log_hazard).exp();
         const Eigen::ArrayXd whole_edges = (-hazard).exp();
         at.log_likelihood = log_chance_of_marks(marks, 1.0 - whole_edges, 0.5 * law.misread, at.slope);
         at.slope *= hazard * whole_edges;
@@ -104,15 +107,27 @@ void add_chips(const scenario::InspectedBit& found, const PredictedBit& predicte
   reading.slope.col(chip_hazard) += whole.slope;
 }
 
+/// The bell by which marks come with the logarithm of a trace.
+struct Bell {
+  double middle = 0.0, spread = 1.0;
+};
+
+Bell bell_of(const PredictedBit& predicted, Trace trace, const ReadingLaw& law) {
+  constexpr double least_spread = 0.01;  // strengths that do not differ at all
+  if (trace == heat_damage) return {std::log(law.heat_check_damage), law.heat_check_spread};
+  return {0.0, std::max(predicted.strength_spread, least_spread)};
+}
+
 /// Marks whose chance is normal in one logarithm.
-void add_normal_marks(const Marks& marks, const PredictedBit& predicted, Trace trace, double middle,
-                      double spread, double misread, Reading& reading) {
+void add_normal_marks(const Marks& marks, const PredictedBit& predicted, Trace trace, const ReadingLaw& law,
+                      Reading& reading) {
   if (!marks.tell()) return;
-  const Eigen::ArrayXd x = (predicted.logs.col(trace) - middle) / spread;
-  const Eigen::ArrayXd chance = x.unaryExpr([](double at) { return 0.5 * std::erfc(-at / std::sqrt(2.0)); });
+  const Bell bell = bell_of(predicted, trace, law);
+  const Eigen::ArrayXd x = (predicted.logs.col(trace) - bell.middle) / bell.spread;
   Eigen::ArrayXd slope;
-  reading.log_likelihood += log_chance_of_marks(marks, chance, 0.5 * misread, slope);
-  reading.slope.col(trace) += slope * (-0.5 * x.square()).exp() / (std::sqrt(two_pi) * spread);
+  reading.log_likelihood +=
+      log_chance_of_marks(marks, chance_of_mark(predicted, trace, law), 0.5 * law.misread, slope);
+  reading.slope.col(trace) += slope * (-0.5 * x.square()).exp() / (std::sqrt(two_pi) * bell.spread);
 }
 
 void add_wear(const scenario::InspectedBit& found, const PredictedBit& predicted, const ReadingLaw& law,
@@ -137,6 +152,15 @@ void add_wear(const scenario::InspectedBit& found, const PredictedBit& predicted
 
 }  // namespace
 
+Eigen::ArrayXd chance_of_mark(const PredictedBit& predicted, Trace trace, const ReadingLaw& law) {
+  if (trace == wear_gain || trace == trace_count) throw std::invalid_argument("wear makes no mark");
+  if (trace == chip_hazard) return 1.0 - (-predicted.logs.col(trace).min(most_log_hazard).exp()).exp();
+  const Bell bell = bell_of(predicted, trace, law);
+  return ((predicted.logs.col(trace) - bell.middle) / bell.spread).unaryExpr([](double at) {
+    return statistics::standard_normal_share(at);
+  });
+}
+
 Reading read_against(const scenario::InspectedBit& found, const PredictedBit& predicted,
                      const ReadingLaw& law) {
   const Eigen::Index cutters = predicted.radius.size();
@@ -155,18 +179,16 @@ Reading read_against(const scenario::InspectedBit& found, const PredictedBit& pr
       found, cutters, found.heat_checked,
       [](const scenario::CutterSeen& seen) { return !seen.lost && !seen.table_gone; },
       [](const scenario::CutterSeen& seen) { return seen.heat_checked; });
-  add_normal_marks(cracked, predicted, heat_damage, std::log(law.heat_check_damage), law.heat_check_spread,
-                   law.misread, reading);
+  add_normal_marks(cracked, predicted, heat_damage, law, reading);
   reading.of_heat_checks = part();
   const Marks lost =
       marks_of(found, cutters, found.lost, any, [](const scenario::CutterSeen& seen) { return seen.lost; });
-  const double spread = std::max(predicted.strength_spread, 0.01);
-  add_normal_marks(lost, predicted, pocket_load, 0.0, spread, law.misread, reading);
+  add_normal_marks(lost, predicted, pocket_load, law, reading);
   reading.of_lost = part();
   const Marks bare = marks_of(
       found, cutters, std::nullopt, [](const scenario::CutterSeen& seen) { return !seen.lost; },
       [](const scenario::CutterSeen& seen) { return seen.table_gone; });
-  add_normal_marks(bare, predicted, bond_load, 0.0, spread, law.misread, reading);
+  add_normal_marks(bare, predicted, bond_load, law, reading);
   reading.of_bare = part();
   return reading;
 }

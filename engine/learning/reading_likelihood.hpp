@@ -45,6 +45,11 @@ struct Reading {
 Reading read_against(const scenario::InspectedBit& found, const PredictedBit& predicted,
                      const ReadingLaw& law);
 
+/// Chance of each cutter to be found with the mark that a trace makes: chipped (chip_hazard, without the
+/// bit's own luck), cracked by heat, lost from its pocket, without its table. Throws std::invalid_argument
+/// for wear_gain, which makes none.
+Eigen::ArrayXd chance_of_mark(const PredictedBit& predicted, Trace trace, const ReadingLaw& law);
+
 /// Mean over a zone of the dull grade's shares times 8, with the slope by each worn height (1/m) in `slope`,
 /// where that is not null; nothing for an empty zone. `outer`: the outer third of the radius, else the inner
 /// two thirds. Cutters marked `gone` count 1.

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "engine/learning/finding_kinds.hpp"
+
 namespace dullcast::learning {
 namespace {
 
@@ -13,12 +15,8 @@ constexpr double far_moved = 0.4;       // of a coordinate from where its slopes
 constexpr double narrowed = 0.2;        // of its deviation
 
 bool says_anything(const scenario::InspectedBit& found) {
-  const bool cutters = std::any_of(found.cutters.begin(), found.cutters.end(), [&](const auto& cutter) {
-    return cutter.worn_height || cutter.lost || cutter.table_gone || cutter.chipped || cutter.heat_checked ||
-           (found.breakage_noted && !cutter.renewed);
-  });
-  return cutters || found.inner_grade || found.outer_grade || found.chipped || found.lost ||
-         found.heat_checked;
+  return std::any_of(every_finding.begin(), every_finding.end(),
+                     [&](FindingKind finding) { return was_looked_at(found, finding); });
 }
 
 /// Runs done of all rounds, of which there are as a rule three.
@@ -101,7 +99,6 @@ ShelfFit fit_shelf(const std::vector<scenario::ShelvedBit>& shelf, const FitOpti
             ? most_probable(ShelfPosterior(shelf, fit.responses, fit.numbers, broad(fit.law)), here)
             : here;
     fit.learnt = laplace(posterior, start, options.threads);
-    fit.last_move = (fit.learnt.mode - here).head(count).cwiseAbs().maxCoeff();
     const double density = log_density_of(shelf, fit.responses, fit.numbers, fit.law, here);
     Eigen::VectorXd next = fit.learnt.mode;
     fit.last_gain = log_density_of(shelf, fit.responses, fit.numbers, fit.law, next) - density;

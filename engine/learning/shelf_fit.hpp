@@ -21,7 +21,6 @@ struct ShelfFit {
   double bit_spread = 0.0;             // 1, as learnt
   int rounds = 0;                      // in which responses were found anew
   double last_gain = 0.0;              // of ln(density) that another round would bring
-  double last_move = 0.0;              // greatest change of any coordinate in the last of them
   Eigen::VectorXd y() const { return learnt.mode.head(numbers.count()); }
 };
 

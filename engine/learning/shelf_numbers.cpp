@@ -51,16 +51,9 @@ ShelfNumbers shelf_numbers(const std::vector<scenario::ShelvedBit>& shelf) {
 
 scenario::Scenario with_coordinates(const scenario::Scenario& run, const ShelfNumbers& numbers,
                                     const Eigen::VectorXd& y) {
-  scenario::Scenario moved = run;
-  scenario::for_each_number(moved, [&](const std::string& name, scenario::Quantity& quantity) {
-    for (std::size_t k = 0; k < numbers.names.size(); ++k) {
-      if (numbers.names[k] != name) continue;
-      const double at = y(static_cast<Eigen::Index>(k)) / ninety_percent_point;
-      if (at != 0.0) quantity.central = analysis::sensible_number_at(name, quantity, at);
-      return;
-    }
-  });
-  return moved;
+  std::vector<double> coordinates;
+  for (const double at : y) coordinates.push_back(at / ninety_percent_point);
+  return analysis::with_numbers_at(run, numbers.names, coordinates);
 }
 
 }  // namespace dullcast::learning

@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "engine/scenario/inspected_bit.hpp"
+#include "engine/statistics/normal_law.hpp"
 
 namespace dullcast::learning {
 
-/// The 90 % point of a standard normal variable [hb].
-inline constexpr double ninety_percent_point = 1.2815515655446004;
+using statistics::ninety_percent_point;
 
 /// What a shelf may teach: every number that is uncertain in one of its runs, each once by name. As
 /// coordinates y they are standard normal before anything was learnt: y = 0 is central, +-1.28 are low and

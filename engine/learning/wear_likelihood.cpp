@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/statistics/normal_law.hpp"
 #include "models/common/constants.hpp"
 
 namespace dullcast::learning {
@@ -13,17 +14,10 @@ double normal_density(double x) {
   return std::exp(-0.5 * x * x) / std::sqrt(two_pi);
 }
 
-double normal_below(double x) {
-  return 0.5 * std::erfc(-x / std::sqrt(2.0));
-}
-
 /// Chance between two points, whichever tail they lie in.
 double normal_between(double low, double high) {
-  return low > 0.0 ? normal_below(-low) - normal_below(-high) : normal_below(high) - normal_below(low);
-}
-
-bool tells_wear(const scenario::CutterSeen& cutter) {
-  return cutter.worn_height && !cutter.chipped && !cutter.table_gone && !cutter.renewed && !cutter.lost;
+  return low > 0.0 ? statistics::standard_normal_share(-low) - statistics::standard_normal_share(-high)
+                   : statistics::standard_normal_share(high) - statistics::standard_normal_share(low);
 }
 
 }  // namespace
@@ -53,7 +47,7 @@ WearFindings::WearFindings(const scenario::InspectedBit& found, const PredictedB
       gone_(static_cast<std::size_t>(predicted.radius.size())) {
   for (std::size_t i = 0; i < found.cutters.size(); ++i) {
     gone_[i] = found.cutters[i].lost;
-    if (tells_wear(found.cutters[i])) ++heights_;
+    if (found.cutters[i].tells_wear()) ++heights_;
   }
   tell_ = heights_ > 0 || found.inner_grade || found.outer_grade;
 }
@@ -77,7 +71,7 @@ void WearFindings::add_heights(const Eigen::ArrayXd& worn, const Eigen::ArrayXd&
   const double scatter = law_->cutter_scatter, error = found_->measurement_error, misread = law_->misread;
   for (std::size_t k = 0; k < found_->cutters.size(); ++k) {
     const scenario::CutterSeen& seen = found_->cutters[k];
-    if (!tells_wear(seen)) continue;
+    if (!seen.tells_wear()) continue;
     const auto i = static_cast<Eigen::Index>(k);
     const double v = worn(i), variance = error * error + scatter * scatter * v * v;
     const double deviation = std::sqrt(variance), x = (*seen.worn_height - v) / deviation;
@@ -85,7 +79,7 @@ void WearFindings::add_heights(const Eigen::ArrayXd& worn, const Eigen::ArrayXd&
     const double slope_of_x = -1.0 / deviation - x * scatter * scatter * v / variance;
     double likelihood = 0.0, slope = 0.0;
     if (seen.at_least) {
-      likelihood = (1.0 - misread) * normal_below(-x) + misread * 0.5;
+      likelihood = (1.0 - misread) * statistics::standard_normal_share(-x) + misread * 0.5;
       slope = -(1.0 - misread) * normal_density(x) * slope_of_x;
     } else {
       // The unit of the density is the usable height, so that a misread one has density 1. By logarithms, for

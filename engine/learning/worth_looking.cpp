@@ -29,20 +29,16 @@ struct Outlook {
   std::vector<Expected> height;           // m, one a cutter
 };
 
-Eigen::ArrayXd chance_of(const PredictedBit& bit, FindingKind finding, const ReadingLaw& law) {
-  const auto normal = [](const Eigen::ArrayXd& x) {
-    return Eigen::ArrayXd(x.unaryExpr([](double at) { return 0.5 * std::erfc(-at / std::sqrt(2.0)); }));
-  };
-  const double strength = std::max(bit.strength_spread, 0.01);
+Trace trace_of(FindingKind finding) {
   switch (finding) {
     case FindingKind::chips:
-      return 1.0 - (-bit.logs.col(chip_hazard).min(300.0).exp()).exp();
+      return chip_hazard;
     case FindingKind::lost:
-      return normal(bit.logs.col(pocket_load) / strength);
+      return pocket_load;
     case FindingKind::bare:
-      return normal(bit.logs.col(bond_load) / strength);
+      return bond_load;
     default:
-      return normal((bit.logs.col(heat_damage) - std::log(law.heat_check_damage)) / law.heat_check_spread);
+      return heat_damage;
   }
 }
 
@@ -50,7 +46,7 @@ void look(const PredictedBit& predicted, const Reading& reading, double weight, 
           double error, Outlook& outlook) {
   for (const FindingKind finding :
        {FindingKind::chips, FindingKind::lost, FindingKind::bare, FindingKind::heat_checks}) {
-    const Eigen::ArrayXd chance = chance_of(predicted, finding, law);
+    const Eigen::ArrayXd chance = chance_of_mark(predicted, trace_of(finding), law);
     outlook.marked[static_cast<std::size_t>(finding)].add(weight, chance.sum(),
                                                           (chance * (1.0 - chance)).sum());
   }

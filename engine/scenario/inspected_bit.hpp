@@ -18,6 +18,8 @@ struct CutterSeen {
   bool table_gone = false;  // its diamond is gone from the carbide
   bool chipped = false;
   bool heat_checked = false;  // cracked by heat
+  /// A height that wear alone has made.
+  bool tells_wear() const { return worn_height && !renewed && !lost && !table_gone && !chipped; }
 };
 
 /// A dull grade as it was read: the worn share of a zone lies somewhere between two of its eight steps.

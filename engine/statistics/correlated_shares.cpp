@@ -2,8 +2,9 @@
 
 #include <Eigen/Eigenvalues>
 #include <algorithm>
-#include <boost/math/distributions/normal.hpp>
 #include <stdexcept>
+
+#include "engine/statistics/normal_law.hpp"
 
 namespace dullcast::statistics {
 
@@ -18,16 +19,15 @@ void make_go_together(std::vector<double>& shares, const Eigen::MatrixXd& root) 
   if (root.rows() != count || root.cols() != count)
     throw std::invalid_argument("make_go_together: as many shares as the root has rows are needed");
   constexpr double end = 1e-16;
-  const boost::math::normal law;
   Eigen::VectorXd normal(count);
   for (Eigen::Index i = 0; i < count; ++i)
-    normal(i) = boost::math::quantile(law, std::clamp(shares[static_cast<std::size_t>(i)], end, 1.0 - end));
+    normal(i) = standard_normal_quantile(std::clamp(shares[static_cast<std::size_t>(i)], end, 1.0 - end));
   const Eigen::VectorXd drawn = root * normal;
   constexpr double nothing = 1e-12;
   for (Eigen::Index i = 0; i < count; ++i) {
     const bool alone =
         (root.row(i).transpose() - Eigen::VectorXd::Unit(count, i)).cwiseAbs().maxCoeff() < nothing;
-    if (!alone) shares[static_cast<std::size_t>(i)] = boost::math::cdf(law, drawn(i));
+    if (!alone) shares[static_cast<std::size_t>(i)] = standard_normal_share(drawn(i));
   }
 }
 

@@ -1,13 +1,13 @@
 #include "engine/statistics/distribution.hpp"
 
 #include <algorithm>
-#include <boost/math/distributions/normal.hpp>
 #include <boost/math/distributions/uniform.hpp>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
 
 #include "engine/base/words.hpp"
+#include "engine/statistics/normal_law.hpp"
 
 namespace dullcast::statistics {
 namespace {
@@ -15,23 +15,11 @@ namespace {
 constexpr double least_share = 1e-16;
 // Less than this between the bounds, and rounding would choose the values.
 constexpr double least_left = 1e-9;
-constexpr double root_two = 1.4142135623730951;
-// Standard normal 90 % point.
-constexpr double ninety = 1.2815515655446004;
 
 // Draws must stay what they were to the last bit, or every sweep changes. Boost's standard normal quantile
-// and its uniform do so (100,000 values of each); spread, logarithm and triangle stay ours, since Boost
-// rounds the same formulas otherwise: in 11 % of normal draws, 55 % of lognormal and 5 % of triangular ones.
-
-double standard_normal_quantile(double u) {
-  return boost::math::quantile(boost::math::normal(), u);
-}
-
-/// The C++ library's erfc: Boost's own gives another last bit at one place in five, and with it other draws
-/// between bounds.
-double standard_normal_share(double z) {
-  return 0.5 * std::erfc(-z / root_two);
-}
+// (normal_law.hpp) and its uniform do so (100,000 values of each); spread, logarithm and triangle stay ours,
+// since Boost rounds the same formulas otherwise: in 11 % of normal draws, 55 % of lognormal and 5 % of
+// triangular ones.
 
 bool in_logarithm(const Distribution& d) {
   return d.a > 0.0;
@@ -72,7 +60,7 @@ double unbounded_quantile(const Distribution& d, double u) {
                       : d.c - std::sqrt((1.0 - u) * width * (d.c - d.b));
     }
     case Kind::percentiles: {
-      const double steps = standard_normal_quantile(u) / ninety;
+      const double steps = standard_normal_quantile(u) / ninety_percent_point;
       const double side = steps < 0.0 ? d.a : d.c;
       const double away = std::abs(steps);
       return in_logarithm(d) ? d.b * std::pow(side / d.b, away) : d.b + away * (side - d.b);
@@ -111,7 +99,7 @@ double cdf(const Distribution& d, double x) {
       const double full = in_logarithm(d) ? std::log(side / d.b) : side - d.b;
       const double gone = in_logarithm(d) ? std::log(x / d.b) : x - d.b;
       if (full == 0.0) return x < d.b ? 0.0 : 1.0;
-      return standard_normal_share((x < d.b ? -1.0 : 1.0) * ninety * gone / full);
+      return standard_normal_share((x < d.b ? -1.0 : 1.0) * ninety_percent_point * gone / full);
     }
   }
   return 0.0;

@@ -1,7 +1,6 @@
 #include <ctime>
 #include <filesystem>
 #include <optional>
-#include <thread>
 
 #include "engine/analysis/forecast.hpp"
 #include "engine/base/output_place.hpp"
@@ -24,7 +23,6 @@ namespace po = boost::program_options;
 namespace {
 
 po::options_description learn_options() {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
   shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
                       "what was learnt, for scenarios to name under learned:")(
@@ -34,9 +32,7 @@ po::options_description learn_options() {
       "also write how each bit fits as comma-separated values")("brief", "in ten lines");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs")(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_drilling_options(shown, "for the runs");
   return shown;
 }
 
@@ -49,7 +45,7 @@ std::string today() {
 }
 
 void keep(const std::string& file, const ShelfLesson& lesson) {
-  scenario::Learned learned = learning::learned_numbers(lesson.fit, static_cast<int>(lesson.bits.size()));
+  scenario::Learned learned = lesson.learned;
   learned.shelf = std::filesystem::path(lesson.shelf).filename().string();
   learned.made = today() + " by dullcast " + base::program_version() + " (" + base::program_commit() + ")";
   base::write_text(file,
@@ -64,15 +60,13 @@ void forecast_both(const Sheet& sheet, const scenario::Scenario& next, const She
                    int threads) {
   analysis::ForecastOptions options;
   options.threads = threads;
-  const scenario::Learned learned =
-      learning::learned_numbers(lesson.fit, static_cast<int>(lesson.bits.size()));
   ProgressLine progress("Forecasting with and without it");
   const auto half = [&](double from) {
     return [&progress, from](double done, double all) { progress.tell(from * all + done, 2.0 * all); };
   };
   const analysis::Forecast before = analysis::forecast(next, options, half(0.0));
   const analysis::Forecast now =
-      analysis::forecast(learning::with_learned(next, learned), options, half(1.0));
+      analysis::forecast(learning::with_learned(next, lesson.learned), options, half(1.0));
   print_both_bands(sheet, next.title, analysis::band_of(before), analysis::band_of(now));
 }
 
@@ -98,8 +92,6 @@ int learn_command(const std::vector<std::string>& words) {
   learning::FitOptions options;
   options.threads = threads_asked(read.values);
   Outputs outputs(read.values);
-  outputs.reads(lesson.shelf);
-  outputs.reads(library_folder(library, lesson.shelf));
   std::optional<scenario::Scenario> next;
   if (read.values.count("for")) {
     next = ready_scenario(read.values["for"].as<std::string>(), library, {}, true);
@@ -109,8 +101,8 @@ int learn_command(const std::vector<std::string>& words) {
           "--for takes a scenario that rests on no inspected bit yet, to show what this shelf changes");
   }
   lesson.bits = ready_shelf(lesson.shelf, library);
+  outputs.reads(lesson.shelf, library, lesson.bits);
   for (const scenario::ShelvedBit& bit : lesson.bits) {
-    outputs.reads(bit.found.scenario_file);
     if (bit.run.learned)
       throw input::ScenarioErrors(
           {bit.found.scenario_file +
@@ -129,6 +121,7 @@ int learn_command(const std::vector<std::string>& words) {
     lesson.judged = learning::leave_one_out(lesson.bits, lesson.fit, options.threads);
   }
   lesson.told = learning::what_was_told(lesson.fit);
+  lesson.learned = learning::learned_numbers(lesson.fit, static_cast<int>(lesson.bits.size()));
   print_lesson(sheet, lesson, read.values.count("brief") > 0);
   if (next) forecast_both(sheet, *next, lesson, options.threads);
   outputs.write_csv([&](std::ostream& out) { write_lesson_csv(out, lesson); });

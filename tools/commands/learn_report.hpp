@@ -16,6 +16,7 @@ struct ShelfLesson {
   std::vector<scenario::ShelvedBit> bits;
   learning::ShelfFit fit;
   learning::WhatWasTold told;
+  scenario::Learned learned;
   std::vector<learning::BitJudged> judged;
 };
 

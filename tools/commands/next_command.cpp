@@ -1,7 +1,10 @@
+#include <optional>
+#include <utility>
+
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/learning/found_condition.hpp"
-#include "engine/learning/one_bit.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/learnt_scenario.hpp"
 #include "tools/commands/next_report.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
@@ -33,11 +36,7 @@ po::options_description next_options() {
 }
 
 /// Puts the shelf's bit, as it was found, in place of the scenario's; returns how that was worked out.
-std::string take_from_shelf(const po::variables_map& values, const Asked& asked,
-                            scenario::Scenario& scenario) {
-  const std::string file = values["shelf"].as<std::string>();
-  const scenario::ShelvedBit shelved =
-      bit_named(ready_shelf(file, asked.library), values["bit"].as<std::string>(), file);
+std::string take_from_shelf(const scenario::ShelvedBit& shelved, scenario::Scenario& scenario) {
   const learning::FoundCondition found = learning::found_condition(shelved);
   scenario.bit = shelved.run.bit;
   scenario.bit.continues.clear();
@@ -50,19 +49,6 @@ std::string take_from_shelf(const po::variables_map& values, const Asked& asked,
          (found.wear_factor == 1.0 ? std::string()
                                    : ", times " + base::show_number(found.wear_factor, 2) +
                                          (found.by_grade ? " by its dull grade" : " by those read"));
-}
-
-/// The scenario with what the bit it learns from has told.
-void learn(scenario::Scenario& scenario, const Asked& asked) {
-  if (!scenario.calibrate_from) return;
-  const scenario::Scenario inspected =
-      ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
-  ProgressLine progress("Matching the inspected bit");
-  learning::FitOptions fit;
-  fit.threads = asked.threads;
-  fit.told = [&](double done, double all) { progress.tell(done, all); };
-  scenario =
-      learning::with_learned(scenario, learning::learn_from_one(inspected, *scenario.calibrate_from, fit));
 }
 
 }  // namespace
@@ -94,12 +80,17 @@ int next_command(const std::vector<std::string>& words) {
   scenario::Scenario scenario = ready_scenario(asked.file, asked.library, asked.sets, true);
   Outputs outputs(read.values);
   outputs.reads(asked, scenario);
-  if (read.values.count("shelf")) outputs.reads(read.values["shelf"].as<std::string>());
+  std::optional<scenario::ShelvedBit> shelved;
+  if (read.values.count("shelf")) {
+    const std::string file = read.values["shelf"].as<std::string>();
+    const std::vector<scenario::ShelvedBit> shelf = ready_shelf(file, asked.library);
+    outputs.reads(file, asked.library, shelf);
+    shelved = bit_named(shelf, read.values["bit"].as<std::string>(), file);
+  }
   outputs.will_write_csv();
-  learn(scenario, asked);
+  scenario = learnt_scenario(std::move(scenario), asked.library, asked.threads);
   NextFigures figures;
-  figures.found =
-      read.values.count("shelf") ? take_from_shelf(read.values, asked, scenario) : start_words(scenario.bit);
+  figures.found = shelved ? take_from_shelf(*shelved, scenario) : start_words(scenario.bit);
   {
     ProgressLine progress("Drilling the next hole by each choice");
     figures.hole =

@@ -1,6 +1,7 @@
 #include "tools/commands/outputs.hpp"
 
 #include <filesystem>
+#include <set>
 #include <sstream>
 
 #include "engine/base/file_error.hpp"
@@ -31,6 +32,15 @@ void Outputs::reads(const Asked& asked, const scenario::Scenario& scenario) {
   reads(asked.file);
   reads(library_folder(asked.library, asked.file));
   reads(scenario);
+}
+
+void Outputs::reads(const std::string& shelf_file, const std::string& library,
+                    const std::vector<scenario::ShelvedBit>& shelf) {
+  reads(shelf_file);
+  reads(library_folder(library, shelf_file));
+  std::set<std::string> scenarios;
+  for (const scenario::ShelvedBit& record : shelf) scenarios.insert(record.found.scenario_file);
+  for (const std::string& scenario : scenarios) reads(scenario);
 }
 
 void Outputs::will_write(const std::string& file) {

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/scenario/inspected_bit.hpp"
 #include "engine/scenario/scenario.hpp"
 #include "tools/commands/ready_scenario.hpp"
 
@@ -26,6 +27,10 @@ class Outputs {
   void reads(const scenario::Scenario& scenario);
   /// What a command that drills reads: the scenario asked for, its library and all that it leads to.
   void reads(const Asked& asked, const scenario::Scenario& scenario);
+  /// What a command that drills a shelf reads: the shelf asked for, its library and the scenarios of its
+  /// records.
+  void reads(const std::string& shelf_file, const std::string& library,
+             const std::vector<scenario::ShelvedBit>& shelf);
   /// Throws FileError when `file` may not be written, and when another output has its place.
   void will_write(const std::string& file);
   /// The same of the file of --csv, where one was asked for.

@@ -46,10 +46,14 @@ void go_on_from_result(scenario::Scenario& scenario, const std::string& file) {
 
 void add_usual_options(po::options_description& shown, const std::string& example,
                        const std::string& threads_for) {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   const std::string set = "change one value first, e.g. " + example + "; may be given again";
   shown.add_options()("set", po::value<std::vector<std::string>>()->value_name("KEY=VALUE"), set.c_str());
   add_units_option(shown);
+  add_drilling_options(shown, threads_for);
+}
+
+void add_drilling_options(po::options_description& shown, const std::string& threads_for) {
+  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"),
                       threads_for.c_str())(
       "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),

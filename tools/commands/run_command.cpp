@@ -2,14 +2,13 @@
 
 #include "engine/analysis/told_again.hpp"
 #include "engine/base/file_error.hpp"
-#include "engine/input/scenario_writer.hpp"
-#include "engine/learning/one_bit.hpp"
 #include "engine/storage/write_result.hpp"
 #include "tools/commands/band_announcement.hpp"
 #include "tools/commands/brief_report.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/event_sentences.hpp"
 #include "tools/commands/forecast_report.hpp"
+#include "tools/commands/learnt_scenario.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/passages_csv.hpp"
@@ -81,19 +80,7 @@ int run_command(const std::vector<std::string>& words) {
   outputs.will_write(output);
   outputs.will_write_csv();
   const bool brief = read.values.count("brief") > 0;
-  if (scenario.calibrate_from) {
-    const scenario::Scenario inspected =
-        ready_scenario(scenario.calibrate_from->scenario_file, asked.library, {}, false);
-    ProgressLine progress("Matching the inspected bit");
-    learning::FitOptions fit;
-    fit.threads = asked.threads;
-    fit.told = [&](double done, double all) { progress.tell(done, all); };
-    scenario =
-        learning::with_learned(scenario, learning::learn_from_one(inspected, *scenario.calibrate_from, fit));
-    // From here on it rests on what was learnt; the result says that, and needs the bit no more.
-    scenario.calibrate_from.reset();
-    scenario.text = input::resolved_text(scenario);
-  }
+  scenario = learnt_scenario(std::move(scenario), asked.library, asked.threads);
   analysis::Forecast result;
   {
     ProgressLine progress("Drilling");

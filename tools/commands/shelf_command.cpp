@@ -1,11 +1,9 @@
-#include <algorithm>
-#include <set>
-#include <thread>
 
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/ready_shelf.hpp"
 #include "tools/commands/shelf_report.hpp"
 #include "tools/commands/usual_units.hpp"
@@ -15,16 +13,13 @@ namespace dullcast::commands {
 namespace po = boost::program_options;
 
 int shelf_command(const std::vector<std::string>& words) {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
   shown.add_options()("brief", "the medians, and the bits that lie farthest from their forecast")(
       "csv", po::value<std::string>()->value_name("FILE"),
       "also write the table as comma-separated values, SI units in the header");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs")(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_drilling_options(shown, "for the runs");
   const ReadOptions read = read_options(
       words,
       "dullcast shelf SHELF [options]\n\n"
@@ -41,11 +36,7 @@ int shelf_command(const std::vector<std::string>& words) {
   const std::string library = read.values["library"].as<std::string>();
   const std::vector<scenario::ShelvedBit> shelf = ready_shelf(file, library);
   Outputs outputs(read.values);
-  outputs.reads(file);
-  outputs.reads(library_folder(library, file));
-  std::set<std::string> scenarios;
-  for (const scenario::ShelvedBit& record : shelf) scenarios.insert(record.found.scenario_file);
-  for (const std::string& scenario : scenarios) outputs.reads(scenario);
+  outputs.reads(file, library, shelf);
   outputs.will_write_csv();
   std::vector<analysis::BesideForecast> beside;
   {

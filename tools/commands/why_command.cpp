@@ -1,12 +1,12 @@
 #include <algorithm>
 #include <cmath>
-#include <thread>
 
 #include "engine/base/words.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/ready_shelf.hpp"
 #include "tools/commands/shelved_bit.hpp"
 #include "tools/commands/usual_units.hpp"
@@ -19,7 +19,6 @@ namespace po = boost::program_options;
 namespace {
 
 po::options_description why_options() {
-  const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   po::options_description shown("Options");
   shown.add_options()("bit", po::value<std::string>()->value_name("NAME"),
                       "which of the shelf's bits; without it, its lots are compared")(
@@ -32,9 +31,7 @@ po::options_description why_options() {
       "also write the causes, or the lots, as comma-separated values");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"), "for the runs")(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_drilling_options(shown, "for the runs");
   return shown;
 }
 
@@ -106,9 +103,7 @@ int why_command(const std::vector<std::string>& words) {
   options.threads = threads;
   const std::vector<scenario::ShelvedBit> shelf = ready_shelf(file, library);
   Outputs outputs(read.values);
-  outputs.reads(file);
-  outputs.reads(library_folder(library, file));
-  for (const scenario::ShelvedBit& record : shelf) outputs.reads(record.found.scenario_file);
+  outputs.reads(file, library, shelf);
   outputs.will_write_csv();
   const bool brief = read.values.count("brief") > 0;
   if (!read.values.count("bit")) {
