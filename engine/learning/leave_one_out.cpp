@@ -24,7 +24,7 @@ Eigen::VectorXd wear_slopes(const scenario::InspectedBit& found, const BitRespon
                             Eigen::Index numbers) {
   std::vector<Eigen::Index> cutters;
   for (std::size_t i = 0; i < found.cutters.size(); ++i)
-    if (found.cutters[i].worn_height) cutters.push_back(static_cast<Eigen::Index>(i));
+    if (found.cutters[i].tells_wear()) cutters.push_back(static_cast<Eigen::Index>(i));
   if (cutters.empty())
     for (Eigen::Index i = 0; i < response.at.radius.size(); ++i) cutters.push_back(i);
   Eigen::VectorXd slopes = Eigen::VectorXd::Zero(numbers);
@@ -53,9 +53,8 @@ std::vector<BitJudged> leave_one_out(const std::vector<scenario::ShelvedBit>& sh
     const Reading before = paced(found, fit.before[r].at, fit.law);
     one.tells_wear = before.tells_wear;
     if (!before.tells_wear) return;
-    one.measured =
-        std::any_of(found.cutters.begin(), found.cutters.end(),
-                    [](const scenario::CutterSeen& cutter) { return cutter.worn_height.has_value(); });
+    one.measured = std::any_of(found.cutters.begin(), found.cutters.end(),
+                               [](const scenario::CutterSeen& cutter) { return cutter.tells_wear(); });
     one.before = before.bit_mean;
     const Eigen::VectorXd known_before = wear_slopes(found, fit.before[r], numbers);
     one.before_deviation = std::sqrt(before.bit_deviation * before.bit_deviation +
@@ -82,7 +81,6 @@ std::vector<BitJudged> leave_one_out(const std::vector<scenario::ShelvedBit>& sh
     const ReadingLaw law = others.law_at(there);
     const Reading told = paced(found, fit.responses[r].near(there.head(numbers)), fit.law);
     one.told = told.bit_mean;
-    one.reading = told.bit_deviation;
     Eigen::VectorXd slopes = Eigen::VectorXd::Zero(mode.size());
     slopes.head(numbers) = wear_slopes(found, fit.responses[r], numbers);
     one.told_deviation = std::sqrt(told.bit_deviation * told.bit_deviation + law.bit_spread * law.bit_spread +

@@ -10,7 +10,6 @@ struct BitJudged {
   bool tells_wear = false;                              // without, the rest is 0
   bool measured = false;                                // by a calliper: a grade alone tells a factor of two
   double before = 0.0, told = 0.0;                      // 1, ln(found/predicted)
-  double reading = 0.0;                                 // 1, deviation that its readings leave of that
   double before_deviation = 0.0, told_deviation = 0.0;  // 1, predicted of it: numbers, bit and readings
   double z_before() const { return before_deviation > 0.0 ? before / before_deviation : 0.0; }
   double z_told() const { return told_deviation > 0.0 ? told / told_deviation : 0.0; }
