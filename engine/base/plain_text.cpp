@@ -1,8 +1,9 @@
 #include "engine/base/plain_text.hpp"
 
-#include <charconv>
 #include <cstdint>
 #include <cstdio>
+
+#include "engine/base/number_text.hpp"
 
 namespace dullcast::base {
 namespace {
@@ -42,7 +43,7 @@ bool unseen(std::uint32_t number) {
 bool is_number(std::string_view text) {
   if (!text.empty() && text.front() == '+') text.remove_prefix(1);
   double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const auto [end, error] = read_number(text.data(), text.data() + text.size(), value);
   return error == std::errc() && end == text.data() + text.size();
 }
 

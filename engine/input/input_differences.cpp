@@ -1,13 +1,13 @@
 #include "engine/input/input_differences.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <set>
 #include <string_view>
 #include <utility>
 
+#include "engine/base/number_text.hpp"
 #include "engine/input/scenario_reader.hpp"
 
 namespace dullcast::input {
@@ -75,8 +75,8 @@ std::string list_of(const std::string& key) {
 bool same_value(const std::string& one, const std::string& other) {
   if (one == other) return true;
   double a = 0.0, b = 0.0;
-  const auto first = std::from_chars(one.data(), one.data() + one.size(), a);
-  const auto second = std::from_chars(other.data(), other.data() + other.size(), b);
+  const auto first = base::read_number(one.data(), one.data() + one.size(), a);
+  const auto second = base::read_number(other.data(), other.data() + other.size(), b);
   if (first.ec != std::errc() || second.ec != std::errc()) return false;
   constexpr double rounding = 1e-12;  // some units on the way to SI
   return std::string_view(first.ptr) == std::string_view(second.ptr) &&

@@ -1,9 +1,9 @@
 #include "engine/input/leading_number.hpp"
 
-#include <charconv>
 #include <cmath>
 #include <optional>
 
+#include "engine/base/number_text.hpp"
 #include "engine/input/letters.hpp"
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/units.hpp"
@@ -42,8 +42,8 @@ std::optional<Fraction> leading_fraction(std::string_view text) {
   const std::size_t end = after_digits(text, slash + 1);
   if (end == slash + 1 || end > slash + 1 + most_digits) return std::nullopt;
   Fraction result;
-  std::from_chars(text.data(), text.data() + slash, result.over);
-  std::from_chars(text.data() + slash + 1, text.data() + end, result.under);
+  base::read_number(text.data(), text.data() + slash, result.over);
+  base::read_number(text.data() + slash + 1, text.data() + end, result.under);
   result.length = end;
   return result;
 }
@@ -111,7 +111,7 @@ NumberAndUnit split_number(std::string_view text, const base::Dimension& wanted)
   std::string_view rest = whole;
   if (rest.front() == '+') rest.remove_prefix(1);
   NumberAndUnit result;
-  const auto [end, failure] = std::from_chars(rest.data(), rest.data() + rest.size(), result.number);
+  const auto [end, failure] = base::read_number(rest.data(), rest.data() + rest.size(), result.number);
   if (failure == std::errc::result_out_of_range) {
     throw wrong(quoted_text(whole) + " is too large or too small a number");
   }

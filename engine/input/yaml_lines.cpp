@@ -1,16 +1,14 @@
 #include "engine/input/yaml_lines.hpp"
 
-#include <charconv>
 #include <cmath>
 
+#include "engine/base/number_text.hpp"
 #include "engine/input/located_yaml.hpp"
 
 namespace dullcast::input {
 
 std::string exact_text(double value) {
-  char buffer[32];
-  const auto [end, failure] = std::to_chars(buffer, buffer + sizeof buffer, value);
-  return failure == std::errc() ? std::string(buffer, end) : std::string("0");
+  return base::exact_number(value);
 }
 
 std::string with_unit(double value, const base::Dimension& dimension) {

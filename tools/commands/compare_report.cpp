@@ -1,9 +1,9 @@
 #include "tools/commands/compare_report.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "engine/base/number_text.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/base/words.hpp"
 #include "tools/commands/brief_report.hpp"
@@ -31,7 +31,7 @@ std::string beside_first(const Measure& measure, double value, double first, bas
 /// How a person reads a value of a resolved text: a number in SI with its unit, or a word.
 std::string one_value(const std::string& text, base::ShownUnits units) {
   double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const auto [end, error] = base::read_number(text.data(), text.data() + text.size(), value);
   if (error != std::errc()) return base::plain(text);
   std::string unit(end, text.data() + text.size());
   if (!unit.empty()) unit.erase(0, unit.find_first_not_of(' '));
