@@ -106,10 +106,11 @@ std::optional<int> MapReader::whole_number(std::string_view key, int least, int 
   return static_cast<int>(*number);
 }
 
-std::optional<long> MapReader::long_whole_number(std::string_view key, long least, long most) {
+std::optional<std::int64_t> MapReader::long_whole_number(std::string_view key, std::int64_t least,
+                                                         std::int64_t most) {
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
-  long number = 0;
+  std::int64_t number = 0;
   const char* end = value->text.data() + value->text.size();
   const auto [stop, failure] = std::from_chars(value->text.data(), end, number);
   if (value->is_scalar() && failure == std::errc() && stop == end && number >= least && number <= most) {
@@ -118,7 +119,7 @@ std::optional<long> MapReader::long_whole_number(std::string_view key, long leas
   const bool spaced = value->is_scalar() && value->text.find_first_of(" ,") != std::string::npos;
   error(key, kind_name(*value) + (spaced ? " has a space or a comma in it and" : "") +
                  " is no whole number from " + std::to_string(least) + " to " + std::to_string(most) +
-                 "; write " + std::string(key) + ": " + std::to_string(std::max(least, 1L)));
+                 "; write " + std::string(key) + ": " + std::to_string(std::max(least, std::int64_t{1})));
   return std::nullopt;
 }
 

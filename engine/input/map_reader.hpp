@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -51,7 +52,7 @@ class MapReader {
   double required(std::string_view key, const base::Dimension& wanted, const base::Range& range,
                   const char* example = nullptr);
   std::optional<int> whole_number(std::string_view key, int least, int most);
-  std::optional<long> long_whole_number(std::string_view key, long least, long most);
+  std::optional<std::int64_t> long_whole_number(std::string_view key, std::int64_t least, std::int64_t most);
   /// A few words on one line: text that is not plain (base::is_plain) is an error.
   std::optional<std::string> word(std::string_view key);
   /// A remark, which may go over several lines: their ends become blanks; otherwise as word().

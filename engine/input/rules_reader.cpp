@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
@@ -117,7 +118,7 @@ std::optional<scenario::OtherMethod> read_other_method(MapReader& scenario, cons
 }
 
 scenario::RandomEvents read_random_events(MapReader& scenario) {
-  constexpr long most = 9007199254740991;  // 2^53 - 1: whole in any result file
+  constexpr std::int64_t most = 9007199254740991;  // 2^53 - 1: whole in any result file
   scenario::RandomEvents random_events;
   const YamlValue* value = scenario.find("chance");
   if (!value) return random_events;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -172,7 +173,7 @@ struct BitRecord {
 /// What is left to chance: carried as probabilities, or drawn.
 struct RandomEvents {
   bool drawn = false;
-  long seed = 1;
+  std::int64_t seed = 1;
 };
 
 /// One inspected bit: the scenario it ran and what was measured on it.
