@@ -1,16 +1,10 @@
 #include "engine/input/units.hpp"
 
-#include <udunits2.h>
-
 #include <cmath>
-#include <cstdlib>
 #include <map>
-#include <mutex>
-#include <new>
 #include <utility>
 
-#include "engine/base/machine_fault.hpp"
-#include "engine/base/plain_text.hpp"
+#include "engine/input/unit_database.hpp"
 #include "engine/input/unit_words.hpp"
 #include "models/common/constants.hpp"
 
@@ -19,22 +13,6 @@ namespace dullcast::input {
 namespace {
 
 constexpr std::size_t longest_unit = 80;
-
-// UDUNITS-2 ends the process, or takes what it knows for unknown, when it gets no memory; so it is asked for
-// beforehand: several times what it takes for its database (half a megabyte) and for one unit (some
-// kilobytes).
-constexpr std::size_t memory_of_database = std::size_t{8} << 20, memory_of_unit = std::size_t{1} << 20;
-
-struct FreeUnit {
-  void operator()(ut_unit* unit) const { ut_free(unit); }
-};
-struct FreeConverter {
-  void operator()(cv_converter* converter) const { cv_free(converter); }
-};
-struct FreeSystem {
-  void operator()(ut_system* system) const { ut_free_system(system); }
-};
-using UnitPointer = std::unique_ptr<ut_unit, FreeUnit>;
 
 bool has_word_of_turning(std::string_view words) {
   return words.find("revolution") != std::string_view::npos || words.find("rad") != std::string_view::npos ||
@@ -45,51 +23,11 @@ std::string in_quotes(std::string_view text) {
   return "\"" + std::string(text) + "\"";
 }
 
-// UDUNITS-2 keeps its last status, its message handler and its grammar's state for the whole process.
-std::mutex& one_at_a_time() {
-  static std::mutex mutex;
-  return mutex;
-}
-
 }  // namespace
 
 struct UnitParser::System {
-  std::unique_ptr<ut_system, FreeSystem> units;
-  using Converter = std::unique_ptr<cv_converter, FreeConverter>;
-  mutable std::map<std::pair<std::string, std::string>, Converter> met;  // by UDUNITS words from and to
-
-  ~System() {
-    const std::lock_guard<std::mutex> lock(one_at_a_time());
-    met.clear();
-    units.reset();
-  }
-
-  /// The straight line from one unit to another; null when there is none.
-  Converter make_converter(const std::string& words, const char* si) const {
-    const std::lock_guard<std::mutex> lock(one_at_a_time());
-    base::ask_for_memory(memory_of_unit);
-    const UnitPointer from(ut_parse(units.get(), words.c_str(), UT_UTF8));
-    if (!from) {
-      if (ut_get_status() == UT_OS) throw std::bad_alloc();
-      return nullptr;
-    }
-    const UnitPointer to(ut_parse(units.get(), si, UT_UTF8));
-    if (!to) throw UnitError(std::string("the unit database lacks ") + si);
-    Converter converter(ut_are_convertible(from.get(), to.get()) ? ut_get_converter(from.get(), to.get())
-                                                                 : nullptr);
-    if (!converter) return nullptr;
-    // UDUNITS also converts between a unit and its reciprocal; that is no straight line, and not what is
-    // meant.
-    const auto at = [&](double x) { return cv_convert_double(converter.get(), x); };
-    const bool straight = std::abs(at(3.0) - 2.0 * at(2.0) + at(1.0)) <= 1e-9 * std::abs(at(3.0) - at(1.0));
-    return straight ? std::move(converter) : nullptr;
-  }
-
-  bool knows(const std::string& words) const {
-    const std::lock_guard<std::mutex> lock(one_at_a_time());
-    base::ask_for_memory(memory_of_unit);
-    return UnitPointer(ut_parse(units.get(), words.c_str(), UT_UTF8)) != nullptr;
-  }
+  UnitDatabase database;
+  mutable std::map<std::pair<std::string, std::string>, UnitLine> met;  // by the words from and to
 
   /// Factor or affine conversion of one number; throws UnitError when the units do not convert.
   double convert(double number, std::string_view unit, const std::string& words, const char* si,
@@ -98,16 +36,16 @@ struct UnitParser::System {
     const auto key = std::make_pair(words, std::string(si));
     auto found = met.find(key);
     if (found == met.end()) {
-      Converter converter = make_converter(words, si);
-      if (!converter) {
+      UnitLine line = database.line(words, si);
+      if (!line) {
         const std::string hint = by_capitals(unit, si, wanted);
-        if (!knows(words)) unknown(unit, wanted, hint);
+        if (!database.knows(words)) unknown(unit, wanted, hint);
         throw UnitError(in_quotes(unit) + " is not a unit of " + wanted.name + hint + "; write " +
                         wanted.examples);
       }
-      found = met.emplace(key, std::move(converter)).first;
+      found = met.emplace(key, std::move(line)).first;
     }
-    const double result = cv_convert_double(found->second.get(), number);
+    const double result = found->second(number);
     if (!std::isfinite(result)) {
       throw UnitError("is too large a number; write " + std::string(wanted.examples));
     }
@@ -118,7 +56,7 @@ struct UnitParser::System {
   std::string by_capitals(std::string_view unit, const char* si, const base::Dimension& wanted) const {
     std::string meant;
     for (const std::string& other : other_capitals(unit)) {
-      if (make_converter(udunits_words(other, wanted.rule), si))
+      if (database.line(udunits_words(other, wanted.rule), si))
         meant += (meant.empty() ? "" : " or ") + other;
     }
     return meant.empty() ? "" : ": capitals tell SI units apart, and this may be meant as " + meant;
@@ -130,20 +68,7 @@ struct UnitParser::System {
   }
 };
 
-UnitParser::UnitParser() : system_(std::make_unique<System>()) {
-  const std::lock_guard<std::mutex> lock(one_at_a_time());
-  ut_set_error_message_handler(ut_ignore);  // a library prints nothing: failures come back as exceptions
-  base::ask_for_memory(memory_of_database);
-  system_->units.reset(ut_read_xml(nullptr));
-  if (!system_->units) {
-    const char* named = std::getenv("UDUNITS2_XML_PATH");
-    throw UnitError("cannot open the UDUNITS-2 database of units; " +
-                    (named ? "UDUNITS2_XML_PATH in the environment names " + in_quotes(base::plain(named)) +
-                                 ": take it away, or "
-                           : std::string()) +
-                    "install the package libudunits2-data");
-  }
-}
+UnitParser::UnitParser() : system_(std::make_unique<System>()) {}
 
 UnitParser::~UnitParser() = default;
 UnitParser::UnitParser(UnitParser&&) noexcept = default;
