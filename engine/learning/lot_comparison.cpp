@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "engine/base/threads.hpp"
+#include "engine/learning/reading_likelihood.hpp"
 
 namespace dullcast::learning {
 namespace {
