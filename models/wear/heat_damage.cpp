@@ -7,7 +7,6 @@
 
 namespace dullcast::wear {
 namespace {
-constexpr double kelvin_at_750 = 750.0 + celsius_zero;
 constexpr double kelvin_at_700 = 700.0 + celsius_zero;
 
 /// B of the Arrhenius law, K, from the two lives.

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "models/common/constants.hpp"
+
 namespace dullcast::wear {
 
 /// Arrhenius damage of a diamond table: rate = (1/life_0) exp(-B (1/T - 1/T_0)), damage 1 = ruined.
@@ -12,6 +14,9 @@ struct HeatDamageLaw {
   double life_at_700 = 0.0;    // s, longer
   double leached_limit = 0.0;  // K
 };
+
+/// Where cobalt-bearing diamond lasts life_at_750, K.
+inline constexpr double kelvin_at_750 = 750.0 + celsius_zero;
 
 /// Diamond lasts at least so many times longer at 700 C than at 750 C [asm]: with less it would not outlast
 /// drilling for sure (with three times, 60 s at 750 C are nearly two years at 350 C, with once 60 s).

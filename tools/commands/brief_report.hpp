@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "engine/base/display.hpp"
+#include "engine/pages/due_words.hpp"
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
 
@@ -15,13 +16,9 @@ namespace dullcast::commands {
 void print_brief(std::ostream& out, const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
                  const std::vector<simulation::LifeEnd>& band, bool calibrated, base::ShownUnits units);
 
-/// The same in words for tables that put runs side by side: "hole 31 of 40", "not in 40 holes".
-std::string due_words(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome);
-/// One end of a band: "hole 7", "not within 40 holes".
-std::string end_words(const simulation::LifeEnd& end);
-/// The worst verdict on the column's layers and what it rests on: "with care: hard sandstone, ...". `go`
-/// where nothing is wrong.
-std::string verdict_in_a_line(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
-                              base::ShownUnits units);
+// What tables that put runs side by side say too.
+using pages::due_words;
+using pages::end_words;
+using pages::verdict_in_a_line;
 
 }  // namespace dullcast::commands

@@ -5,6 +5,7 @@
 #include <iomanip>
 #include <sstream>
 
+#include "engine/pages/due_words.hpp"
 #include "tools/commands/band_report.hpp"
 #include "tools/commands/damage_report.hpp"
 #include "tools/commands/ground_report.hpp"
@@ -124,18 +125,12 @@ class Report {
     if (run.beyond_repair) {
       line("beyond repair", "in hole " + std::to_string(run.beyond_repair->hole + 1) + ", after " +
                                 base::show(run.beyond_repair->footage, base::shown::depth, units_, 4) + ": " +
-                                beyond_words(*run.beyond_repair));
+                                pages::beyond_words(*run.beyond_repair));
     } else {
       line("beyond repair", "not reached in " + base::show(run.footage, base::shown::depth, units_, 4));
     }
     if (band_) print_band(sheet_, forecast_);
     out_ << "\n";
-  }
-
-  static std::string beyond_words(const simulation::Milestone& beyond) {
-    if (beyond.rule == "blade_sheared") return "a blade sheared off";
-    if (beyond.cutters.empty()) return "pockets eroded";
-    return cutter_words(beyond.cutters) + " worn near the blade";
   }
 
   void margin() {

@@ -2,11 +2,11 @@
 
 #include "engine/analysis/told_again.hpp"
 #include "engine/base/file_error.hpp"
+#include "engine/pages/event_sentences.hpp"
 #include "engine/storage/write_result.hpp"
 #include "tools/commands/band_announcement.hpp"
 #include "tools/commands/brief_report.hpp"
 #include "tools/commands/command.hpp"
-#include "tools/commands/event_sentences.hpp"
 #include "tools/commands/forecast_report.hpp"
 #include "tools/commands/learnt_scenario.hpp"
 #include "tools/commands/options.hpp"
@@ -88,7 +88,7 @@ int run_command(const std::vector<std::string>& words) {
     const auto tell = [&](double done, double all) { progress.tell(done, all); };
     result = analysis::forecast(scenario, options, tell);
   }
-  tell_events(result.central);
+  pages::tell_events(result.central);
   std::vector<analysis::Survival> survival;
   if (options.band && !brief) {
     ProgressLine progress("Stopping the pump in each layer");

@@ -5,8 +5,8 @@
 #include "engine/analysis/forecast.hpp"
 #include "engine/base/file_error.hpp"
 #include "engine/input/scenario_reader.hpp"
+#include "engine/pages/event_sentences.hpp"
 #include "tools/commands/command.hpp"
-#include "tools/commands/event_sentences.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 
@@ -36,7 +36,7 @@ ToldRun told_run(const std::string& file, const std::string& library) {
     told.outcome = analysis::forecast(told.scenario, options, [&](double done, double all) {
                      progress.tell(done, all);
                    }).central;
-    tell_events(told.outcome);
+    pages::tell_events(told.outcome);
     return told;
   }
   storage::StoredRun run = storage::read_result(file);

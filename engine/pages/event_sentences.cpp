@@ -1,11 +1,11 @@
-#include "tools/commands/event_sentences.hpp"
+#include "engine/pages/event_sentences.hpp"
 
 #include <cmath>
 #include <stdexcept>
 
 #include "models/common/constants.hpp"
 
-namespace dullcast::commands {
+namespace dullcast::pages {
 namespace {
 
 std::string whole(double value) {
@@ -68,4 +68,4 @@ void tell_events(simulation::RunOutcome& outcome) {
   for (simulation::Event& event : outcome.events) event.text = event_sentence(event);
 }
 
-}  // namespace dullcast::commands
+}  // namespace dullcast::pages
