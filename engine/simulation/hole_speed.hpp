@@ -32,7 +32,7 @@ class NewBitReference {
   static constexpr std::size_t most_answers = 32;
   std::vector<Answer> answers_;  // the same layers come again with every hole
   std::size_t next_forgotten_ = 0;
-  cutting::ForceStorage storage_;
+  cutting::BalanceStorage storage_;
 };
 
 /// The time that this hole has taken beside what the same bit new would have taken, so that one thin hard bed

@@ -57,7 +57,7 @@ struct ForceMemory {
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
   bool rubbing_known = false;
-  ForceStorage storage;  // storage
+  BalanceStorage storage;  // storage
   // The last two solutions in this rock, and what the bit had worn: where the next may be looked for.
   struct Solution {
     Eigen::ArrayXd worn;        // m

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <limits>
 #include <vector>
 
 #include "models/cutting/cutting_force.hpp"
@@ -40,29 +39,5 @@ RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurf
 /// bits, as a test sees. It is what a cutter stands out of the blade, which wear takes from, over the share
 /// of a turn that it runs ahead.
 inline constexpr double rubbing_limit_falls_by = 10.0;
-
-/// What blades can carry: nothing without surfaces.
-struct BladeBearing {
-  const BladeSurfaces* surfaces = nullptr;
-  double thickness = 0.0;                                            // m, along travel
-  double lost_steel = 0.0;                                           // m, off the blades' faces
-  RubbingLimit limit{std::numeric_limits<double>::infinity(), 0.0};  // rubbing_limit of these
-};
-
-/// Force of rock on the blades.
-struct BladeContact {
-  double weight = 0.0;  // N along the axis
-  double moment = 0.0;  // N m, integral of r dF
-};
-
-/// Blades on rock at depth of cut d (m/rev). Where a blade lies x below the rock it meets,
-/// x = min over m of [d dphi/(2 pi) - (c_m - c_blade)], the rock bears min(1, x/x*) of its bearing strength
-/// over the blade's thickness (no more than the blades' share of the circumference) and, but for a core, over
-/// x more, for what stands over a sunk blade slides up a wedge of 45 deg before its front; with x* = 4 (1 -
-/// nu^2) q/E thickness as under a wear flat [asm]. Narrow rock round the axis, within a cutter's radius, out
-/// of which no cutter stands is a core: it is confined by nothing and breaks at the unconfined strength
-/// [asm]. Continuous, and never falls as d grows. Does not allocate.
-BladeContact blade_contact(const geometry::WornProfile& profile, const RockResistance& rock,
-                           const BladeBearing& blades, double d);
 
 }  // namespace dullcast::cutting

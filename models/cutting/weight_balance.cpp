@@ -91,23 +91,28 @@ Root bracketed(double weight, double guess, const Force& force) {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess, double guess_slope,
-                       ForceStorage* storage, double enough) {
+                       BalanceStorage* storage, double enough) {
   if (!(weight > 0.0) || !(most_depth_of_cut > 0.0)) {
     if (std::isnan(weight) || std::isnan(most_depth_of_cut)) {
       throw std::runtime_error("weight balance: the weight or the feed limit is not a number");
     }
     return {};
   }
-  ForceStorage own;
-  const auto cutters_carry = [&](double d) {
-    return axial_force(profile, rock, directions, carbide_share, d, storage != nullptr ? *storage : own);
+  BalanceStorage own;
+  BalanceStorage& kept = storage != nullptr ? *storage : own;
+  bool clearances_known = false;  // for these outlines
+  const auto blades_carry = [&](double d) -> BladeContact {
+    if (blades.surfaces == nullptr || !(d >= blades.limit.depth_of_cut)) return {};
+    if (!clearances_known) kept.clearances.find(profile, *blades.surfaces, blades.lost_steel);
+    clearances_known = true;
+    return kept.clearances.contact(rock, blades, d);
   };
   const auto force = [&](double d) {
-    return cutters_carry(d) + blade_contact(profile, rock, blades, d).weight;
+    return axial_force(profile, rock, directions, carbide_share, d, kept) + blades_carry(d).weight;
   };
   const auto at_depth = [&](double d, double carried) {
     Balance balance;
-    const BladeContact contact = blade_contact(profile, rock, blades, d);
+    const BladeContact contact = blades_carry(d);
     balance.depth_of_cut = d;
     balance.weight = carried;
     balance.blade_weight = contact.weight;
@@ -115,7 +120,7 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
     return balance;
   };
   if (blades.limit.depth_of_cut == 0.0) {
-    const BladeContact standing = blade_contact(profile, rock, blades, 0.0);
+    const BladeContact standing = blades_carry(0.0);
     if (standing.weight >= weight) {
       Balance balance;
       balance.weight = balance.blade_weight = weight;

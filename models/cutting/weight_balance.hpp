@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/cutting/blade_rubbing.hpp"
+#include "models/cutting/blade_contact.hpp"
 #include "models/cutting/cutting_force.hpp"
 
 namespace dullcast::cutting {
@@ -15,7 +15,12 @@ struct Balance {
   double force_slope = 0.0;  // N/m, dW/dd where it was solved; 0 at a limit: a guess for the next call
 };
 
-/// Solves W = axial_force(d) + blade_contact(d) for d (cutting_force.hpp, blade_rubbing.hpp); d = 0 where the
+/// What balance_weight works with: storage that its caller may keep from one call to the next.
+struct BalanceStorage : ForceStorage {
+  BladeClearances clearances;
+};
+
+/// Solves W = axial_force(d) + blade_contact(d) for d (cutting_force.hpp, blade_contact.hpp); d = 0 where the
 /// blades alone bear W. A close `guess` with its `guess_slope`
 /// (a Balance's depth_of_cut and force_slope; 0 for none) is polished by secants of its logarithm until their
 /// correction is below 1e-8 d, or `enough` of it where that is more (the error left is that times the
@@ -27,6 +32,6 @@ struct Balance {
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess,
-                       double guess_slope = 0.0, ForceStorage* storage = nullptr, double enough = 0.0);
+                       double guess_slope = 0.0, BalanceStorage* storage = nullptr, double enough = 0.0);
 
 }  // namespace dullcast::cutting

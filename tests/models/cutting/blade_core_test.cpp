@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "models/cutting/blade_rubbing.hpp"
+#include "models/cutting/blade_contact.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {

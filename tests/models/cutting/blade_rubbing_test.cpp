@@ -1,11 +1,10 @@
-#include "models/cutting/blade_rubbing.hpp"
-
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
+#include "models/cutting/blade_contact.hpp"
 #include "models/cutting/weight_balance.hpp"
 #include "tools/samples/made_bits.hpp"
 
