@@ -31,6 +31,20 @@ json grade_of(const std::optional<double>& grade) {
   return grade ? number(*grade) : json(nullptr);
 }
 
+json allowance_of(const std::string& rule, const scenario::ReworkRules& rules) {
+  const auto asked = [](const std::optional<double>& value) {
+    return value ? number(*value) : json(nullptr);
+  };
+  if (rule == "worn_height") return asked(rules.worn_height);
+  if (rule == "outer_dull_grade") return asked(rules.outer_dull_grade);
+  if (rule == "heat_damage") return asked(rules.heat_damage);
+  if (rule == "speed_share_of_new") return asked(rules.speed_share_of_new);
+  if (rule == "chip_probability") return asked(rules.chip_probability);
+  if (rule == "gauge_loss") return asked(rules.gauge_loss);
+  if (rule == "lost_cutters") return asked(rules.lost_cutters);
+  return nullptr;
+}
+
 json events_of(const simulation::RunOutcome& outcome) {
   json all = json::array();
   for (const simulation::Event& event : outcome.events) {
@@ -183,17 +197,21 @@ json costs_of(const scenario::Scenario& scenario, const simulation::RunOutcome& 
 }
 
 json marks_of(const scenario::Scenario& scenario) {
-  const auto degrees = [](double T) {
-    return base::show(T, base::shown::temperature, base::ShownUnits::both);
+  const auto degrees = [](double T, base::ShownUnits units) {
+    return base::show(T, base::shown::temperature, units);
   };
   const double faster = scenario.numbers.acceleration_temperature.central;
-  return json::array({{{"name", "faster_wear"},
-                       {"temperature", number(faster)},
-                       {"words", "from " + degrees(faster) + " diamond wears faster"}},
-                      {{"name", "ruin"},
-                       {"temperature", number(wear::kelvin_at_750)},
-                       {"words", "at " + degrees(wear::kelvin_at_750) + " a diamond table lasts about " +
-                                     seconds_words(scenario.numbers.damage_seconds_at_750.central)}}});
+  return json::array(
+      {{{"name", "faster_wear"}, {"temperature", number(faster)}, {"words", told([&](base::ShownUnits units) {
+                                                                     return "from " + degrees(faster, units) +
+                                                                            " diamond wears faster";
+                                                                   })}},
+       {{"name", "ruin"},
+        {"temperature", number(wear::kelvin_at_750)},
+        {"words", told([&](base::ShownUnits units) {
+           return "at " + degrees(wear::kelvin_at_750, units) + " a diamond table lasts about " +
+                  seconds_words(scenario.numbers.damage_seconds_at_750.central);
+         })}}});
 }
 
 json effects_of(std::vector<analysis::NumberEffect> effects) {
@@ -215,8 +233,10 @@ nlohmann::json run_view(const scenario::Scenario& scenario, const simulation::Ru
   const std::vector<std::size_t> shown = rows_to_show(outcome.history, options.most_rows);
   json rules = json::array();
   for (const simulation::RuleUse& use : outcome.rules)
-    rules.push_back(
-        {{"rule", use.rule}, {"words", rule_words(use.rule, scenario.rules)}, {"used", number(use.used)}});
+    rules.push_back({{"rule", use.rule},
+                     {"words", rule_words(use.rule, scenario.rules)},
+                     {"allowance", allowance_of(use.rule, scenario.rules)},
+                     {"used", number(use.used)}});
   json view = {
       {"format", {run_view_major, run_view_minor}},
       {"name", options.name},

@@ -72,8 +72,9 @@ struct RunViewOptions {
 ///               outer_grade}
 ///   due_words   TEXT, also where rework does not fall due: "hole 14 of 40", "not in 40 holes"
 ///   ended_by    ended_by_name
-///   rules       [{rule, words TEXT, used}] when rework fell due, otherwise at the end; 1 is due
-///   band        [] or low, central and high life: [{end, due, hole, footage, rotating_time, hottest_flat,
+///   rules       [{rule, words TEXT, allowance (as the scenario states it), used}] when rework fell due,
+///   otherwise at the end; 1 is due band        [] or low, central and high life: [{end, due, hole, footage,
+///   rotating_time, hottest_flat,
 ///               words TEXT}]; draws: of chance, 0 where only numbers move
 ///   band_due_to [{name, share}] the greatest first
 ///   hottest     null, or {temperature, cutter, hole, layer, depth, rock, weight, rotary_speed, flow, words
@@ -83,7 +84,7 @@ struct RunViewOptions {
 ///   first_to_do, inspect   TEXT, may be empty
 ///   costs       null, or {currency, footage, per_metre, rig, bit, fuel (m3), words SENTENCE,
 ///               holes: [{number, per_metre}] of all metres up to that hole's end}
-///   marks       [{name: "faster_wear" or "ruin", temperature, words TEXT}], from the model's central numbers
+///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central numbers
 ///   estimates, cautions   [TEXT]
 ///
 /// A wear flat is the cut of a cylinder by a plane (models/geometry/wear_flat.hpp): at worn height u, behind

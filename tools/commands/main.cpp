@@ -24,6 +24,8 @@ struct Command {
 constexpr Command commands[] = {
     {"run", run_command, "SCENARIO.yaml", "drill a scenario, write its result, print the forecast"},
     {"show", show_command, "RESULT.h5", "print a result's forecast again, in any units, without running"},
+    {"report", report_command, "FILE...",
+     "a page of results to look at, hand on and print: one HTML file, no network"},
     {"compare", compare_command, "FILE FILE...",
      "what differs between results or scenarios, and what it changed"},
     {"check", check_command, "FILE...",

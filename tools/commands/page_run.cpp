@@ -1,0 +1,71 @@
+#include "tools/commands/page_run.hpp"
+
+#include <filesystem>
+
+#include "engine/analysis/told_again.hpp"
+#include "engine/base/file_error.hpp"
+#include "engine/pages/event_sentences.hpp"
+#include "engine/storage/sweep_file.hpp"
+#include "tools/commands/band_announcement.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/learnt_scenario.hpp"
+#include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/told_run.hpp"
+
+namespace dullcast::commands {
+
+bool is_scenario_name(const std::string& file) {
+  const std::string ending = std::filesystem::path(file).extension().string();
+  return ending == ".yaml" || ending == ".yml";
+}
+
+PageRun page_run(const std::string& file, const PageRunOptions& options) {
+  PageRun made;
+  made.name = file;
+  analysis::Forecast forecast;
+  if (is_scenario_name(file)) {
+    scenario::Scenario scenario =
+        learnt_scenario(ready_scenario(file, options.library, {}, true), options.library, options.threads);
+    ProgressLine progress("Drilling " + file);
+    analysis::ForecastOptions how;
+    how.band = options.band;
+    how.threads = options.threads;
+    how.announce = announce_band(progress, "The band of the forecast");
+    forecast = analysis::forecast(scenario, how, [&](double done, double all) { progress.tell(done, all); });
+    pages::tell_events(forecast.central);
+    if (options.band) made.band = analysis::band_of(forecast);
+    made.scenario = std::move(forecast.central_scenario);
+  } else {
+    const storage::StoredRun run = storage::read_result(file);
+    made.scenario = scenario_of(run, options.library);
+    forecast = analysis::forecast_of(run, made.scenario);
+    made.band = run.band;
+  }
+  made.outcome = std::move(forecast.central);
+  made.learned_from = forecast.learned_from;
+  made.effects = std::move(forecast.effects);
+  return made;
+}
+
+std::optional<storage::SweepTable> sweep_in(const std::string& file) {
+  if (is_scenario_name(file)) return std::nullopt;
+  try {
+    return storage::read_sweep(file);
+  } catch (const base::FileError& error) {
+    // What a run's file says of itself, or what is wrong with any: page_run tells it.
+    if (std::string(error.what()).find("'dullcast run'") != std::string::npos) return std::nullopt;
+    throw;
+  }
+}
+
+pages::RunViewOptions view_options(const PageRun& run, base::ShownUnits units) {
+  pages::RunViewOptions options;
+  options.name = run.name;
+  options.made_by = version_line();
+  options.units = units;
+  options.learned_from = run.learned_from;
+  options.effects = run.effects;
+  return options;
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/analysis/number_effects.hpp"
+#include "engine/pages/run_view.hpp"
+#include "engine/scenario/scenario.hpp"
+#include "engine/simulation/outcome.hpp"
+#include "engine/storage/sweep_table.hpp"
+
+namespace dullcast::commands {
+
+/// A run ready for a page: a stored one, or a scenario's, drilled for it and not kept.
+struct PageRun {
+  std::string name;  // the file, as the user gave it
+  scenario::Scenario scenario;
+  simulation::RunOutcome outcome;
+  std::vector<simulation::LifeEnd> band;        // empty when only the central run was made
+  int learned_from = 0;                         // inspected bits
+  std::vector<analysis::NumberEffect> effects;  // what the band is due to
+};
+
+/// What commands for pages ask for beside their files.
+struct PageRunOptions {
+  std::string library;
+  int threads = 1;
+  bool band = true;  // drill the ends of the band of a scenario too
+};
+
+/// Reads a result, or drills a scenario: its central run, and its band where asked for. Throws FileError,
+/// ScenarioErrors, std::invalid_argument.
+PageRun page_run(const std::string& file, const PageRunOptions& options);
+
+/// The sweep in a file, none where the file is something else that page_run may know.
+std::optional<storage::SweepTable> sweep_in(const std::string& file);
+
+/// How run_view tells this run.
+pages::RunViewOptions view_options(const PageRun& run, base::ShownUnits units);
+
+/// Whether a file is to be drilled: a scenario by its name.
+bool is_scenario_name(const std::string& file);
+
+}  // namespace dullcast::commands

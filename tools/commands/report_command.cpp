@@ -1,0 +1,87 @@
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "engine/base/output_place.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
+#include "tools/commands/page_run.hpp"
+#include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/usual_units.hpp"
+#include "tools/page_maker/assemble_page.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+namespace {
+
+po::options_description report_options() {
+  po::options_description shown("Options");
+  shown.add_options()(
+      "output,o", po::value<std::string>()->value_name("FILE"),
+      "HTML file to write; without it, the first file's name with .html, in results/ when there is one")(
+      "central-only", "of scenarios only the central run: no low and high ends");
+  add_replace_option(shown);
+  add_units_option(shown);
+  add_drilling_options(shown, "for the runs that find the band");
+  return shown;
+}
+
+page_maker::Page report_page(const std::string& title) {
+  page_maker::Page page;
+  page.title = title;
+  page.styles = {"parts/style.css"};
+  page.body = "report/report.html";
+  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js",      "parts/colours.js",
+                  "parts/rock_patterns.js",   "parts/run_rows.js",   "parts/save_figure.js",
+                  "parts/tracks.js",          "parts/bit_shapes.js", "parts/bit_view.js",
+                  "parts/life_chart.js",      "parts/shell.js",      "report/report.js"};
+  return page;
+}
+
+}  // namespace
+
+int report_command(const std::vector<std::string>& words) {
+  const ReadOptions read =
+      read_options(words,
+                   "dullcast report FILE... [-o report.html] [options]\n\n"
+                   "Writes one page to look at, hand on and print, which needs no network and no folder "
+                   "beside it. A FILE is a result or a\n"
+                   "sweep (.h5), or a scenario (.yaml), which is drilled for it and not kept; several are "
+                   "set side by side.\n"
+                   "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 for "
+                   "a file that cannot be\nread or written.\n",
+                   report_options(), "file", -1);
+  if (read.finished) return ended_well;
+  const auto files = read.values.count("file") ? read.values["file"].as<std::vector<std::string>>()
+                                               : std::vector<std::string>{};
+  if (files.empty()) throw WrongWords("name a result, a sweep or a scenario to report on");
+  constexpr std::size_t most_files = 12;
+  if (files.size() > most_files)
+    throw WrongWords("reports on at most " + std::to_string(most_files) + " at once");
+  const base::ShownUnits units = units_of(read.values);
+  PageRunOptions options;
+  options.library = read.values["library"].as<std::string>();
+  options.threads = threads_asked(read.values);
+  options.band = read.values.count("central-only") == 0;
+  const std::string output = read.values.count("output") ? read.values["output"].as<std::string>()
+                                                         : usual_output(files.front(), ".html");
+  Outputs outputs(read.values);
+  for (const std::string& file : files) outputs.reads(file);
+  outputs.will_write(output);
+  nlohmann::json runs = nlohmann::json::array();
+  std::string title;
+  for (const std::string& file : files) {
+    const PageRun run = page_run(file, options);
+    runs.push_back(pages::run_view(run.scenario, run.outcome, run.band, view_options(run, units)));
+    if (title.empty()) title = run.scenario.title;
+  }
+  page_maker::Page page = report_page(title);
+  page.data.push_back({"runs", runs.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)});
+  base::write_text(output, page_maker::assemble_page(page));
+  std::cout << "Written to " << output << "\n";
+  return ended_well;
+}
+
+}  // namespace dullcast::commands

@@ -1,0 +1,40 @@
+# Files of tools/pages that the program carries in itself, so that it needs no folder beside it. A page that is added
+# names its files here; an assembler's .incbin puts them in, and a changed file compiles the generated source anew.
+set(DULLCAST_PAGE_FILES
+  parts/style.css
+  parts/units.js
+  parts/colours.js
+  parts/rock_patterns.js
+  parts/save_figure.js
+  parts/run_rows.js
+  parts/tracks.js
+  parts/bit_shapes.js
+  parts/bit_view.js
+  parts/life_chart.js
+  parts/shell.js
+  report/report.html
+  report/report.js
+  third_party/d3/d3.min.js
+)
+
+set(pages ${PROJECT_SOURCE_DIR}/tools/pages)
+set(text "// Made by tools/page_maker/carried_files.cmake.\n#include \"tools/page_maker/carried_files.hpp\"\n")
+set(table "")
+set(number 0)
+set(whole "")
+foreach(file ${DULLCAST_PAGE_FILES})
+  set(name dullcast_page_file_${number})
+  string(APPEND text
+    "__asm__(\".pushsection .rodata\\n.globl ${name}, ${name}_end\\n${name}: .incbin \\\"${pages}/${file}\\\"\\n"
+    "${name}_end: .byte 0\\n.popsection\\n\");\nextern \"C\" const char ${name}[], ${name}_end[];\n")
+  string(APPEND table "    {\"${file}\", ${name}, ${name}_end},\n")
+  list(APPEND whole ${pages}/${file})
+  math(EXPR number "${number} + 1")
+endforeach()
+string(APPEND text "namespace dullcast::page_maker {\nconst CarriedFile carried_files[] = {\n${table}};\n"
+                   "const std::size_t carried_count = ${number};\n}\n")
+file(GENERATE OUTPUT ${CMAKE_BINARY_DIR}/page_files.cpp CONTENT "${text}")
+target_sources(dullcast_page_maker PRIVATE ${CMAKE_BINARY_DIR}/page_files.cpp)
+# An assembler's text has no place in a program that is optimised as a whole.
+set_source_files_properties(${CMAKE_BINARY_DIR}/page_files.cpp PROPERTIES GENERATED ON OBJECT_DEPENDS "${whole}"
+  SKIP_PRECOMPILE_HEADERS ON SKIP_UNITY_BUILD_INCLUSION ON COMPILE_OPTIONS -fno-lto)
