@@ -15,6 +15,11 @@ nlohmann::json number(double value) {
   return places >= 0 ? std::round(value * scale) / scale : std::round(value / scale) * scale;
 }
 
+const char* units_word(base::ShownUnits units) {
+  if (units == base::ShownUnits::field) return "field";
+  return units == base::ShownUnits::si ? "si" : "both";
+}
+
 nlohmann::json numbers(const Eigen::ArrayXd& values) {
   nlohmann::json all = nlohmann::json::array();
   for (const double value : values) all.push_back(number(value));

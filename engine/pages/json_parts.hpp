@@ -15,6 +15,9 @@ nlohmann::json number(double value);
 /// One number per entry.
 nlohmann::json numbers(const Eigen::ArrayXd& values);
 
+/// How a page begins: "field", "si" or "both".
+const char* units_word(base::ShownUnits units);
+
 /// A sentence that `words` tells in given units, as {"field": ..., "si": ...}: the page shows one of them.
 template <class Words>
 nlohmann::json told(const Words& words) {

@@ -242,9 +242,7 @@ nlohmann::json run_view(const scenario::Scenario& scenario, const simulation::Ru
       {"name", options.name},
       {"title", scenario.title},
       {"made_by", options.made_by},
-      {"units", options.units == base::ShownUnits::field ? "field"
-                : options.units == base::ShownUnits::si  ? "si"
-                                                         : "both"},
+      {"units", units_word(options.units)},
       {"calibrated", options.learned_from > 0},
       {"learned_from", options.learned_from},
       {"bit", bit_view(scenario)},

@@ -84,8 +84,8 @@ struct RunViewOptions {
 ///   first_to_do, inspect   TEXT, may be empty
 ///   costs       null, or {currency, footage, per_metre, rig, bit, fuel (m3), words SENTENCE,
 ///               holes: [{number, per_metre}] of all metres up to that hole's end}
-///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central numbers
-///   estimates, cautions   [TEXT]
+///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central
+///   numbers estimates, cautions   [TEXT]
 ///
 /// A wear flat is the cut of a cylinder by a plane (models/geometry/wear_flat.hpp): at worn height u, behind
 /// the face by x along the cutter's axis (0 <= x <= length, u - x tan(back_rake) > 0) it is

@@ -36,6 +36,7 @@ int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
 int record_command(const std::vector<std::string>& words);
 int shelf_command(const std::vector<std::string>& words);
+int card_command(const std::vector<std::string>& words);
 int report_command(const std::vector<std::string>& words);
 int seal_command(const std::vector<std::string>& words);
 

@@ -26,6 +26,8 @@ constexpr Command commands[] = {
     {"show", show_command, "RESULT.h5", "print a result's forecast again, in any units, without running"},
     {"report", report_command, "FILE...",
      "a page of results to look at, hand on and print: one HTML file, no network"},
+    {"card", card_command, "FILE",
+     "one printed page for the driller's cab: what to hold, what to watch for, when to pull"},
     {"compare", compare_command, "FILE FILE...",
      "what differs between results or scenarios, and what it changed"},
     {"check", check_command, "FILE...",

@@ -78,7 +78,7 @@ int report_command(const std::vector<std::string>& words) {
     if (title.empty()) title = run.scenario.title;
   }
   page_maker::Page page = report_page(title);
-  page.data.push_back({"runs", runs.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)});
+  page.data.push_back({"runs-data", runs.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)});
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";
   return ended_well;

@@ -12,6 +12,10 @@ set(DULLCAST_PAGE_FILES
   parts/bit_view.js
   parts/life_chart.js
   parts/shell.js
+  parts/card.css
+  parts/card.js
+  card/card.html
+  card/card_page.js
   report/report.html
   report/report.js
   third_party/d3/d3.min.js

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
   const dullcast = window.dullcast, make = dullcast.make;
-  const runs = dullcast.pageData("runs") || [];
+  const runs = dullcast.pageData("runs-data") || [];
   const main = document.getElementById("report");
   let redraws = [];  // told of new units
 

@@ -1,0 +1,97 @@
+#include <mutex>
+#include <nlohmann/json.hpp>
+
+#include "engine/analysis/layer_hole.hpp"
+#include "engine/base/output_place.hpp"
+#include "engine/base/threads.hpp"
+#include "engine/pages/card_view.hpp"
+#include "tools/commands/command.hpp"
+#include "tools/commands/options.hpp"
+#include "tools/commands/outputs.hpp"
+#include "tools/commands/page_run.hpp"
+#include "tools/commands/progress_line.hpp"
+#include "tools/commands/ready_scenario.hpp"
+#include "tools/commands/usual_units.hpp"
+#include "tools/page_maker/assemble_page.hpp"
+
+namespace dullcast::commands {
+
+namespace po = boost::program_options;
+
+namespace {
+
+po::options_description card_options() {
+  po::options_description shown("Options");
+  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
+                      "HTML file to write; without it, the file's name with _card.html, in results/ when "
+                      "there is one")("central-only",
+                                      "of a scenario only the central run: no low and high ends");
+  add_replace_option(shown);
+  add_units_option(shown);
+  add_drilling_options(shown, "for the trial holes and the runs that find the band");
+  return shown;
+}
+
+/// The least flows of every layer, for the bit as it starts and worn to its rule; none where the plan pumps
+/// nothing.
+std::vector<analysis::LeastFlow> card_flows(const scenario::Scenario& scenario, int threads) {
+  const std::vector<double> flows = analysis::flows_to_try(scenario);
+  if (flows.empty() || !(flows.back() > flows.front())) return {};
+  const auto layers = static_cast<int>(scenario.column.layers.size());
+  const simulation::BitCondition start = analysis::starting_condition(scenario),
+                                 worn = analysis::worn_to_allowance(scenario);
+  std::vector<analysis::LeastFlow> all(static_cast<std::size_t>(2 * layers));
+  ProgressLine progress("Trying flows");
+  std::mutex telling;
+  int done = 0;
+  base::parallel_for(2 * layers, threads, [&](int k) {
+    all[static_cast<std::size_t>(k)] =
+        analysis::least_flow(scenario, k % layers, k < layers ? start : worn, flows);
+    const std::lock_guard<std::mutex> lock(telling);
+    progress.tell(++done, 2 * layers);
+  });
+  return all;
+}
+
+}  // namespace
+
+int card_command(const std::vector<std::string>& words) {
+  const ReadOptions read = read_options(
+      words,
+      "dullcast card FILE [-o card.html] [options]\n\n"
+      "Writes one page for the driller's cab: by depth the rock, the weight, speed and least flow to hold, "
+      "what to watch for, and\nwhen to pull. FILE is a result (.h5) or a scenario (.yaml), which is drilled "
+      "for it and not kept.\n"
+      "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 for a file that "
+      "cannot be\nread or written.\n",
+      card_options(), "file", 1);
+  if (read.finished) return ended_well;
+  const std::string file = named_file(read, "file", "result or scenario to make a card of");
+  const base::ShownUnits units = units_of(read.values);
+  PageRunOptions options;
+  options.library = read.values["library"].as<std::string>();
+  options.threads = threads_asked(read.values);
+  options.band = read.values.count("central-only") == 0;
+  const std::string output = read.values.count("output") ? read.values["output"].as<std::string>()
+                                                         : usual_output(file, "_card.html");
+  Outputs outputs(read.values);
+  outputs.reads(file);
+  outputs.will_write(output);
+  const PageRun run = page_run(file, options);
+  const nlohmann::json card =
+      pages::card_view(run.scenario, run.outcome, run.band, card_flows(run.scenario, options.threads),
+                       view_options(run, units));
+  page_maker::Page page;
+  page.title = "Run card: " + run.scenario.title;
+  page.styles = {"parts/style.css", "parts/card.css"};
+  page.body = "card/card.html";
+  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js", "parts/rock_patterns.js",
+                  "parts/save_figure.js",     "parts/shell.js", "parts/card.js",
+                  "card/card_page.js"};
+  page.data = {{"card-data", card.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)}};
+  base::write_text(output, page_maker::assemble_page(page));
+  std::cout << "Written to " << output << "\n";
+  return ended_well;
+}
+
+}  // namespace dullcast::commands
