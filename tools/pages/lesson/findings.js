@@ -57,6 +57,8 @@
       const k = times.findIndex((t) => t >= quench[0].time);
       found.quench = hot[k < 0 ? hot.length - 1 : k];
     }
+    const story = view.events.filter((e) => e.time > from + 0.01 && e.time < until && e.kind !== "rework_due").slice(0, 6);
+    found.storyOf = (say) => story.map((e) => `After ${say.seconds(e.time - from)}: ${e.words}`);
     // Of the stop itself, the hottest moment.
     let most = -Infinity;
     for (let k = first; k < times.length && times[k] <= until; ++k) most = Math.max(most, hot[k]);
@@ -80,7 +82,7 @@
     found.dueWords = view.rework_due ? view.rework_due.rule_words : "";
     found.beyondFeet = within(view.beyond_repair);
     found.beyondWords = view.beyond_repair ? view.beyond_repair.rule_words : "";
-    found.repair = view.repair && view.repair.at_end ? view.repair.at_end.words : "";
+    found.repair = view.repair ? view.repair.words : "";
   }
 
   /// Everything the lesson shows of a run. `wear` is metres worn off the worst cutter by each metre of the rock looked at,

@@ -103,7 +103,8 @@
       known: (settings) => known.get(keyOf(scene, settings)), longView: views.get(keyOf(scene, longSettings)),
       window: Math.min(state.window, state.settings.seconds + 10),
     });
-    if (scene.upset) moment(state.moment === undefined ? Infinity : state.moment);
+    if (scene.upset && current.found.upset)
+      moment(state.moment === undefined ? current.found.upset.until - current.found.upset.from : state.moment);
   }
 
   function showRun() {

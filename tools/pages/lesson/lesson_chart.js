@@ -158,7 +158,7 @@
   }
 
   function drawCost(view) {
-    const {target, tableTarget, say, settings, longView, known} = view;
+    const {target, tableTarget, say, settings, found, longView, known} = view;
     const long = known(Object.assign({}, settings, {feet: 500}));
     if (!long || !longView) return;
     const rows = longView.rows, layer = longView.layers.length, top = longView.layers[layer - 1].top;
@@ -168,9 +168,7 @@
         points.push([say.depthNumber(depth - top), say.moneyNumber(rows.cost_per_metre[k]), k]);
     });
     const costs = points.map((p) => p[1]), least = Math.min(...costs);
-    const feet = settings.feet * 0.3048;
-    let here = points[0];
-    points.forEach((p) => { if (p[0] <= say.depthNumber(feet) + 1e-6) here = p; });
+    const here = [say.depthNumber(found.drilled), say.moneyNumber(found.endCost)];
     const flags = [];
     if (long.cheapest) flags.push({at: say.depthNumber(long.cheapest.feet), words: "cheapest", row: 1});
     if (long.dueFeet !== null) flags.push({at: say.depthNumber(long.dueFeet), words: "rework due", row: 2.2});

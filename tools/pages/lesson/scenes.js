@@ -113,8 +113,7 @@
                    "minutes.");
         if (p.start.ruined !== null)
           all.push(`The first diamond table is ruined after ${say.seconds(p.start.ruined)}.`);
-        all.push("The water's film tears at once; then cuttings settle round the cutters, and their bed boils dry.");
-        return all;
+        return all.concat(p.start.storyOf(say));
       },
       now(f, p, say) {
         const all = [];
@@ -269,17 +268,17 @@
       told(p, say) {
         const all = [], best = p.long.cheapest;
         if (best)
-          all.push(`The foot is cheapest after ${say.depth(best.feet)} of granite: ${say.money(best.cost)}. After ` +
-                   `${say.depth(p.long.drilled)} it stands at ${say.money(p.long.endCost)}.`);
+          all.push(`Hole is cheapest when the bit is pulled after about ${say.depth(best.feet)} of granite: ${say.money(best.cost)}. ` +
+                   `After ${say.depth(p.long.drilled)} it stands at ${say.money(p.long.endCost)}.`);
         if (p.long.dueFeet !== null)
           all.push(`Rework falls due after ${say.depth(p.long.dueFeet)} of it: ${p.long.dueWords}.`);
         if (p.long.beyondFeet !== null)
           all.push(`After ${say.depth(p.long.beyondFeet)} the bit is past repair: ${p.long.beyondWords}. From there pockets ` +
-                   "and blades go, and a new bit costs what the rework would have saved.");
+                   "and blades go.");
         return all;
       },
       now(f, p, say) {
-        return [`Pulled after ${say.depth(f.drilled)} of it: ${say.money(f.endCost)} a foot so far, worst cutter ` +
+        return [`Pulled after ${say.depth(f.drilled)} of it: ${say.money(f.endCost)} for all of it so far, worst cutter ` +
                 `${say.length(f.worn)} down.` + (f.repair ? ` The shop then: ${f.repair}.` : "")];
       },
       try: "Move the depth at which you pull. Then find a setting with which the same bit lasts longer.",

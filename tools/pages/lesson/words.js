@@ -36,7 +36,7 @@
       depthNumber: (v) => units.convert("depth", v),
       wearUnit: field ? "in/100 ft" : "mm/100 m",
       wearRate: (v) => (field ? v * wearShare : v * wearShare),
-      wear: (v) => (v > 0 ? rounded(v * wearShare, 2) + (field ? " in/100 ft" : " mm/100 m") : "\u2013"),
+      wear: (v) => (v > 0 ? rounded(v * wearShare, 2) + (field ? "\u00a0in/100\u00a0ft" : "\u00a0mm/100\u00a0m") : "\u2013"),
       power: (v) => (field ? rounded(v / 745.69987, 3) + " hp" : rounded(v / 1000, 3) + " kW"),
       moneyNumber: (perMetre) => units.convert("per_length", perMetre),
       money: (perMetre) => "$" + rounded(units.convert("per_length", perMetre), 3) + units.unit("per_length"),
