@@ -13,6 +13,7 @@
 #include "engine/pages/history_rows.hpp"
 #include "engine/pages/json_parts.hpp"
 #include "engine/pages/page_words.hpp"
+#include "engine/pages/repair_view.hpp"
 #include "engine/pages/run_words.hpp"
 #include "models/wear/heat_damage.hpp"
 
@@ -266,6 +267,7 @@ nlohmann::json run_view(const scenario::Scenario& scenario, const simulation::Ru
       {"first_to_do", first_to_do(scenario, outcome, options.learned_from > 0)},
       {"inspect", inspect_words(band, outcome)},
       {"costs", costs_of(scenario, outcome)},
+      {"repair", repair_view(scenario, outcome)},
       {"marks", marks_of(scenario)},
       {"estimates", estimate_words(options.learned_from)},
       {"cautions", caution_words()},

@@ -13,7 +13,7 @@
 namespace dullcast::pages {
 
 /// The version of what run_view gives: a new member raises the second number, a changed one the first.
-inline constexpr int run_view_major = 1, run_view_minor = 0;
+inline constexpr int run_view_major = 1, run_view_minor = 1;
 
 struct RunViewOptions {
   std::string name;     // what people call the run: its file
@@ -84,8 +84,10 @@ struct RunViewOptions {
 ///   first_to_do, inspect   TEXT, may be empty
 ///   costs       null, or {currency, footage, per_metre, rig, bit, fuel (m3), words SENTENCE,
 ///               holes: [{number, per_metre}] of all metres up to that hole's end}
-///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central
-///   numbers estimates, cautions   [TEXT]
+///   repair      {kind ("none", "replace_cutters", "rebuild_pockets", "scrap"), cutters, pockets, cost (null
+///               without prices), words TEXT}: what the shop does when the bit comes in where the run stopped
+///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central numbers
+///   estimates, cautions   [TEXT]
 ///
 /// A wear flat is the cut of a cylinder by a plane (models/geometry/wear_flat.hpp): at worn height u, behind
 /// the face by x along the cutter's axis (0 <= x <= length, u - x tan(back_rake) > 0) it is

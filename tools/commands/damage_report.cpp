@@ -6,6 +6,7 @@
 #include "engine/analysis/failure_outlook.hpp"
 #include "engine/analysis/repair_outlook.hpp"
 #include "engine/analysis/suitability.hpp"
+#include "engine/pages/repair_view.hpp"
 
 namespace dullcast::commands {
 namespace {
@@ -33,27 +34,10 @@ std::string outlook_words(const analysis::FailureOutlook& one, base::ShownUnits 
          most_at_risk(one);
 }
 
-std::string repair_words(const condition::RepairPlan& plan) {
-  const auto counted = [](int count, const char* what) {
-    return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
-  };
-  switch (plan.kind) {
-    case condition::RepairClass::none:
-      return "nothing to replace yet";
-    case condition::RepairClass::replace_cutters:
-      return "replace " + counted(plan.cutters, "cutter");
-    case condition::RepairClass::rebuild_pockets:
-      return "rebuild " + counted(plan.pockets, "pocket") + ", replace " + counted(plan.cutters, "cutter");
-    case condition::RepairClass::scrap:
-      return "scrap";
-  }
-  return "";
-}
-
 void print_repair(const Sheet& sheet, const scenario::Scenario& scenario,
                   const simulation::RunOutcome& outcome) {
   const analysis::RepairOutlook outlook = analysis::repair_outlook(scenario, outcome);
-  std::string words = repair_words(outlook.plan) + ": " + outlook.plan.reason;
+  std::string words = pages::repair_words(outlook.plan) + ": " + outlook.plan.reason;
   if (outlook.plan.kind != condition::RepairClass::none) {
     words += outlook.priced ? ", about " + base::show_money(outlook.plan.cost, scenario.costs.currency) +
                                   (outlook.plan.kind == condition::RepairClass::scrap ? " for a new bit" : "")

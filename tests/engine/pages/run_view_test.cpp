@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "engine/analysis/repair_outlook.hpp"
 #include "engine/pages/event_sentences.hpp"
 #include "engine/pages/history_rows.hpp"
 #include "engine/simulation/run.hpp"
@@ -170,6 +171,25 @@ TEST(RunView, WhatItSaysOfItsErrorsStandsInTheReadme) {
   calibrated.learned_from = 3;
   EXPECT_EQ(view_of(worn_out(), calibrated).at("estimates").at(1),
             "Calibrated: how fast diamond wears rests on 3 inspected bits.");
+}
+
+TEST(RunView, TheShopsBillIsThatOfTheBitWhereTheRunStopped) {
+  // Rework fell due early in the run; what is billed is the bit at its end, which is worn further.
+  Drilled priced = worn_out();
+  priced.scenario.costs.rework = 420.0;
+  priced.scenario.costs.cutter = 38.0;
+  priced.scenario.costs.pocket = 22.0;
+  priced.scenario.costs.replacement = 1900.0;
+  ASSERT_TRUE(priced.outcome.rework_due.has_value());
+  simulation::RunOutcome at_end = priced.outcome;
+  at_end.rework_due.reset();
+  const condition::RepairPlan plan = analysis::repair_outlook(priced.scenario, at_end).plan;
+  ASSERT_GT(plan.cutters, analysis::repair_outlook(priced.scenario, priced.outcome).plan.cutters);
+  const json repair = view_of(priced).at("repair");
+  EXPECT_EQ(repair.at("cutters"), plan.cutters);
+  EXPECT_EQ(repair.at("pockets"), plan.pockets);
+  EXPECT_EQ(repair.at("kind"), condition::repair_class_name(plan.kind));
+  expect_shown(repair.at("cost"), plan.cost);
 }
 
 }  // namespace

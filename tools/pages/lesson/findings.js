@@ -57,7 +57,8 @@
       const k = times.findIndex((t) => t >= quench[0].time);
       found.quench = hot[k < 0 ? hot.length - 1 : k];
     }
-    const story = view.events.filter((e) => e.time > from + 0.01 && e.time < until && e.kind !== "rework_due").slice(0, 6);
+    const story = view.events.filter((e) => e.time > from + 0.01 && e.time < until && e.kind !== "rework_due" && e.kind !== "table_ruined")
+      .slice(0, 5);
     found.storyOf = (say) => story.map((e) => `After ${say.seconds(e.time - from)}: ${e.words}`);
     // Of the stop itself, the hottest moment.
     let most = -Infinity;
