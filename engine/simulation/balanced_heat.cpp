@@ -2,28 +2,39 @@
 
 #include <cmath>
 #include <exception>
+#include <limits>
 
 namespace dullcast::simulation {
 namespace {
 
-/// A balance is found when Newton's correction is this share of what the tolerance allows: what is left of it
-/// then is its square.
+/// A balance is found when what is wrong with it is this share of what the tolerance allows.
 constexpr double found_to = 0.01;
+/// A correction of this share is made without another look: what it leaves is of its square, and rates hardly
+/// feel it.
+constexpr double last_correction = 0.1;
 constexpr int most_corrections = 12;
 constexpr double short_way = 0.1;      // of the error scale of temperatures: 10 K
 constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
 constexpr double little_packing = 0.01;
 
-/// Holds a system's forces while it looks at other temperatures, whatever comes of that.
-class ForcesHeld {
+/// Holds a system's forces while it looks at other temperatures, and has it stand where it stood afterwards,
+/// whatever comes of that.
+class StandKept {
  public:
-  explicit ForcesHeld(DrillingSystem& system) : system_(system) { system_.hold_forces(true); }
-  ~ForcesHeld() { system_.hold_forces(false); }
-  ForcesHeld(const ForcesHeld&) = delete;
-  ForcesHeld& operator=(const ForcesHeld&) = delete;
+  StandKept(DrillingSystem& system, DrillingSystem::Stand& stand) : system_(system), stand_(stand) {
+    system_.keep_stand(stand_);
+    system_.hold_forces(true);
+  }
+  ~StandKept() {
+    system_.hold_forces(false);
+    system_.go_back(stand_);
+  }
+  StandKept(const StandKept&) = delete;
+  StandKept& operator=(const StandKept&) = delete;
 
  private:
   DrillingSystem& system_;
+  DrillingSystem::Stand& stand_;
 };
 
 }  // namespace
@@ -41,26 +52,32 @@ double BalancedHeat::worst_of_fast(const State& change) const {
   return (change.head(fast_).array().abs() / scale_.head(fast_).array()).maxCoeff() / tolerance_;
 }
 
-bool BalancedHeat::find(State& x, State& slope) {
+/// Newton's correction at the last evaluation, into change_; how great it is. NaN where none holds.
+double BalancedHeat::correction(const State& slope, bool matrix_anew) {
   ThermalMatrix& matrix = system_->thermal_matrix();
+  change_.head(fast_) = slope.head(fast_);
+  change_.tail(slow_).setZero();
+  if (matrix_anew) {
+    system_->linearise();
+    if (!matrix.factorise_at_rest()) return std::numeric_limits<double>::quiet_NaN();
+  }
+  matrix.solve(change_);
+  return worst_of_fast(change_);
+}
+
+bool BalancedHeat::find(State& x, State& slope, bool evaluated) {
   try {
     for (int k = 0; k < most_corrections; ++k) {
-      system_->find_fast_rates(x, slope);
-      change_.head(fast_) = slope.head(fast_);
-      change_.tail(slow_).setZero();
+      if (k > 0 || !evaluated) system_->find_fast_rates(x, slope);
       // Without boiling the balance is linear, and the first correction all there is to make.
-      if (k != 1) {
-        system_->linearise();
-        if (!matrix.factorise_at_rest()) return false;
-      }
-      matrix.solve(change_);
-      const double wrong = worst_of_fast(change_);
+      double wrong = correction(slope, k == 0);
+      if (k > 0 && wrong > found_to) wrong = correction(slope, true);
       if (!std::isfinite(wrong)) return false;
-      if (wrong <= found_to) {
+      if (wrong > found_to) x.head(fast_) += change_.head(fast_);
+      if (wrong <= last_correction) {
         system_->find_slow_rates(x, slope);
         return true;
       }
-      x.head(fast_) += change_.head(fast_);
     }
   } catch (const std::exception&) {
     // a trial state that no model knows; what is wrong with the run itself shows where it is followed
@@ -95,7 +112,7 @@ bool BalancedHeat::way_is_short(const State& from, const State& x, const State& 
   moved_ = x;
   moved_.head(fast_) += eta * change_.head(fast_);
   try {
-    const ForcesHeld held(*system_);
+    const StandKept kept(*system_, stand_);
     (*system_)(moved_, moved_slope_, 0.0);
   } catch (const std::exception&) {
     return false;

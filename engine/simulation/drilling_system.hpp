@@ -45,6 +45,20 @@ class DrillingSystem {
   /// chip hazards' rates, and then, at the same x, rates of what is slow.
   void find_fast_rates(const State& x, State& dxdt);
   void find_slow_rates(const State& x, State& dxdt);
+  /// Where the system stands: what its last evaluation found. It goes back there, as if it had not been away,
+  /// from other states with the same forces (hold_forces).
+  struct Stand {
+    Evaluation found;
+    thermal::HeatBalance heat{0};
+  };
+  void keep_stand(Stand& stand) const {
+    stand.found = now_;
+    stand.heat = heat_;
+  }
+  void go_back(const Stand& stand) {
+    now_ = stand.found;
+    heat_ = stand.heat;
+  }
   /// Linearises at the state of the last evaluation.
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }

@@ -114,7 +114,7 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   tell_layer(run_, planned, above);
   rows_.enter(planned.top, planned.bottom, run_.clock.time);
   run_.judge.enter(at_top, run_.clock.rotating_time);
-  if (run_.may_settle()) settle();
+  if (run_.may_settle()) settle(&run_.fast_rates());
   course.bottom_reached = course.every_rod = false;
   course.events_changed = true;
   double dt = first_step;
@@ -134,9 +134,9 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
   run_.recorder.leave(run_.x, run_.clock);
 }
 
-bool Drive::settle() {
+bool Drive::settle(const State* slope) {
   const State before = run_.x;
-  if (!run_.settled.settle(run_.x, run_.clock.time)) return false;
+  if (!run_.settled.settle(run_.x, run_.clock.time, slope)) return false;
   run_.recorder.settle(run_.system, run_.x);
   rows_.settled(before, run_);
   return true;

@@ -24,7 +24,7 @@ class Drive {
   void drill_interval(const DrillingInterval& planned, const DrillingInterval* above);
   void step_until_something_happens(double& dt);
   void drill_settled(double& dt);
-  bool settle();
+  bool settle(const State* slope = nullptr);
   /// What an accepted step leaves behind, and the event that cuts it short, -1 for none.
   int finish_step(StepTaken& step);
   /// Acts on the first event whose value has risen already; false when there is none.

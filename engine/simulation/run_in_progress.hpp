@@ -66,6 +66,8 @@ struct RunInProgress {
     system.find_fast_rates(x, probe_slope_);
     return system;
   }
+  /// Rates of what is fast at x, from evaluated().
+  const State& fast_rates() const { return probe_slope_; }
   /// A system that has evaluated x: the stepped one where it has just done so.
   const DrillingSystem& here() { return settled.settled() ? system : probe(x); }
   /// The state or the system has jumped: steppers forget what they know of it.

@@ -33,10 +33,11 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
       fast_(system.layout().slow_from()),
       slow_(system.layout().size() - system.layout().slow_from()),
       scale_(scales_of(system)),
-      balance_(system, tolerance, scale_) {
+      balance_(system, tolerance, scale_),
+      hazards_between_(system.layout().cutters) {
   const Eigen::Index n = system.layout().size();
   for (State& slope : slopes_) slope.setZero(slow_);
-  for (State* v : {&missed_, &error_, &first_slope_, &added_}) v->setZero(slow_);
+  for (State* v : {&missed_, &error_, &first_slope_, &added_, &gained_}) v->setZero(slow_);
   for (State* v : {&start_, &stage_, &slope_}) v->setZero(n);
 }
 
@@ -55,15 +56,16 @@ void SettledStepper::by_depth(const State& slope, std::size_t stage) {
   pace_[stage] = 1.0 / rate;
 }
 
-bool SettledStepper::settle(State& x, double time) {
+bool SettledStepper::settle(State& x, double time, const State* slope) {
   next_try_ = time + wait_;
   wait_ *= 2.0;
   const double T_zero = system_->models().ground.inlet_temperature;
   stage_ = x;
-  if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_) || balance_.may_be_another(x, stage_))
+  if (slope != nullptr) slope_.head(fast_) = slope->head(fast_);
+  if (!balance_.find(stage_, slope_, slope != nullptr) || !balance_.is_plain(stage_) ||
+      balance_.may_be_another(x, stage_))
     return false;
   if (!balance_.way_is_short(x, stage_, slope_, missed_)) return false;
-  system_->find_fast_rates(stage_, slope_);  // back from what it has looked at
   const double before = system_->stored_heat(x, T_zero);
   x = stage_;
   stored_ = system_->stored_heat(x, T_zero);
@@ -73,6 +75,7 @@ bool SettledStepper::settle(State& x, double time) {
   missed_(layout.carried() - fast_) =
       missed_(layout.spent() - fast_) - missed_(layout.left_in_rock() - fast_);
   by_depth(slope_, 0);
+  at_start_.note(*system_);
   settled_ = true;
   return true;
 }
@@ -89,6 +92,7 @@ bool SettledStepper::ends_balanced(double size) {
   stage_(system_->layout().depth()) = start_(system_->layout().depth()) + size;
   if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_)) return false;
   by_depth(slope_, 3);
+  at_end_.note(*system_);
   return !balance_.may_be_another(start_, stage_);
 }
 
@@ -110,16 +114,26 @@ SettledStepper::Trial SettledStepper::attempt_straight(double size, State& end) 
   const auto first = slopes_[0].array(), last = slopes_[3].array();
   const Eigen::ArrayXd apart = (last - first).abs(), greater = first.abs().max(last.abs());
   error_ = (0.5 * size * apart.square() / greater.max(1e-300)).matrix();
+  const bool summed = sum_hazards(size);
+  if (summed) hazards(error_) = hazard_wrong_;
   const double later = std::abs(pace_[3] - pace_[0]);
   tried_error_ = worst_of_slow(0.5 * size * later * later / (pace_[3] * std::max(pace_[0], pace_[3])));
   bend_ = tried_error_ / (size * size);
   if (!(tried_error_ <= good_enough)) return Trial::too_wrong;
   end = stage_;
-  end.tail(slow_) = start_.tail(slow_) + 0.5 * size * (slopes_[0] + slopes_[3]) + missed_;
+  gained_ = 0.5 * size * (slopes_[0] + slopes_[3]);
+  if (summed) hazards(gained_) = hazard_gained_;
+  end.tail(slow_) = start_.tail(slow_) + gained_ + missed_;
   heal_nothing(end);
   end(system_->layout().depth()) = stage_(system_->layout().depth());
   duration_ = 0.5 * size * (pace_[0] + pace_[3]);
   return Trial::accepted;
+}
+
+/// Hazards gained from start_ to stage_, a step's end; false where the trapezoid's will do.
+bool SettledStepper::sum_hazards(double size) {
+  return hazards_between_.gain(*system_, start_, at_start_, stage_, at_end_, size, hazards(slopes_[0]),
+                               hazards(slopes_[3]), hazard_gained_, hazard_wrong_);
 }
 
 SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
@@ -133,12 +147,20 @@ SettledStepper::Trial SettledStepper::attempt(double size, State& end) {
   stage_.tail(slow_) = start_.tail(slow_) + 0.75 * size * slopes_[1];
   if (!balance_.find(stage_, slope_) || !balance_.is_plain(stage_)) return Trial::no_balance;
   by_depth(slope_, 2);
-  stage_.tail(slow_) =
-      start_.tail(slow_) + size * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]) + missed_;
+  gained_ = size * (b1 * slopes_[0] + b2 * slopes_[1] + b3 * slopes_[2]);
+  stage_.tail(slow_) = start_.tail(slow_) + gained_ + missed_;
   if (!ends_balanced(size)) return Trial::no_balance;
   end = stage_;
   duration_ = size * (b1 * pace_[0] + b2 * pace_[1] + b3 * pace_[2]);
   error_ = size * (e1 * slopes_[0] + e2 * slopes_[1] + e3 * slopes_[2] + e4 * slopes_[3]);
+  if (sum_hazards(size)) {
+    // Each edge's as it is known best.
+    const auto by_pair = hazards(error_).abs();
+    const Eigen::Array<bool, Eigen::Dynamic, 1> summed = hazard_wrong_ < by_pair;
+    auto in_end = system_->layout().chip_hazard(end);
+    in_end += summed.select(hazard_gained_ - hazards(gained_), 0.0);
+    hazards(error_) = summed.select(hazard_wrong_, by_pair);
+  }
   tried_error_ = worst_of_slow(
       std::abs(size * (e1 * pace_[0] + e2 * pace_[1] + e3 * pace_[2] + e4 * pace_[3])) / pace_[3]);
   return tried_error_ <= 1.0 ? Trial::accepted : Trial::too_wrong;
@@ -149,6 +171,7 @@ void SettledStepper::take(const State& end, double size, State& x, double& time)
   size_ = size;
   first_slope_ = slopes_[0];
   first_pace_ = pace_[0];
+  first_moment_ = at_start_;
   added_ = missed_;
   missed_.setZero();
   start_stored_ = stored_;
@@ -160,6 +183,7 @@ void SettledStepper::take(const State& end, double size, State& x, double& time)
   time = start_time_ + duration_;
   slopes_[0] = slopes_[3];
   pace_[0] = pace_[3];
+  at_start_ = at_end_;
 }
 
 bool SettledStepper::step(State& x, double& time, double to_depth) {
@@ -204,6 +228,7 @@ void SettledStepper::undo(State& x) {
   x = start_;
   slopes_[0] = first_slope_;
   pace_[0] = first_pace_;
+  at_start_ = first_moment_;
   missed_ = added_;
   stored_ = start_stored_;
 }

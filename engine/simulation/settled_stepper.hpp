@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "engine/simulation/balanced_heat.hpp"
+#include "engine/simulation/hazards_between.hpp"
 #include "engine/simulation/step_taken.hpp"
 
 namespace dullcast::simulation {
@@ -37,7 +38,8 @@ class SettledStepper final : public StepTaken {
   /// Whether to try now to settle (time in s): at once after a restart, then ever more seldom while it fails.
   bool worth_trying(double time) const { return !settled_ && time >= next_try_; }
   /// Moves x to its balance where what that leaves out is within the tolerance; false leaves x as it is.
-  bool settle(State& x, double time);
+  /// `slope`: rates of what is fast at x, where the system has just evaluated it.
+  bool settle(State& x, double time, const State* slope = nullptr);
   /// One step of a settled bit, `to_depth` (m) at most. False, and no longer settled, where it fails: x
   /// stays.
   bool step(State& x, double& time, double to_depth);
@@ -58,8 +60,13 @@ class SettledStepper final : public StepTaken {
   enum class Trial { accepted, too_wrong, no_balance };
 
   void heal_nothing(State& end) const;
+  auto hazards(State& slow) const {
+    return slow.segment(system_->layout().first(Block::chip_hazard) - fast_, system_->layout().cutters)
+        .array();
+  }
   bool ends_balanced(double size);
   double worst_of_slow(double late) const;
+  bool sum_hazards(double size);
   Trial attempt_straight(double size, State& end);
   Trial attempt(double size, State& end);
   void take(const State& end, double size, State& x, double& time);
@@ -82,10 +89,13 @@ class SettledStepper final : public StepTaken {
   // The last step, or the one tried: its stages' slopes by depth, and time by depth.
   std::array<State, 4> slopes_;
   std::array<double, 4> pace_{};
-  State start_, stage_, slope_, error_, first_slope_;
+  State start_, stage_, slope_, error_, first_slope_, gained_;
   double begins_ = 0.0, size_ = 0.0, start_time_ = 0.0, duration_ = 0.0, first_pace_ = 0.0;
   double start_stored_ = 0.0, tried_stored_ = 0.0, tried_error_ = 0.0;
   State added_;  // of missed_, to the last step
+  HazardsBetween hazards_between_;
+  EdgeMoment at_start_, at_end_, first_moment_;
+  Eigen::ArrayXd hazard_gained_, hazard_wrong_;
   long steps_ = 0, refused_ = 0;
 };
 

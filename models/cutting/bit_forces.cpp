@@ -159,7 +159,9 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   forces.rubbing = memory.rubbing;
   if (forces.balance.blade_weight > 0.0)
     forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
-  cutter_loads(profile, demand.resistance, demand.carbide_share, forces.balance.depth_of_cut, forces.loads,
+  // Within a tolerance the cut that the balance tried last, and found, is as good as its solution's.
+  cutter_loads(profile, demand.resistance, demand.carbide_share,
+               tolerance.share > 0.0 ? forces.balance.tried : forces.balance.depth_of_cut, forces.loads,
                memory.storage);
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();

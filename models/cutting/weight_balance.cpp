@@ -16,9 +16,9 @@ constexpr double bracket_tolerance = 1e-10;
 /// across a hand-over: below the bracket's tolerance either way.
 constexpr double secant_tolerance = 1e-8;
 
-/// A depth of cut and the slope dW/dd seen there.
+/// A depth of cut, the slope dW/dd seen there and where force was found last.
 struct Root {
-  double d = 0.0, slope = 0.0;
+  double d = 0.0, slope = 0.0, tried = 0.0;
 };
 
 /// Secants from a guess whose slope is known, until their correction is `enough` of the depth of cut: two
@@ -35,7 +35,7 @@ std::optional<Root> polish(double weight, Root guess, double enough, const Force
     // The guess's own slope is of another time: it is trusted with less.
     const double close = trial == 0 ? 0.3 * enough : enough;
     if (std::abs(step) <= close * last_d && std::abs(last_surplus) <= 3.0 * close * weight)
-      return Root{last_d + step, slope};
+      return Root{last_d + step, slope, last_d};
     // The first two corrections may be of a slope that was a guess as well.
     if (trial < 2) step = std::clamp(step, -0.8 * last_d, 2.0 * last_d);
     if (trial >= 2 && !(std::abs(step) < 0.5 * last_step)) return std::nullopt;
@@ -73,8 +73,8 @@ Root bracketed(double weight, double guess, const Force& force) {
     widening = std::min(16.0 * widening, 8.0);
   }
   const double slope = (outer_surplus - inner_surplus) / (outer - inner);
-  if (inner_surplus == 0.0) return {inner, slope};
-  if (outer_surplus == 0.0) return {outer, slope};
+  if (inner_surplus == 0.0) return {inner, slope, inner};
+  if (outer_surplus == 0.0) return {outer, slope, outer};
   std::uintmax_t most_evaluations = 100;
   const auto bracket = boost::math::tools::toms748_solve(
       [&](double d) { return force(d) - weight; }, inner, outer, inner_surplus, outer_surplus,
@@ -83,7 +83,7 @@ Root bracketed(double weight, double guess, const Force& force) {
   // began.
   const double middle = 0.5 * (bracket.first + bracket.second);
   const double step = (weight - force(middle)) / slope;
-  return {std::clamp(middle + step, bracket.first, bracket.second), slope};
+  return {std::clamp(middle + step, bracket.first, bracket.second), slope, middle};
 }
 
 }  // namespace
@@ -113,7 +113,7 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
   const auto at_depth = [&](double d, double carried) {
     Balance balance;
     const BladeContact contact = blades_carry(d);
-    balance.depth_of_cut = d;
+    balance.depth_of_cut = balance.tried = d;
     balance.weight = carried;
     balance.blade_weight = contact.weight;
     balance.blade_moment = contact.moment;
@@ -138,7 +138,7 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
       std::min(weight * rock.drilling_efficiency /
                    (rock.specific_energy * directions.zeta.mean() * profile.outer_radius()),
                blades.limit.depth_of_cut > 0.0 ? blades.limit.depth_of_cut : profile.outer_radius());
-  const Root start = guess > 0.0 ? Root{guess, guess_slope} : Root{sharp, weight / sharp};
+  const Root start = guess > 0.0 ? Root{guess, guess_slope, guess} : Root{sharp, weight / sharp, sharp};
   const bool limit_is_near = std::isfinite(most_depth_of_cut) && !(start.d < 0.5 * most_depth_of_cut);
   if (limit_is_near) {
     const double carried = force(most_depth_of_cut);
@@ -149,6 +149,7 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
   if (root.d > most_depth_of_cut) return at_feed_limit(force(most_depth_of_cut));
   Balance balance = at_depth(root.d, weight);
   balance.force_slope = root.slope;
+  balance.tried = root.tried;
   return balance;
 }
 

@@ -13,6 +13,8 @@ struct Balance {
   double blade_moment = 0.0;  // N m, of that times its radius
   bool feed_limited = false;
   double force_slope = 0.0;  // N/m, dW/dd where it was solved; 0 at a limit: a guess for the next call
+  double tried = 0.0;  // m/rev, the last depth of cut at which force was found: the solution, or nearer to
+                       // it than was asked for
 };
 
 /// What balance_weight works with: storage that its caller may keep from one call to the next.

@@ -115,6 +115,15 @@ void Engagement::make_room(const WornProfile& profile) {
 }
 
 void Engagement::find(const WornProfile& profile, double d) {
+  if (profile_ == &profile && changes_ == profile.changes() && d_ == d) return;
+  profile_ = nullptr;  // until all is
+  find_anew(profile, d);
+  profile_ = &profile;
+  changes_ = profile.changes();
+  d_ = d;
+}
+
+void Engagement::find_anew(const WornProfile& profile, double d) {
   const OutlineStrips& strips = profile.strips();
   const std::size_t cells = profile.cells().size(), room = cells + wide_block;
   make_room(profile);

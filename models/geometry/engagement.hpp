@@ -42,7 +42,8 @@ struct StripParts {
 /// The cuts telescope: they sum to d at every covered radius.
 /// Outlines being straight over a cell, so is every cut where the same cutters lie lowest at both of its
 /// ends; only where they do not is the cell divided, from one hand-over to the next, so that integrals of the
-/// cut are exact for the outlines of the profile. Keeps its storage from one call to the next.
+/// cut are exact for the outlines of the profile. Keeps its storage from one call to the next, and what it
+/// found for the same d on the same outlines.
 class Engagement {
  public:
   void find(const WornProfile& profile, double d);
@@ -60,6 +61,7 @@ class Engagement {
 
  private:
   void make_room(const WornProfile& profile);
+  void find_anew(const WornProfile& profile, double d);
   void divide(const WornProfile& profile, std::size_t cell, double d);
 
   std::vector<double> cut_inner_, cut_outer_;
@@ -67,6 +69,10 @@ class Engagement {
   std::vector<double> divided_;                                              // not 0: so is this cell
   std::vector<Range> cutting_;
   StripParts parts_;
+  // What the above was found for.
+  const WornProfile* profile_ = nullptr;
+  long changes_ = 0;
+  double d_ = 0.0;
 };
 
 /// Calls visit(cutter, piece) for every cutter and stretch with a cut.

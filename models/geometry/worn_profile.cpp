@@ -137,6 +137,7 @@ void WornProfile::place_base_nodes() {
 void WornProfile::update(const Eigen::ArrayXd& u) {
   if (made_ && (u == worn_).all()) return;
   made_ = false;  // until all is
+  ++changes_;
   core_radius_ = bit_.bit_radius;
   outer_radius_ = 0.0;
   breaks_.clear();

@@ -72,6 +72,8 @@ class WornProfile {
   /// beta as long. Throws std::length_error when more than most_overlapping_cutters stand over one radius.
   void update(const Eigen::ArrayXd& u);
 
+  /// How often the outlines have become other ones: what was found for them holds as long as that stays.
+  long changes() const { return changes_; }
   const std::vector<ProfileCell>& cells() const { return cells_; }
   /// Radii of the cells' ends, m, one entry a cell and a block more.
   const std::vector<double>& inner() const { return inner_; }
@@ -117,8 +119,9 @@ class WornProfile {
   BitLayout bit_;
   std::vector<ContactLengths> contact_;  // one per cutter
   double spacing_;
-  Eigen::ArrayXd worn_;             // m, of the last update
-  bool made_ = false;               // outlines are those of worn_
+  Eigen::ArrayXd worn_;  // m, of the last update
+  bool made_ = false;    // outlines are those of worn_
+  long changes_ = 0;
   std::vector<int> passing_order_;  // cutters, the first to pass a point of the hole first
   std::vector<double> phase_;       // 1, of each cutter
   std::vector<Outline> outlines_;

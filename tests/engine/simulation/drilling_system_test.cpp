@@ -441,8 +441,8 @@ TEST(DrillingSystem, LetsForcesStandWhileLittleOfWhatDecidesThemChanges) {
     standing(at, rate, 0.0);
     exact(at, exact_rate, 0.0);
   };
-  // Where a root is sought from makes a difference in its last digits.
-  const auto the_same = [&] { return (rate - exact_rate).norm() <= 1e-9 * exact_rate.norm(); };
+  // Forces that may stand are found to ten times the share by which what they hang on may differ.
+  const auto the_same = [&] { return (rate - exact_rate).norm() <= 1e-4 * exact_rate.norm(); };
   evaluate(x);
   EXPECT_TRUE(the_same());
   const double found = standing.evaluation().forces.balance.depth_of_cut;
@@ -460,6 +460,11 @@ TEST(DrillingSystem, LetsForcesStandWhileLittleOfWhatDecidesThemChanges) {
   exact.layout().worn(far)(2) += 1.1e-7;
   evaluate(far);
   EXPECT_TRUE(the_same());
+  EXPECT_NE(standing.evaluation().forces.balance.depth_of_cut, found);
+  EXPECT_NEAR(
+      standing.evaluation().forces.balance.depth_of_cut / exact.evaluation().forces.balance.depth_of_cut, 1.0,
+      1e-7)
+      << "what is left of the depth of cut is of the square";
   evaluate(x);
   standing.enter(models.intervals[0]);
   exact.layout().worn(x) += 0.9e-7;
