@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <vector>
 
@@ -33,5 +34,11 @@ inline constexpr int card_view_major = 1, card_view_minor = 0;
 nlohmann::json card_view(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome,
                          const std::vector<simulation::LifeEnd>& band,
                          const std::vector<analysis::LeastFlow>& flows, const RunViewOptions& options);
+
+/// The least flows of every layer for card_view, for the bit as it starts and worn to its rule, each found by
+/// trial holes; none where the plan pumps nothing. `tell` is told how many of how many are done, from one
+/// thread at a time.
+std::vector<analysis::LeastFlow> card_flows(const scenario::Scenario& scenario, int threads,
+                                            const std::function<void(int done, int all)>& tell = {});
 
 }  // namespace dullcast::pages

@@ -1,9 +1,6 @@
-#include <mutex>
 #include <nlohmann/json.hpp>
 
-#include "engine/analysis/layer_hole.hpp"
 #include "engine/base/output_place.hpp"
-#include "engine/base/threads.hpp"
 #include "engine/pages/card_view.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
@@ -32,27 +29,6 @@ po::options_description card_options() {
   return shown;
 }
 
-/// The least flows of every layer, for the bit as it starts and worn to its rule; none where the plan pumps
-/// nothing.
-std::vector<analysis::LeastFlow> card_flows(const scenario::Scenario& scenario, int threads) {
-  const std::vector<double> flows = analysis::flows_to_try(scenario);
-  if (flows.empty() || !(flows.back() > flows.front())) return {};
-  const auto layers = static_cast<int>(scenario.column.layers.size());
-  const simulation::BitCondition start = analysis::starting_condition(scenario),
-                                 worn = analysis::worn_to_allowance(scenario);
-  std::vector<analysis::LeastFlow> all(static_cast<std::size_t>(2 * layers));
-  ProgressLine progress("Trying flows");
-  std::mutex telling;
-  int done = 0;
-  base::parallel_for(2 * layers, threads, [&](int k) {
-    all[static_cast<std::size_t>(k)] =
-        analysis::least_flow(scenario, k % layers, k < layers ? start : worn, flows);
-    const std::lock_guard<std::mutex> lock(telling);
-    progress.tell(++done, 2 * layers);
-  });
-  return all;
-}
-
 }  // namespace
 
 int card_command(const std::vector<std::string>& words) {
@@ -78,9 +54,11 @@ int card_command(const std::vector<std::string>& words) {
   outputs.reads(file);
   outputs.will_write(output);
   const PageRun run = page_run(file, options);
-  const nlohmann::json card =
-      pages::card_view(run.scenario, run.outcome, run.band, card_flows(run.scenario, options.threads),
-                       view_options(run, units));
+  ProgressLine progress("Trying flows");
+  const nlohmann::json card = pages::card_view(
+      run.scenario, run.outcome, run.band,
+      pages::card_flows(run.scenario, options.threads, [&](int done, int all) { progress.tell(done, all); }),
+      view_options(run, units));
   page_maker::Page page;
   page.title = "Run card: " + run.scenario.title;
   page.styles = {"parts/style.css", "parts/card.css"};

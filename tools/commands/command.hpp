@@ -31,12 +31,14 @@ int sweep_command(const std::vector<std::string>& words);
 int show_command(const std::vector<std::string>& words);
 int compare_command(const std::vector<std::string>& words);
 int next_command(const std::vector<std::string>& words);
+int what_if_command(const std::vector<std::string>& words);
 int why_command(const std::vector<std::string>& words);
 int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
 int record_command(const std::vector<std::string>& words);
 int shelf_command(const std::vector<std::string>& words);
 int card_command(const std::vector<std::string>& words);
+int lesson_command(const std::vector<std::string>& words);
 int report_command(const std::vector<std::string>& words);
 int seal_command(const std::vector<std::string>& words);
 

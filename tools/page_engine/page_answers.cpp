@@ -9,6 +9,7 @@
 #include "engine/base/program_version.hpp"
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/text_with_sets.hpp"
+#include "engine/pages/card_view.hpp"
 #include "engine/pages/run_view.hpp"
 #include "tools/page_engine/run_numbers.hpp"
 
@@ -81,7 +82,7 @@ input::LibraryTexts library_of(const json& request) {
 /// The run of a scenario, or its forecast, as `view`.
 json drilled(const scenario::Scenario& scenario, Asked asked) {
   analysis::ForecastOptions options;
-  options.band = asked.what == "forecast";
+  options.band = asked.what != "run";
   const analysis::Forecast forecast = analysis::forecast(scenario, options);
   asked.view.learned_from = forecast.learned_from;
   asked.view.effects = forecast.effects;
@@ -89,6 +90,10 @@ json drilled(const scenario::Scenario& scenario, Asked asked) {
       options.band ? analysis::band_of(forecast) : std::vector<simulation::LifeEnd>{};
   json result = {{"view", run_view(scenario, forecast.central, band, asked.view)}};
   if (asked.exact) result["numbers"] = run_numbers(forecast.central);
+  if (asked.what == "card") {
+    result["card"] =
+        pages::card_view(scenario, forecast.central, band, pages::card_flows(scenario, 1), asked.view);
+  }
   return result;
 }
 

@@ -14,7 +14,7 @@ namespace dullcast::page_engine {
 ///             out (input::resolved_text), title its name.
 ///   run       drills it: {ok, warnings, view} (run_view). With `exact: true` numbers have all their digits.
 ///   forecast  the same with its band, which takes some hundred runs or so.
-///   card      what a card for the driller's cab shows: {ok, warnings, view, card}.
+///   card      a forecast, and what a card for the driller's cab shows: {ok, warnings, view, card}.
 ///   change    {ok, text}: the scenario's text with the sets written into it (input::text_with_sets).
 /// All but open take
 ///   scenario  the text of a scenario

@@ -70,7 +70,8 @@ std::string assemble_page(const Page& page) {
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
       "script-src 'unsafe-inline'";
-  if (page.runs_engine) html += " 'wasm-unsafe-eval'";
+  // The engine works in a worker of the page's own making.
+  if (page.runs_engine) html += " 'wasm-unsafe-eval'; worker-src blob:";
   html +=
       "; img-src data: blob:; base-uri 'none'; form-action 'none'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"

@@ -19,6 +19,26 @@ set(DULLCAST_PAGE_FILES
   report/report.html
   report/report.js
   third_party/d3/d3.min.js
+  parts/engine.js
+  engine/program.js
+  engine/program.wasm.gz
+  lesson/lesson.html
+  lesson/lesson.css
+  lesson/lesson.yaml
+  lesson/words.js
+  lesson/charts.js
+  lesson/scenes.js
+  lesson/findings.js
+  lesson/controls.js
+  lesson/lesson_chart.js
+  lesson/handout.js
+  lesson/lesson.js
+  what_if/what_if.html
+  what_if/what_if.css
+  what_if/fields.js
+  what_if/resolved.js
+  what_if/results.js
+  what_if/what_if.js
 )
 
 set(pages ${PROJECT_SOURCE_DIR}/tools/pages)

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "engine/base/display.hpp"
+#include "tools/page_maker/assemble_page.hpp"
+
+namespace dullcast::commands {
+
+/// The scenario that a page which runs the engine begins with.
+struct PageScenario {
+  std::string text, file;  // YAML, and its name for messages
+  base::ShownUnits units = base::ShownUnits::field;
+};
+
+/// A page that runs the engine (tools/pages/parts/engine.js), but for its title and the scripts of its own:
+/// the parts that such pages share, and as data the engine, the library of rocks, bits and so on in `library`
+/// (a folder, "" for the program's own) and the scenario. `style` goes behind the shared ones. Throws
+/// ScenarioErrors when the library cannot be read.
+page_maker::Page engine_page(const std::string& body, const std::string& style, const std::string& library,
+                             const PageScenario& scenario);
+
+}  // namespace dullcast::commands
