@@ -75,9 +75,9 @@ FlowAsked flow_asked(std::size_t layer, const std::vector<analysis::LeastFlow>& 
 }
 
 std::string flow_words(const FlowAsked& asked) {
-  if (!asked.drills) return "the planned weight does not drill it";
-  if (!asked.cools) return "no flow tried keeps worn cutters cool: less weight or speed";
-  if (!asked.cleans) return "no flow tried clears the cuttings: slow the feed";
+  if (!asked.drills) return "this weight does not drill it";
+  if (!asked.cools) return "no flow cools it worn: ease weight, speed";
+  if (!asked.cleans) return "no flow clears it: slow the feed";
   return "";
 }
 

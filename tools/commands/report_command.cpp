@@ -1,11 +1,17 @@
 #include <nlohmann/json.hpp>
-#include <thread>
+#include <optional>
+#include <stdexcept>
 
+#include "engine/analysis/findings.hpp"
+#include "engine/analysis/operating_window.hpp"
 #include "engine/base/output_place.hpp"
+#include "engine/pages/sweep_view.hpp"
+#include "engine/pages/window_view.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/page_run.hpp"
+#include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/usual_units.hpp"
 #include "tools/page_maker/assemble_page.hpp"
@@ -21,7 +27,10 @@ po::options_description report_options() {
   shown.add_options()(
       "output,o", po::value<std::string>()->value_name("FILE"),
       "HTML file to write; without it, the first file's name with .html, in results/ when there is one")(
-      "central-only", "of scenarios only the central run: no low and high ends");
+      "central-only", "of scenarios only the central run: no low and high ends")(
+      "windows",
+      "also where each run's bit may be run, layer by layer: weight against speed (takes seconds a "
+      "layer)");
   add_replace_option(shown);
   add_units_option(shown);
   add_drilling_options(shown, "for the runs that find the band");
@@ -33,11 +42,41 @@ page_maker::Page report_page(const std::string& title) {
   page.title = title;
   page.styles = {"parts/style.css"};
   page.body = "report/report.html";
-  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js",      "parts/colours.js",
-                  "parts/rock_patterns.js",   "parts/run_rows.js",   "parts/save_figure.js",
-                  "parts/tracks.js",          "parts/bit_shapes.js", "parts/bit_view.js",
-                  "parts/life_chart.js",      "parts/shell.js",      "report/report.js"};
+  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js",        "parts/colours.js",
+                  "parts/rock_patterns.js",   "parts/run_rows.js",     "parts/save_figure.js",
+                  "parts/tracks.js",          "parts/bit_shapes.js",   "parts/bit_view.js",
+                  "parts/life_chart.js",      "parts/sweep_charts.js", "parts/window_map.js",
+                  "parts/shell.js",           "report/report.js"};
   return page;
+}
+
+nlohmann::json windows_of(const scenario::Scenario& scenario, int threads) {
+  std::vector<analysis::OperatingWindow> all;
+  ProgressLine line("Trying settings");
+  const auto count = static_cast<int>(scenario.column.layers.size());
+  for (int layer = 0; layer < count; ++layer) {
+    analysis::WindowOptions how;
+    how.layer = layer;
+    how.threads = threads;
+    how.progress = [&](double done, double whole) { line.tell(layer + done / whole, count); };
+    all.push_back(analysis::operating_window(scenario, how));
+  }
+  return pages::window_views(all);
+}
+
+nlohmann::json view_of_sweep(const std::string& file, const storage::SweepTable& table,
+                             base::ShownUnits units) {
+  pages::RunViewOptions options;
+  options.name = file;
+  options.made_by = version_line();
+  options.units = units;
+  analysis::FindingsOptions how;
+  how.confidence = 0.95;
+  try {
+    return pages::sweep_view(table, analysis::find_meaning(table, how), options);
+  } catch (const std::logic_error& error) {  // std::invalid_argument and std::domain_error: the table's fault
+    throw std::invalid_argument(file + ": " + error.what());
+  }
 }
 
 }  // namespace
@@ -70,15 +109,26 @@ int report_command(const std::vector<std::string>& words) {
   Outputs outputs(read.values);
   for (const std::string& file : files) outputs.reads(file);
   outputs.will_write(output);
-  nlohmann::json runs = nlohmann::json::array();
+  nlohmann::json runs = nlohmann::json::array(), sweeps = nlohmann::json::array();
   std::string title;
+  const bool windows = read.values.count("windows") > 0;
   for (const std::string& file : files) {
+    if (const std::optional<storage::SweepTable> sweep = sweep_in(file)) {
+      sweeps.push_back(view_of_sweep(file, *sweep, units));
+      if (title.empty()) title = sweep->title;
+      continue;
+    }
     const PageRun run = page_run(file, options);
-    runs.push_back(pages::run_view(run.scenario, run.outcome, run.band, view_options(run, units)));
+    nlohmann::json view = pages::run_view(run.scenario, run.outcome, run.band, view_options(run, units));
+    if (windows) view["windows"] = windows_of(run.scenario, options.threads);
+    runs.push_back(std::move(view));
     if (title.empty()) title = run.scenario.title;
   }
   page_maker::Page page = report_page(title);
-  page.data.push_back({"runs-data", runs.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)});
+  const auto text = [](const nlohmann::json& value) {
+    return value.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  };
+  page.data = {{"runs-data", text(runs)}, {"sweeps-data", text(sweeps)}};
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";
   return ended_well;

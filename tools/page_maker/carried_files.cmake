@@ -11,6 +11,8 @@ set(DULLCAST_PAGE_FILES
   parts/bit_shapes.js
   parts/bit_view.js
   parts/life_chart.js
+  parts/sweep_charts.js
+  parts/window_map.js
   parts/shell.js
   parts/card.css
   parts/card.js

@@ -137,7 +137,7 @@
       for (const c of cutters)
         for (const [, z] of shapes.sectionOutline(c, 0)) (high = Math.min(high, z)), (low = Math.max(low, z));
       const width = 360, left = 16, right = 22, scale = (width - left - right) / radius;
-      const height = Math.max(150, (low - high) * scale + 62);
+      const height = Math.max(150, (low - high) * scale + 82);
       const at = ([r, z]) => [left + scale * r, 34 + scale * (z - high)];
       section.selectAll("*").remove();
       section.attr("viewBox", "0 0 " + width + " " + height).attr("width", width).attr("height", height);
@@ -222,11 +222,12 @@
         g.append("rect").attr("x", (k * width) / steps).attr("width", width / steps + 0.6).attr("height", 9).attr("fill", dullcast.colours.value((k + 0.5) / steps));
       const x = d3.scaleLinear().domain([units.convert(colour.kind, colour.low), units.convert(colour.kind, colour.high)]).range([0, width]);
       const unit = units.unit(colour.kind);
-      x.ticks(5).forEach((tick, k, all) => {
+      x.ticks(5).forEach((tick) => {
         g.append("line").attr("x1", x(tick)).attr("x2", x(tick)).attr("y1", 9).attr("y2", 13).attr("class", "tick-line");
-        g.append("text").attr("x", x(tick)).attr("y", 24).attr("class", "tick").attr("text-anchor", x(tick) > width - 20 ? "end" : x(tick) < 10 ? "start" : "middle")
-          .text(units.plain(tick, 3) + (k === all.length - 1 ? "\u00a0" + unit : ""));
+        if (x(tick) < width - 40)
+          g.append("text").attr("x", x(tick)).attr("y", 24).attr("class", "tick").attr("text-anchor", x(tick) < 10 ? "start" : "middle").text(units.plain(tick, 3));
       });
+      g.append("text").attr("x", width).attr("y", 24).attr("class", "tick").attr("text-anchor", "end").text(unit);
       if (colour.mark) {
         const mark = x(units.convert("temperature", colour.mark));
         g.append("path").attr("d", "M" + mark + " -1l-4 -6h8z").attr("class", "event-mark").append("title").text(units.say(view.marks[0].words));

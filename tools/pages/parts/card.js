@@ -32,6 +32,7 @@
     };
     const upward = (kind, value, step) => units.plain(Math.ceil(units.convert(kind, value) / step - 1e-6) * step, 6);
     const si = units.system === "si";
+    const place = (depth) => units.convert("depth", depth).toFixed(si ? 1 : 0);
     const steps = { weight: si ? 0.5 : 100, flow: si ? 5 : 1 };
 
     const grades = { go: "go", with_care: "care", wrong_bit: "wrong bit", not_reached: "not reached" };
@@ -56,7 +57,7 @@
             make("span", { class: row.flow_is_short ? "small warn" : "small" }, (row.flow_is_short ? "\u25b2 plan has " : "plan has ") + round(flow, row.planned_flow, steps.flow))];
       const watch = row.watch.slice(0, view.rows.length > 11 ? 1 : 2).map((w) => units.say(w)).join("; ");
       return make("tr", {},
-        make("th", { scope: "row" }, make("span", { class: "huge" }, units.plain(units.convert("depth", row.from), 4) + "\u2013" + units.plain(units.convert("depth", row.to), 4))),
+        make("th", { scope: "row" }, make("span", { class: "huge" }, place(row.from) + "\u2013" + place(row.to))),
         make("td", {}, make("div", { class: "rock-cell" }, swatch(row.pattern), make("div", {}, make("b", {}, row.rock), make("span", { class: "small grade grade-" + row.grade }, grades[row.grade])))),
         make("td", { "data-unit": units.unit("weight") }, make("span", { class: "huge" }, (row.held_by_feed ? "\u2264\u200a" : "") + round("weight", row.weight, steps.weight)),
           row.held_by_feed ? make("span", { class: "small" }, "feed holds back") : null),

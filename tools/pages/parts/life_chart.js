@@ -99,6 +99,10 @@
       function drawBand(g, view) {
         const ends = Object.fromEntries(view.band.map((b) => [b.end, b]));
         if (!ends.low || !ends.high) return;
+        if (!ends.low.due) {
+          g.append("text").attr("class", "label").attr("x", width - right).attr("y", top - 40).attr("text-anchor", "end").text("low life: " + ends.low.words + "; high life: " + ends.high.words);
+          return;
+        }
         const from = at(ends.low.footage), to = ends.high.due ? at(ends.high.footage) : width - right;
         g.append("rect").attr("class", "band").attr("x", from).attr("width", Math.max(2, to - from)).attr("y", top).attr("height", bottom - top)
           .append("title").text("rework falls due in here in eight cases of ten");
@@ -156,7 +160,7 @@
       new ResizeObserver(() => {
         if (Math.abs(container.clientWidth - wide) < 2) return;
         wide = container.clientWidth;
-        redraw();
+        requestAnimationFrame(redraw);
       }).observe(container);
     }
     redraw();

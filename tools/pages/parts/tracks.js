@@ -234,7 +234,14 @@
       const unit = (track.before || "") + units.unit(track.kind);
       g.append("text").attr("x", at.x0 + at.width).attr("y", at.top - 50).attr("class", "unit").attr("text-anchor", "end").text(unit);
       const value = g.append("text").attr("x", at.x0).attr("y", at.top - 33).attr("class", "reading only-screen");
-      const ticks = x.ticks(at.width > 110 ? 4 : 2);
+      // As many as stand beside each other.
+      let ticks = [];
+      for (let count = 5; count > 0; --count) {
+        ticks = x.ticks(count);
+        const widest = Math.max(...ticks.map((tick) => units.plain(tick, 4).length)) * 6.4 + 7;
+        if (ticks.length < 2 || widest * (ticks.length - 1) < x(ticks[ticks.length - 1]) - x(ticks[0])) break;
+        if (count === 1) ticks = [ticks[0], ticks[ticks.length - 1]];
+      }
       for (const tick of ticks) {
         const tx = at.x0 + x(tick);
         g.append("line").attr("x1", tx).attr("x2", tx).attr("y1", at.top).attr("y2", at.top + at.high).attr("class", "grid");
@@ -294,7 +301,11 @@
 
     function readingOf(track, k) {
       const shown = track.lines.filter((l) => !l.faint);
-      return shown.slice().reverse().map((line) => units.plain(units.convert(track.kind, line.x[k]), 3)).join(" / ");
+      const told = (value) => {
+        const here = units.convert(track.kind, value);
+        return track.kind === "share" && here > 0 && here < 0.01 ? "<0.01" : units.plain(here, shown.length > 1 && track.kind === "share" ? 2 : 3);
+      };
+      return shown.slice().reverse().map((line) => told(line.x[k])).join(" / ");
     }
 
     function sentence(k) {
@@ -440,7 +451,7 @@
       new ResizeObserver(() => {
         if (Math.abs(container.clientWidth - wide) < 2) return;
         wide = container.clientWidth;
-        redraw();
+        requestAnimationFrame(redraw);
       }).observe(container);
     }
     redraw();

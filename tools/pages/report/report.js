@@ -4,13 +4,14 @@
   "use strict";
   const dullcast = window.dullcast, make = dullcast.make;
   const runs = dullcast.pageData("runs-data") || [];
+  const sweeps = dullcast.pageData("sweeps-data") || [];
   const main = document.getElementById("report");
   let redraws = [];  // told of new units
 
   const grades = { go: "Suits the bit", with_care: "Go with care", wrong_bit: "Wrong bit", not_reached: "Not reached" };
   const capital = (text) => (text ? text[0].toUpperCase() + text.slice(1) : "");
 
-  const shell = dullcast.shell(document.getElementById("switches"), runs.length ? runs[0].units : "field", (units) => {
+  const shell = dullcast.shell(document.getElementById("switches"), (runs[0] || sweeps[0] || { units: "field" }).units, (units) => {
     for (const redraw of redraws) redraw(units);
   });
 
@@ -40,7 +41,7 @@
       const band = Object.fromEntries(run.band.map((b) => [b.end, b]));
       const big = make("div", { class: "big" },
         make("p", { class: "over" }, due ? "Rework falls due in" : "Rework"),
-        make("p", { class: "headline", id: "headline" }, due ? "hole " + due.hole + " of " + run.holes_planned : run.due_words.replace(/^not in/, "is not due in")),
+        make("p", { class: "headline", id: "headline" }, due ? "hole " + due.hole + " of " + run.holes_planned : run.due_words.replace(/^not in/, "not due in")),
         make("p", { class: "under" }, due ? "after " + units.show("depth", due.footage, 4) + " and " + units.show("hours", due.rotating_time) + " of rotating, at " + units.show("depth", due.depth) + " in that hole" : "after " + units.show("depth", run.rows.footage[run.rows.footage.length - 1], 4) + " in all"));
       const facts = make("dl", { class: "facts" });
       const fact = (term, ...value) => facts.append(make("div", {}, make("dt", {}, term), make("dd", {}, value)));
@@ -120,7 +121,92 @@
         showWhere(tracks.row());
       });
     }
-    place.append(groundTable(run), rulesTable(run), eventsTable(run));
+    place.append(groundTable(run));
+    if (run.windows) place.append(windowMaps(run));
+    place.append(rulesTable(run), eventsTable(run));
+  }
+
+  // Where the bit may be run, layer by layer.
+  function windowMaps(run) {
+    const box = make("div", { class: "window-maps" });
+    const name = run.name.replace(/^.*\//, "").replace(/\.[^.]*$/, "");
+    const all = section("windows", "Where this bit may be run",
+      make("p", { class: "lead" }, "Weight against rotary speed in every layer, each cell a short trial hole of its own with the bit as it starts. Green cells are inside all limits and tell the progress; a letter tells the limit that binds; the diamond is the plan. Come up to a new setting in steps."),
+      make("p", { class: "keys" }, dullcast.windowMap.key(run).map(([letter, colour, words]) => make("span", { class: "key" }, make("span", { class: "chip", style: "background:" + colour + "73" }, letter), words))), box);
+    run.windows.forEach((window_, k) => {
+      const place = make("div", { class: "figure-box" });
+      let map = null;
+      box.append(make("div", {}, place, make("div", { class: "controls" }, dullcast.saveButtons(name + "-window-" + window_.layer, () => map.svg))));
+      map = dullcast.windowMap(place, run, k, { units: shell.units() });
+      redraws.push((u) => map.setUnits(u));
+    });
+    return all;
+  }
+
+  // A sweep in figures.
+  function sweepFigures(sweep) {
+    const name = sweep.name.replace(/^.*\//, "").replace(/\.[^.]*$/, "");
+    const figure = (id, title, words, build, ...controls) => {
+      const box = make("div", { class: "figure-box", id });
+      let made = null;
+      const all = section(id + "-section", title, make("p", { class: "lead" }, words), figureBar(name + "-" + id, () => made.svg, ...controls), box);
+      main.append(all);
+      made = build(box);
+      redraws.push((u) => made.setUnits(u));
+      return made;
+    };
+    main.append(sweepSummary(sweep));
+    const percent = Math.round(100 * sweep.confidence) + " %";
+    if (sweep.survival)
+      figure("survival", "How long bits last", "The share of runs in which no rework is due yet, with what the number of draws leaves open (" + percent + "). " + sweep.survival.lives + " runs, " + sweep.survival.censored + " of which ended before rework fell due.", (box) => dullcast.survivalChart(box, sweep, { units: shell.units() }));
+    if (sweep.trade_off && sweep.trade_off.points.length > 1)
+      figure("trade-off", "What settings trade", "Cost against heat at every setting. The diamond is the cheapest within the limits; blue settings are those that no other beats; a white dot marks what the draws cannot tell from the cheapest. The larger, the more chips to expect.", (box) => dullcast.tradeOffChart(box, sweep, { units: shell.units() }));
+    const select = make("select", { "aria-label": "Outcome" }, sweep.bands.map((b) => make("option", { value: b.outcome }, b.name)));
+    // Points of designs for sensitivities are no settings anybody would choose between.
+    if (sweep.draws > 1) {
+      const bands = figure("bands", "What each setting came to", "Eight draws of ten lie in the bar, the line is their middle" + (sweep.points > 24 ? "; the best 24 settings" : "") + ".", (box) => dullcast.bandChart(box, sweep, { units: shell.units() }), make("label", {}, "Show ", select));
+      select.addEventListener("change", () => bands.setOutcome(select.value));
+    }
+    if (sweep.sensitivities.length) {
+      const two = make("div", { class: "two" });
+      main.append(section("what-matters", "What matters", make("p", { class: "lead" }, "The strongest first; thin lines are what the number of runs leaves open (" + percent + ")." + (sweep.sensitivities[0].how === "variance_shares" ? " Dark: what it does alone." : "")), two));
+      sweep.sensitivities.forEach((one, k) => {
+        const box = make("div", { class: "figure-box" });
+        let made = null;
+        two.append(make("div", {}, make("h3", {}, capital(one.name) + (one.censored > 0 ? " (without " + one.censored + " runs in which none was due)" : "")), box, make("div", { class: "controls" }, dullcast.saveButtons(name + "-sensitivity-" + one.outcome, () => made.svg))));
+        made = dullcast.sensitivityChart(box, sweep, { units: shell.units(), which: k });
+        redraws.push((u) => made.setUnits(u));
+      });
+    }
+  }
+
+  function sweepSummary(sweep) {
+    return live(make("section", { class: "summary", "aria-label": "What the sweep came to" }), (box, units) => {
+      const half = sweep.life && sweep.life.rotating_time.find((q) => q.share === 0.5);
+      const trade = sweep.trade_off;
+      const range = (q, kind) => units.show(kind, q.value) + " (" + (q.low === null ? "open" : units.show(kind, q.low)) + " to " + (q.high === null ? "open" : units.show(kind, q.high)) + ")";
+      const first = sweep.sensitivities.find((s) => s.factors.length);
+      if (!(trade && trade.best) && !half && first)
+        box.append(make("div", { class: "big" }, make("p", { class: "over" }, "Matters most for the " + first.name), make("p", { class: "headline" }, first.factors[0].name),
+          make("p", { class: "under" }, first.factors.length > 1 ? "then " + first.factors.slice(1, 3).map((f) => f.name).join(" and ") : "")));
+      else box.append(make("div", { class: "big" },
+        make("p", { class: "over" }, trade && trade.best ? "Cheapest within the limits" : "Half of the bits come to rework within"),
+        make("p", { class: "headline" }, trade && trade.best ? "setting " + trade.best : half && half.value !== null ? units.show("hours", half.value) : "not told by these runs"),
+        make("p", { class: "under" }, trade && trade.best ? dullcast.settingsWords(sweep, units, trade.best) : half && half.value !== null ? range(half, "hours") : "")));
+      const facts = make("dl", { class: "facts" });
+      const fact = (term, ...value) => facts.append(make("div", {}, make("dt", {}, term), make("dd", {}, value)));
+      if (trade && trade.best) {
+        const best = trade.points.find((p) => p.point === trade.best), alike = trade.points.filter((p) => p.like_best && p.point !== trade.best).length;
+        fact("Its cost", units.plain(units.convert("per_length", best.cost)) + " " + sweep.currency + units.unit("per_length"), make("span", { class: "why" }, best.cost_half_width ? "give or take " + units.plain(units.convert("per_length", best.cost_half_width), 2) + "." : "One draw: no error known."));
+        fact("Others as good", alike ? String(alike) : "None", make("span", { class: "why" }, trade.told_apart ? "Settings that these draws cannot tell from it." : "Too few draws to tell settings apart."));
+      }
+      for (const [share, words] of [[0.1, "One in ten due by"], [0.5, "Half due by"], [0.9, "Nine in ten due by"]]) {
+        const q = sweep.life && sweep.life.rotating_time.find((one) => Math.abs(one.share - share) < 1e-9);
+        if (q) fact(words, q.value === null ? "not within the runs" : range(q, "hours"));
+      }
+      fact("Runs", sweep.cases + " in " + sweep.points + (sweep.points === 1 ? " point" : " points"), make("span", { class: "why" }, capital(sweep.design) + (sweep.draws > 1 ? ", " + sweep.draws + " draws each" : "") + (sweep.failed ? "; " + sweep.failed + " failed" : "") + "."));
+      box.append(facts);
+    });
   }
 
   function trackKey() {
@@ -208,36 +294,43 @@
 
   function foot() {
     const page = document.getElementById("page-foot");
-    const first = runs[0];
-    if (!first) return;
+    const first = runs[0] || sweeps[0];
     page.append(
       make("section", { id: "estimates", "aria-label": "What the figures are" }, make("h2", {}, "What these figures are"), make("ul", {}, first.estimates.map((s) => make("li", {}, s)))),
       make("section", { id: "cautions", "aria-label": "Cautions" }, make("h2", {}, "Cautions"), make("ul", {}, first.cautions.map((s) => make("li", {}, s)))),
-      make("p", { class: "made" }, "Made by " + first.made_by + " from " + runs.map((r) => r.name).join(", ") + "."));
+      make("p", { class: "made" }, "Made by " + first.made_by + " from " + runs.concat(sweeps).map((r) => r.name).join(", ") + "."));
   }
 
   function start() {
-    const first = runs[0];
+    const first = runs[0] || sweeps[0];
     if (!first) return;
-    document.getElementById("title").textContent = runs.length === 1 ? first.title : "Runs side by side";
-    document.getElementById("subtitle").textContent = runs.length === 1 ? capital(first.bit.name) + ", " + first.bit.cutters.length + " cutters on " + first.bit.blades + " blades" : runs.map((r) => r.title).join("; ");
+    const all = runs.concat(sweeps);
+    document.getElementById("title").textContent = all.length === 1 ? first.title : "Side by side";
+    document.getElementById("subtitle").textContent = all.length === 1 && runs.length === 1 ? capital(first.bit.name) + ", " + first.bit.cutters.length + " cutters on " + first.bit.blades + " blades"
+      : all.length === 1 ? "A sweep of " + first.cases + " runs" : all.map((r) => r.title).join("; ");
     if (runs.length > 1) {
       sideBySide();
-      const select = make("select", { id: "run", "aria-label": "Run" }, runs.map((r, k) => make("option", { value: k }, (k + 1) + "  " + r.name)));
+      const select = make("select", { id: "run", "aria-label": "Run" }, runs.map((r, k) => make("option", { value: k }, k + 1 + "  " + r.name)));
       main.append(make("div", { class: "controls run-choice" }, make("label", {}, "Look closer at ", select)));
       const place = make("div", { id: "chosen-run" });
       main.append(place);
-      const common = redraws.slice();
+      let others = redraws.slice(), own = [];
       const show = (k) => {
-        redraws = common.slice();
+        others = redraws.filter((r) => !own.includes(r));
+        redraws = others.slice();
         place.replaceChildren(firstScreen(runs[k]));
         runFigures(runs[k], place);
+        own = redraws.slice(others.length);
       };
       select.addEventListener("change", () => show(+select.value));
       show(0);
-    } else {
+    } else if (runs.length === 1) {
       main.append(firstScreen(first));
       runFigures(first, main);
+    }
+    for (const sweep of sweeps) {
+      if (all.length > 1) main.append(make("h2", { class: "sweep-title" }, "Sweep: " + sweep.title));
+      sweepFigures(sweep);
     }
     foot();
     document.documentElement.dataset.ready = "yes";
