@@ -46,7 +46,16 @@ json allowance_of(const std::string& rule, const scenario::ReworkRules& rules) {
   return nullptr;
 }
 
-json events_of(const simulation::RunOutcome& outcome) {
+/// A stored run has its sentences already, and not what they are made from. A rule is told by its words here:
+/// whoever reads a page has not written the scenario.
+std::string words_of(const simulation::Event& event, const scenario::Scenario& scenario,
+                     const simulation::RunOutcome& outcome) {
+  if (event.kind == simulation::EventKind::rework_due && outcome.rework_due)
+    return "Rework is due: " + rule_words(outcome.rework_due->rule, scenario.rules) + ".";
+  return event.text.empty() ? event_sentence(event) : event.text;
+}
+
+json events_of(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
   json all = json::array();
   for (const simulation::Event& event : outcome.events) {
     all.push_back({{"kind", simulation::event_name(event.kind)},
@@ -55,8 +64,7 @@ json events_of(const simulation::RunOutcome& outcome) {
                    {"depth", number(event.depth)},
                    {"footage", number(event.footage)},
                    {"cutter", event.cutter >= 0 ? json(event.cutter + 1) : json(nullptr)},
-                   // A stored run has its sentences already, and not what they are made from.
-                   {"words", event.text.empty() ? event_sentence(event) : event.text}});
+                   {"words", words_of(event, scenario, outcome)}});
   }
   return all;
 }
@@ -251,7 +259,7 @@ nlohmann::json run_view(const scenario::Scenario& scenario, const simulation::Ru
       {"holes_planned", scenario.repeat.holes},
       {"rows", columns_of(scenario, outcome.history, shown)},
       {"rows_recorded", outcome.history.rows.size()},
-      {"events", events_of(outcome)},
+      {"events", events_of(scenario, outcome)},
       {"passages", passages_of(outcome)},
       {"rework_due",
        outcome.rework_due ? milestone_of(*outcome.rework_due, scenario, "rework is due") : json(nullptr)},

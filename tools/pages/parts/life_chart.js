@@ -20,7 +20,7 @@
 
     function redraw() {
       svg.selectAll("*").remove();
-      const width = Math.max(300, container.clientWidth || 900), one = views.length === 1;
+      const width = dullcast.figureWidth(container, 300), one = views.length === 1;
       const narrow = width < 560;
       const left = 52, right = one || narrow ? 16 : 120, top = one ? 62 : 26 + 20 * views.length, high = narrow ? 170 : 210, gap = 44, low = 140;
       const height = top + high + gap + low + 44;
@@ -78,7 +78,7 @@
         perHole(view, data).forEach((h) => {
           const rect = inside.append("rect").attr("class", "hole-heat").attr("x", at(h.from)).attr("width", Math.max(1, at(h.to) - at(h.from) - (at(h.to) - at(h.from) > 4 ? 1 : 0)))
             .attr("y", warm(units.convert("temperature", h.hottest))).attr("height", one ? bottom - warm(units.convert("temperature", h.hottest)) : 2.5)
-            .attr("fill", one ? dullcast.colours.value((h.hottest - coldest) / (highest - coldest)) : style.colour);
+            .style("fill", one ? dullcast.colours.value((h.hottest - coldest) / (highest - coldest)) : style.colour);
           rect.append("title").text("Hole " + h.hole + ": hottest " + units.show("temperature", h.hottest));
         });
         if (!one) {
@@ -155,14 +155,7 @@
       });
     }
 
-    if (typeof ResizeObserver !== "undefined") {
-      let wide = container.clientWidth;
-      new ResizeObserver(() => {
-        if (Math.abs(container.clientWidth - wide) < 2) return;
-        wide = container.clientWidth;
-        requestAnimationFrame(redraw);
-      }).observe(container);
-    }
+    dullcast.onResize(container, redraw);
     redraw();
     return {
       svg: svg.node(),

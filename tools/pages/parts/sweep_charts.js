@@ -14,16 +14,9 @@
     const svg = root.append("svg").attr("class", "figure").attr("id", name + "-" + ++made).attr("role", "img");
     const redraw = () => {
       svg.selectAll("*").remove();
-      draw(svg, Math.max(300, container.clientWidth || 700), units, svg.attr("id"));
+      draw(svg, dullcast.figureWidth(container, 300), units, svg.attr("id"));
     };
-    if (typeof ResizeObserver !== "undefined") {
-      let wide = container.clientWidth;
-      new ResizeObserver(() => {
-        if (Math.abs(container.clientWidth - wide) < 2) return;
-        wide = container.clientWidth;
-        requestAnimationFrame(redraw);
-      }).observe(container);
-    }
+    dullcast.onResize(container, redraw);
     redraw();
     return { svg: svg.node(), redraw, setUnits(next) { units = next; redraw(); } };
   }

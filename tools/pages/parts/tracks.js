@@ -34,7 +34,7 @@
       .attr("id", id)
       .attr("role", "group")
       .attr("aria-label", "Tracks over " + along + " of the hole");
-    const status = root.append("p").attr("class", "figure-status").attr("aria-live", "polite");
+    const status = root.append("p").attr("class", "figure-status");
 
     function usualHole() {
       const due = view.rework_due && view.rework_due.hole;
@@ -99,7 +99,7 @@
 
     function redraw() {
       svg.selectAll("*").remove();
-      const width = Math.max(280, container.clientWidth || 1000);
+      const width = dullcast.figureWidth(container, 280);
       const span = data.holes.get(hole);
       if (!span) {
         svg.attr("viewBox", "0 0 " + width + " 40").attr("width", width).attr("height", 40);
@@ -113,13 +113,13 @@
       const whole = [0, bottom || 1];
       const shown = window_ || whole;
       const narrow = width < 640;
-      const axis = 46, column = narrow ? 58 : 104, events = 16, gap = 12;
+      const axis = narrow ? 36 : 46, column = narrow ? 54 : 104, events = narrow ? 12 : 16, gap = narrow ? 9 : 12;
       const left = axis + column + events;
       const tracks = definitions();
-      const least = narrow ? 84 : 96;
+      const least = narrow ? 72 : 96;
       const inRow = Math.max(1, Math.min(tracks.length, Math.floor((width - left) / (least + gap))));
       const bands = Math.ceil(tracks.length / inRow);
-      const high = options.height || (bands > 1 ? 420 : 560);
+      const high = options.height || (narrow ? 330 : bands > 1 ? 420 : 560);
       const head = 64, foot = 10;
       const trackWidth = (width - left) / Math.ceil(tracks.length / bands) - gap;
       const height = bands * (head + high + foot);
@@ -343,7 +343,7 @@
           one.dots.forEach((line, d) => {
             if (line.x[row] === null) return;
             one.marks.append("circle").attr("class", "dot only-screen").attr("r", 3.2).attr("cx", one.place(line.x[row])).attr("cy", one.at.top + y)
-              .attr("fill", dullcast.colours.line(line.style || 0).colour);
+              .style("fill", dullcast.colours.line(line.style || 0).colour);
           });
       }
       const words = [sentence(row)].concat(near(row)).join(" ");
@@ -391,6 +391,14 @@
       zoomTo(at - (at - from) * factor, at + (to - at) * factor);
     }
 
+    // The pointer moves more often than a screen is drawn.
+    let waiting = false;
+    function soon() {
+      if (waiting) return;
+      waiting = true;
+      requestAnimationFrame(() => ((waiting = false), showCursor(true)));
+    }
+
     function listen(overlay, selected) {
       let began = null;
       overlay
@@ -400,7 +408,8 @@
             began.moved = true;
             selected.attr("visibility", "visible").attr("y", Math.min(here.py, began.py)).attr("height", Math.abs(here.py - began.py));
           }
-          if (event.pointerType !== "touch" || began === null) (row = rowAt(here.place), showCursor(true));
+          row = rowAt(here.place);
+          soon();
         })
         .on("pointerdown", (event) => {
           const here = nearest(event);
@@ -446,14 +455,7 @@
       redraw();
     }
 
-    if (typeof ResizeObserver !== "undefined") {
-      let wide = container.clientWidth;
-      new ResizeObserver(() => {
-        if (Math.abs(container.clientWidth - wide) < 2) return;
-        wide = container.clientWidth;
-        requestAnimationFrame(redraw);
-      }).observe(container);
-    }
+    dullcast.onResize(container, redraw);
     redraw();
     if (options.onRow && drawn) options.onRow(row);
 

@@ -215,7 +215,8 @@
       const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
       for (const [key, value] of Object.entries({ width: 34, height: 10, "aria-hidden": "true" })) svg.setAttribute(key, value);
       const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
-      for (const [key, value] of Object.entries({ d: "M1 5h32", stroke: style.colour, "stroke-width": 2, "stroke-dasharray": style.dash || "none" })) path.setAttribute(key, value);
+      for (const [key, value] of Object.entries({ d: "M1 5h32", "stroke-width": 2, "stroke-dasharray": style.dash || "none" })) path.setAttribute(key, value);
+      path.style.stroke = style.colour;
       svg.append(path);
       return make("span", { class: "key" }, svg, words);
     };
@@ -264,7 +265,7 @@
         box.append(make("p", { class: "lead" }, "Nothing out of the ordinary happened."));
         return;
       }
-      const most = 60;
+      const most = 40;
       box.append(table(["Hole", "Depth", "Drilled in all", "Cutter", "What happened"], told.slice(0, most).map((e) => [String(e.hole), units.show("depth", e.depth), units.show("depth", e.footage, 4), e.cutter === null ? "" : String(e.cutter), e.words])));
       if (told.length > most) box.append(make("p", { class: "lead" }, "And " + (told.length - most) + " more."));
     });
