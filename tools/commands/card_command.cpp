@@ -51,7 +51,7 @@ int card_command(const std::vector<std::string>& words) {
   const std::string output = read.values.count("output") ? read.values["output"].as<std::string>()
                                                          : usual_output(file, "_card.html");
   Outputs outputs(read.values);
-  outputs.reads(file);
+  reads_for_pages(outputs, {file}, options.library);
   outputs.will_write(output);
   const PageRun run = page_run(file, options);
   ProgressLine progress("Trying flows");

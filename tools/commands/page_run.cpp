@@ -1,11 +1,10 @@
 #include "tools/commands/page_run.hpp"
 
 #include <filesystem>
+#include <utility>
 
 #include "engine/analysis/told_again.hpp"
-#include "engine/base/file_error.hpp"
 #include "engine/pages/event_sentences.hpp"
-#include "engine/storage/sweep_file.hpp"
 #include "tools/commands/band_announcement.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/learnt_scenario.hpp"
@@ -47,14 +46,14 @@ PageRun page_run(const std::string& file, const PageRunOptions& options) {
   return made;
 }
 
-std::optional<storage::SweepTable> sweep_in(const std::string& file) {
-  if (is_scenario_name(file)) return std::nullopt;
-  try {
-    return storage::read_sweep(file);
-  } catch (const base::FileError& error) {
-    // What a run's file says of itself, or what is wrong with any: page_run tells it.
-    if (std::string(error.what()).find("'dullcast run'") != std::string::npos) return std::nullopt;
-    throw;
+bool is_sweep(const base::FileError& error) {
+  return std::string(error.what()).find("'dullcast sweep'") != std::string::npos;
+}
+
+void reads_for_pages(Outputs& outputs, const std::vector<std::string>& files, const std::string& library) {
+  for (const std::string& file : files) {
+    outputs.reads(file);
+    if (is_scenario_name(file)) outputs.reads(ready_scenario(file, library, {}, false));
   }
 }
 

@@ -1,14 +1,14 @@
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/analysis/number_effects.hpp"
+#include "engine/base/file_error.hpp"
 #include "engine/pages/run_view.hpp"
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
-#include "engine/storage/sweep_table.hpp"
+#include "tools/commands/outputs.hpp"
 
 namespace dullcast::commands {
 
@@ -33,8 +33,11 @@ struct PageRunOptions {
 /// ScenarioErrors, std::invalid_argument.
 PageRun page_run(const std::string& file, const PageRunOptions& options);
 
-/// The sweep in a file, none where the file is something else that page_run may know.
-std::optional<storage::SweepTable> sweep_in(const std::string& file);
+/// Whether a file could not be read as a run because it is a sweep.
+bool is_sweep(const base::FileError& error);
+
+/// Tells `outputs` all that these files lead to. Throws what reading a scenario throws.
+void reads_for_pages(Outputs& outputs, const std::vector<std::string>& files, const std::string& library);
 
 /// How run_view tells this run.
 pages::RunViewOptions view_options(const PageRun& run, base::ShownUnits units);

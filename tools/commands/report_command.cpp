@@ -1,5 +1,4 @@
 #include <nlohmann/json.hpp>
-#include <optional>
 #include <stdexcept>
 
 #include "engine/analysis/findings.hpp"
@@ -7,6 +6,7 @@
 #include "engine/base/output_place.hpp"
 #include "engine/pages/sweep_view.hpp"
 #include "engine/pages/window_view.hpp"
+#include "engine/storage/sweep_file.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
@@ -107,18 +107,22 @@ int report_command(const std::vector<std::string>& words) {
   const std::string output = read.values.count("output") ? read.values["output"].as<std::string>()
                                                          : usual_output(files.front(), ".html");
   Outputs outputs(read.values);
-  for (const std::string& file : files) outputs.reads(file);
+  reads_for_pages(outputs, files, options.library);
   outputs.will_write(output);
   nlohmann::json runs = nlohmann::json::array(), sweeps = nlohmann::json::array();
   std::string title;
   const bool windows = read.values.count("windows") > 0;
   for (const std::string& file : files) {
-    if (const std::optional<storage::SweepTable> sweep = sweep_in(file)) {
-      sweeps.push_back(view_of_sweep(file, *sweep, units));
-      if (title.empty()) title = sweep->title;
+    PageRun run;
+    try {
+      run = page_run(file, options);
+    } catch (const base::FileError& error) {
+      if (!is_sweep(error)) throw;
+      const storage::SweepTable sweep = storage::read_sweep(file);
+      sweeps.push_back(view_of_sweep(file, sweep, units));
+      if (title.empty()) title = sweep.title;
       continue;
     }
-    const PageRun run = page_run(file, options);
     nlohmann::json view = pages::run_view(run.scenario, run.outcome, run.band, view_options(run, units));
     if (windows) view["windows"] = windows_of(run.scenario, options.threads);
     runs.push_back(std::move(view));
