@@ -64,7 +64,7 @@
     const at = zone(found);
     const all = [["Hottest flat", say.T(found.hot), at.sign + " " + at.words, at.kind],
                  ["Progress", say.rate(found.rate), found.stalled ? "the bit does not drill" : ""],
-                 ["Wear by the hole", say.wear(found.wear), found.wearCutter && found.wear > 0 ? "worst: cutter " + found.wearCutter : ""],
+                 ["Wear", say.wearLength(found.wear), found.wear > 0 ? `${say.wearPer} drilled, worst cutter ${found.wearCutter}` : ""],
                  ["Power at the bit", say.power(found.power), ""]];
     if (scene.chart.kind === "bevels") all[3] = ["Chipped edges", say.chipNumber(found.chips), "to be expected"];
     if (scene.chart.kind === "cost") all[3] = ["Bit and rig", say.money(found.endCost), "if pulled here"];
@@ -348,6 +348,7 @@
     const scene = scenes[index], state = states[index];
     byId("player").hidden = !scene.upset || !state.open;
     if (!scene.upset) return;
+    byId("first-seconds").checked = state.window < Infinity;
     byId("moment").max = Math.min(state.window, state.settings.seconds + 10);
     byId("play").textContent = stillness.matches ? "Next moment" : "Play";
   }
@@ -414,6 +415,7 @@
     buildControls();
     preparePlayer();
     document.body.classList.toggle("closed", !state.open);
+    window.scrollTo(0, 0);
     try {
       const start = Object.assign({}, usual, scene.start);
       const first = await run(scene, start);
@@ -471,6 +473,7 @@
     }
     steps();
     showAnswer();
+    if (presenting) byId("happened").scrollIntoView({block: "end", behavior: stillness.matches ? "auto" : "smooth"});
   }
 
   function advance() {
@@ -578,6 +581,13 @@
     stop();
     states[index].moment = parseFloat(byId("moment").value);
     moment(states[index].moment);
+  });
+  byId("first-seconds").addEventListener("change", () => {
+    stop();
+    states[index].window = byId("first-seconds").checked ? 30 : Infinity;
+    states[index].moment = undefined;
+    preparePlayer();
+    showPicture();
   });
   byId("save").addEventListener("click", save);
   byId("units").addEventListener("click", changeUnits);

@@ -37,6 +37,8 @@
       wearUnit: field ? "in/100 ft" : "mm/100 m",
       wearRate: (v) => (field ? v * wearShare : v * wearShare),
       wear: (v) => (v > 0 ? rounded(v * wearShare, 2) + (field ? "\u00a0in/100\u00a0ft" : "\u00a0mm/100\u00a0m") : "\u2013"),
+      wearLength: (v) => (v > 0 ? rounded(v * wearShare, 2) + (field ? "\u00a0in" : "\u00a0mm") : "\u2013"),
+      wearPer: field ? "by 100 ft" : "by 100 m",
       power: (v) => (field ? rounded(v / 745.69987, 3) + " hp" : rounded(v / 1000, 3) + " kW"),
       moneyNumber: (perMetre) => units.convert("per_length", perMetre),
       money: (perMetre) => "$" + rounded(units.convert("per_length", perMetre), 3) + units.unit("per_length"),
