@@ -143,6 +143,7 @@
 
   function showTried() {
     const scene = scenes[index], state = states[index];
+    if (!current) return;
     const from = state.beginning;
     const told = from ? compared(scene, from, current) : [];
     const more = scene.now && (told.length || scene.upset || scene.id === "pull")

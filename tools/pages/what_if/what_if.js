@@ -395,14 +395,37 @@
     await newText(await handed.text(), handed.name);
   }
 
+  /// Changes with those of one map that the text does not have yet put together: bit.cutter={leach_depth: 0.2 mm}.
+  function together(sets) {
+    const maps = new Map(), others = [];
+    sets.forEach((set) => {
+      const found = /^(\w+\.\w+)\.(\w+)=(.*)$/.exec(set);
+      if (!found || /^\w+\.\d+$/.test(found[1])) others.push(set);
+      else maps.set(found[1], (maps.get(found[1]) || []).concat(`${found[2]}: ${found[3]}`));
+    });
+    return others.concat(Array.from(maps, ([path, items]) => `${path}={${items.join(", ")}}`));
+  }
+
   async function changedText() {
-    const answer = await ask("change", variants[chosen]);
+    const sets = setsOf(variants[chosen]), bundled = together(sets);
+    let answer = await ask("change", variants[chosen]);
+    if (answer && !answer.ok && bundled.join() !== sets.join()) {
+      const second = await ask("change", variants[chosen], {sets: bundled});
+      if (second && second.ok && (await sameRun(sets, second.text))) answer = second;
+    }
     if (answer === null) return null;
     if (!answer.ok) {
       showProblems(answer.problems, variants[chosen].name);
       return null;
     }
     return answer.text;
+  }
+
+  /// Whether a text means what this text with the changes means.
+  async function sameRun(sets, next) {
+    const [one, other] = [await dullcast.engine.ask({ask: "check", scenario: text, file, sets}),
+                          await dullcast.engine.ask({ask: "check", scenario: next, file})];
+    return one.ok && other.ok && one.resolved === other.resolved;
   }
 
   async function write() {
