@@ -1,5 +1,6 @@
 #include "engine/base/number_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
@@ -68,12 +69,24 @@ std::from_chars_result read_number_by_c(const char* first, const char* last, dou
 }
 
 std::string exact_number_by_c(double value) {
+  if (!std::isfinite(value)) return std::isnan(value) ? "nan" : value < 0.0 ? "-inf" : "inf";
+  // The fewest digits that read back as the value, as d.dddde+xx.
   std::array<char, 32> buffer{};
-  for (int digits = 1; digits <= 17; ++digits) {
-    std::snprintf(buffer.data(), buffer.size(), "%.*g", digits, value);
-    if (std::isnan(value) || std::strtod(buffer.data(), nullptr) == value) break;
+  for (int digits = 0; digits <= 16; ++digits) {
+    std::snprintf(buffer.data(), buffer.size(), "%.*e", digits, value);
+    if (std::strtod(buffer.data(), nullptr) == value) break;
   }
-  return buffer.data();
+  const std::string scientific = buffer.data();
+  const std::size_t e = scientific.find('e');
+  const int power = std::atoi(scientific.c_str() + e + 1);
+  const int behind_point = std::max(
+      0,
+      static_cast<int>(scientific.find('.') == std::string::npos ? 0 : e - scientific.find('.') - 1) - power);
+  // The same digits without an exponent, where that is no longer.
+  std::array<char, 400> plain{};
+  std::snprintf(plain.data(), plain.size(), "%.*f", behind_point, value);
+  const std::string fixed = plain.data();
+  return fixed.size() <= scientific.size() ? fixed : scientific;
 }
 
 std::from_chars_result read_number(const char* first, const char* last, double& value) {

@@ -50,8 +50,11 @@ TEST(NumberText, ComesBackToTheLastBit) {
       ASSERT_EQ(read, value) << text;
       expect_read_alike(text);
     }
-    ASSERT_LE(exact_number(value).size(), exact_number_by_c(value).size());
+    ASSERT_EQ(exact_number(value), exact_number_by_c(value));
   }
+  for (const double value :
+       {0.0, -0.0, 0.0004, 2e-4, 7850.0, 0.0009000000000000001, 1e5, 1e22, 1.5e300, 123456.75, 5e-324, 100.0})
+    EXPECT_EQ(exact_number(value), exact_number_by_c(value));
   EXPECT_EQ(exact_number_by_c(0.1), "0.1");
   EXPECT_EQ(exact_number_by_c(-2.5e-17), "-2.5e-17");
 }
