@@ -29,7 +29,7 @@
     let colourSelect = null, cutterSelect = null;
     if (options.controls !== false) {
       const one = bar.append("label").text("Colour by ");
-      colourSelect = one.append("select").attr("id", id + "-colour");
+      colourSelect = one.append("select").attr("id", id + "-colour-by");
       for (const [value, words] of [["temperature", "temperature"], ["wear", "worn height"]])
         colourSelect.append("option").attr("value", value).text(words);
       colourSelect.property("value", colourBy).on("change", function () {
@@ -37,7 +37,7 @@
         paint();
       });
       const two = bar.append("label").text("Close up: cutter ");
-      cutterSelect = two.append("select").attr("id", id + "-cutter");
+      cutterSelect = two.append("select").attr("id", id + "-close-up");
       cutterSelect.on("change", function () {
         choose(+this.value);
       });

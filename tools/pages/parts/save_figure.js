@@ -7,8 +7,8 @@
     "font-family", "font-size", "font-weight", "font-variant-numeric", "text-anchor", "dominant-baseline", "visibility",
     "paint-order", "stroke-linejoin", "display"];
 
-  // A copy that looks alike without the page's style sheet.
-  function alone(svg) {
+  // A copy that looks alike without the page's style sheet, with a note at its foot.
+  function alone(svg, note) {
     const copy = svg.cloneNode(true);
     const from = svg.querySelectorAll("*"), to = copy.querySelectorAll("*");
     for (let k = 0; k < from.length; ++k) {
@@ -18,7 +18,8 @@
     }
     const box = svg.getBoundingClientRect();
     const view = svg.viewBox.baseVal;
-    const width = view && view.width ? view.width : box.width, height = view && view.height ? view.height : box.height;
+    const width = view && view.width ? view.width : box.width, drawnHeight = view && view.height ? view.height : box.height;
+    const height = drawnHeight + (note ? 22 : 0);
     copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
     copy.setAttribute("width", width);
     copy.setAttribute("height", height);
@@ -29,6 +30,18 @@
     paper.setAttribute("height", "100%");
     paper.setAttribute("fill", getComputedStyle(document.documentElement).getPropertyValue("--paper").trim() || "#ffffff");
     copy.insertBefore(paper, copy.firstChild);
+    if (note) {
+      const page = getComputedStyle(document.body);
+      const text = document.createElementNS("http://www.w3.org/2000/svg", "text");
+      text.textContent = note;
+      text.setAttribute("x", 4);
+      text.setAttribute("y", drawnHeight + 14);
+      text.setAttribute("font-size", 10);
+      text.setAttribute("font-family", page.fontFamily);
+      text.setAttribute("fill", page.color);
+      text.setAttribute("fill-opacity", 0.7);
+      copy.append(text);
+    }
     return { text: new XMLSerializer().serializeToString(copy), width, height };
   }
 
@@ -40,14 +53,14 @@
     setTimeout(() => URL.revokeObjectURL(link.href), 10000);
   }
 
-  // svgText(svg): the figure as the text of an SVG file.
-  // saveSvg(svg, name), savePng(svg, name): hand it to the reader as a file; savePng gives a promise.
-  dullcast.svgText = (svg) => alone(svg).text;
-  dullcast.saveSvg = function (svg, name) {
-    hand(new Blob([alone(svg).text], { type: "image/svg+xml" }), name + ".svg");
+  // svgText(svg, note): the figure as the text of an SVG file, with a note at its foot where there is one.
+  // saveSvg(svg, name, note), savePng(svg, name, note): hand it to the reader as a file; savePng gives a promise.
+  dullcast.svgText = (svg, note) => alone(svg, note).text;
+  dullcast.saveSvg = function (svg, name, note) {
+    hand(new Blob([alone(svg, note).text], { type: "image/svg+xml" }), name + ".svg");
   };
-  dullcast.pngOf = function (svg) {
-    const { text, width, height } = alone(svg);
+  dullcast.pngOf = function (svg, note) {
+    const { text, width, height } = alone(svg, note);
     return new Promise((done, failed) => {
       const image = new Image();
       const place = URL.createObjectURL(new Blob([text], { type: "image/svg+xml" }));
@@ -66,5 +79,5 @@
       image.src = place;
     });
   };
-  dullcast.savePng = (svg, name) => dullcast.pngOf(svg).then((blob) => hand(blob, name + ".png"));
+  dullcast.savePng = (svg, name, note) => dullcast.pngOf(svg, note).then((blob) => hand(blob, name + ".png"));
 })();

@@ -51,13 +51,13 @@
     return { units: () => units, dark: set };
   };
 
-  // Two small buttons that save the figure which `svgOf` gives.
-  dullcast.saveButtons = function (name, svgOf) {
+  // Two small buttons that save the figure which `svgOf` gives, with a note at its foot.
+  dullcast.saveButtons = function (name, svgOf, note) {
     const make = dullcast.make;
     const svg = make("button", { type: "button", class: "small", "aria-label": "Save " + name + " as SVG" }, "SVG");
     const png = make("button", { type: "button", class: "small", "aria-label": "Save " + name + " as PNG" }, "PNG");
-    svg.addEventListener("click", () => dullcast.saveSvg(svgOf(), name));
-    png.addEventListener("click", () => dullcast.savePng(svgOf(), name));
+    svg.addEventListener("click", () => dullcast.saveSvg(svgOf(), name, note));
+    png.addEventListener("click", () => dullcast.savePng(svgOf(), name, note));
     return make("span", { class: "save only-screen" }, svg, png);
   };
 })();

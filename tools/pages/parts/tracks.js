@@ -113,10 +113,10 @@
       const whole = [0, bottom || 1];
       const shown = window_ || whole;
       const narrow = width < 640;
-      const axis = narrow ? 36 : 46, column = narrow ? 54 : 104, events = narrow ? 12 : 16, gap = narrow ? 9 : 12;
+      const axis = narrow ? 36 : 46, column = narrow ? 54 : 104, events = narrow ? 12 : 16, gap = narrow ? 9 : 11;
       const left = axis + column + events;
       const tracks = definitions();
-      const least = narrow ? 72 : 96;
+      const least = narrow ? 72 : 88;
       const inRow = Math.max(1, Math.min(tracks.length, Math.floor((width - left) / (least + gap))));
       const bands = Math.ceil(tracks.length / inRow);
       const high = options.height || (narrow ? 330 : bands > 1 ? 420 : 560);
@@ -239,7 +239,8 @@
       for (let count = 5; count > 0; --count) {
         ticks = x.ticks(count);
         const widest = Math.max(...ticks.map((tick) => units.plain(tick, 4).length)) * 6.4 + 7;
-        if (ticks.length < 2 || widest * (ticks.length - 1) < x(ticks[ticks.length - 1]) - x(ticks[0])) break;
+        // The outermost lean inwards by half a label.
+        if (ticks.length < 2 || widest * (ticks.length - 0.4) < x(ticks[ticks.length - 1]) - x(ticks[0])) break;
         if (count === 1) ticks = [ticks[0], ticks[ticks.length - 1]];
       }
       for (const tick of ticks) {

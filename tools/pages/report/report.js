@@ -30,9 +30,19 @@
     return make("section", { id, "aria-labelledby": id + "-title" }, make("h2", { id: id + "-title" }, title), children);
   }
 
-  function figureBar(name, svgOf, ...controls) {
-    return make("div", { class: "controls figure-bar" }, controls, dullcast.saveButtons(name, svgOf));
+  // What a figure carries with it wherever it goes.
+  const noteOf = (view) => view.title + ". Estimates" + (view.band && view.band.length ? ", central case; " + bandWords(view) : "") + ". " + view.made_by;
+  function bandWords(run) {
+    const end = Object.fromEntries(run.band.map((b) => [b.end, b.words]));
+    return "rework: low life " + end.low + ", high life " + end.high + " (" + (run.calibrated ? "calibrated" : "uncalibrated") + ")";
   }
+
+  function figureBar(name, svgOf, note, ...controls) {
+    return make("div", { class: "controls figure-bar" }, controls, dullcast.saveButtons(name, svgOf, note));
+  }
+
+  // The case that figures show, its band and the verdict, in a line.
+  const standing = (run, units) => "Shown is the central case" + (run.band.length ? "; " + bandWords(run) : "") + ". " + capital(units.say(run.verdict.words)) + ".";
 
   // What a customer reads first.
   function firstScreen(run) {
@@ -40,9 +50,9 @@
       const due = run.rework_due;
       const band = Object.fromEntries(run.band.map((b) => [b.end, b]));
       const big = make("div", { class: "big" },
-        make("p", { class: "over" }, due ? "Rework falls due in" : "Rework"),
-        make("p", { class: "headline", id: "headline" }, due ? "hole " + due.hole + " of " + run.holes_planned : run.due_words.replace(/^not in/, "not due in")),
-        make("p", { class: "under" }, due ? "after " + units.show("depth", due.footage, 4) + " and " + units.show("hours", due.rotating_time) + " of rotating, at " + units.show("depth", due.depth) + " in that hole" : "after " + units.show("depth", run.rows.footage[run.rows.footage.length - 1], 4) + " in all"));
+        make("p", { class: "over" }, due ? (run.holes_planned === 1 ? "Rework falls due at" : "Rework falls due in") : "Rework"),
+        make("p", { class: "headline", id: "headline" }, due ? (run.holes_planned === 1 ? units.show("depth", due.depth) : "hole " + due.hole + " of " + run.holes_planned) : run.due_words.replace(/^not in/, "not due in")),
+        make("p", { class: "under" }, due ? "after " + units.show("depth", due.footage, 4) + " and " + units.show("hours", due.rotating_time) + " of rotating" + (run.holes_planned === 1 ? "" : ", at " + units.show("depth", due.depth) + " in that hole") : "after " + units.show("depth", run.rows.footage[run.rows.footage.length - 1], 4) + " in all"));
       const facts = make("dl", { class: "facts" });
       const fact = (term, ...value) => facts.append(make("div", {}, make("dt", {}, term), make("dd", {}, value)));
       if (due) fact("By the rule", capital(units.say(due.rule_words)), make("span", { class: "why" }, due.cutter_words));
@@ -67,7 +77,7 @@
     const lifeBox = make("div", { class: "figure-box", id: "life" });
     const lifeSection = section("life-of-the-bit", "Life of the bit",
       make("p", { class: "lead" }, "Every cutter's worn height over all that the bit drills, and the hottest cutter of each hole. The shaded span is where rework falls due in eight cases of ten. Choose a hole by clicking on it."),
-      figureBar(name + "-life", () => life.svg), lifeBox);
+      figureBar(name + "-life", () => life.svg, noteOf(run)), lifeBox);
 
     const holeSelect = make("select", { id: "hole", "aria-label": "Hole" });
     for (const hole of run.holes) if (hole.first_row !== null) holeSelect.append(make("option", { value: hole.number }, hole.number));
@@ -80,9 +90,10 @@
     const where = make("p", { class: "lead", id: "bit-where" });
     const tracksSection = section("over-depth", "One hole over depth",
       make("p", { class: "lead" }, "Point at a depth, or use the arrow keys: the bit below is drawn as it is there. Drag over a range to zoom in."),
-      figureBar(name + "-hole", () => tracks.svg, make("label", {}, "Hole ", holeSelect), make("label", {}, "over ", along), zoomIn, zoomOut, whole), tracksBox, trackKey());
+      live(make("p", { class: "lead standing" }), (p, u) => p.append(standing(run, u))),
+      figureBar(name + "-hole", () => tracks.svg, noteOf(run), make("label", {}, "Hole ", holeSelect), make("label", {}, "over ", along), zoomIn, zoomOut, whole), tracksBox, trackKey());
     const bitSection = section("the-bit", "The bit at that depth", where, bitBox, make("div", { class: "controls" },
-      ["below", "section", "cutter"].map((which) => make("span", {}, { below: "From below ", section: "Section ", cutter: "Close up " }[which], dullcast.saveButtons(name + "-bit-" + which, () => bit.figures[which])))));
+      ["below", "section", "cutter"].map((which) => make("span", {}, { below: "From below ", section: "Section ", cutter: "Close up " }[which], dullcast.saveButtons(name + "-bit-" + which, () => bit.figures[which], noteOf(run))))));
     place.append(lifeSection, tracksSection, bitSection);
 
     const units = shell.units();
@@ -136,7 +147,7 @@
     run.windows.forEach((window_, k) => {
       const place = make("div", { class: "figure-box" });
       let map = null;
-      box.append(make("div", {}, place, make("div", { class: "controls" }, dullcast.saveButtons(name + "-window-" + window_.layer, () => map.svg))));
+      box.append(make("div", {}, place, make("div", { class: "controls" }, dullcast.saveButtons(name + "-window-" + window_.layer, () => map.svg, noteOf(run)))));
       map = dullcast.windowMap(place, run, k, { units: shell.units() });
       redraws.push((u) => map.setUnits(u));
     });
@@ -149,7 +160,7 @@
     const figure = (id, title, words, build, ...controls) => {
       const box = make("div", { class: "figure-box", id });
       let made = null;
-      const all = section(id + "-section", title, make("p", { class: "lead" }, words), figureBar(name + "-" + id, () => made.svg, ...controls), box);
+      const all = section(id + "-section", title, make("p", { class: "lead" }, words), figureBar(name + "-" + id, () => made.svg, noteOf(sweep), ...controls), box);
       main.append(all);
       made = build(box);
       redraws.push((u) => made.setUnits(u));
@@ -173,7 +184,7 @@
       sweep.sensitivities.forEach((one, k) => {
         const box = make("div", { class: "figure-box" });
         let made = null;
-        two.append(make("div", {}, make("h3", {}, capital(one.name) + (one.censored > 0 ? " (without " + one.censored + " runs in which none was due)" : "")), box, make("div", { class: "controls" }, dullcast.saveButtons(name + "-sensitivity-" + one.outcome, () => made.svg))));
+        two.append(make("div", {}, make("h3", {}, capital(one.name) + (one.censored > 0 ? " (without " + one.censored + " runs in which none was due)" : "")), box, make("div", { class: "controls" }, dullcast.saveButtons(name + "-sensitivity-" + one.outcome, () => made.svg, noteOf(sweep)))));
         made = dullcast.sensitivityChart(box, sweep, { units: shell.units(), which: k });
         redraws.push((u) => made.setUnits(u));
       });
@@ -273,7 +284,7 @@
 
   function sideBySide() {
     const box = make("div", { class: "figure-box", id: "life-of-all" });
-    const all = section("side-by-side", "Side by side", figureBar("side-by-side", () => chart.svg), box);
+    const all = section("side-by-side", "Side by side", figureBar("side-by-side", () => chart.svg, "Estimates. " + runs[0].made_by), box);
     main.append(all);
     const chart = dullcast.lifeChart(box, runs, { units: shell.units() });
     redraws.push((u) => chart.setUnits(u));
