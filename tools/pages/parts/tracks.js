@@ -170,7 +170,7 @@
       const shown = d3.scaleLinear().domain(y.domain().map((v) => units.convert(placeKind(), v))).range([0, high]);
       g.attr("class", "axis").call(d3.axisLeft(shown).ticks(Math.max(4, Math.round(high / 60))).tickSizeOuter(0));
       g.append("text").attr("x", 0).attr("y", -33).attr("class", "unit").attr("text-anchor", "end").text(units.unit(placeKind()));
-      g.append("text").attr("x", 0).attr("y", -50).attr("class", "head").attr("text-anchor", "end").text(along === "time" ? "Time" : "Depth");
+      g.append("text").attr("x", -34).attr("y", -50).attr("class", "head").attr("text-anchor", "start").text(along === "time" ? "Time" : "Depth");
     }
 
     // Stretches of the column between two places: layers over depth, what was drilled over time.
@@ -195,7 +195,7 @@
           .append("title").text(one.layer.rock + ", " + units.show("depth", one.layer.top) + " to " + units.show("depth", one.layer.bottom) + (one.layer.note ? ": " + one.layer.note : ""));
         const seen0 = Math.max(y0, place.top), seen1 = Math.min(y1, place.top + place.y.range()[1]);
         if (seen1 - seen0 < 13) continue;
-        const words = g.append("text").attr("class", "rock-name").attr("x", place.x + place.width / 2).attr("y", (seen0 + seen1) / 2).attr("text-anchor", "middle").attr("dominant-baseline", "central");
+        const words = g.append("text").attr("class", place.narrow ? "rock-name narrow" : "rock-name").attr("x", place.x + place.width / 2).attr("y", (seen0 + seen1) / 2).attr("text-anchor", "middle").attr("dominant-baseline", "central");
         const parts = one.layer.rock.split(" ");
         if (place.narrow && parts.length > 1 && seen1 - seen0 > 13 * parts.length)
           parts.forEach((part, k) =>
@@ -232,7 +232,7 @@
       g.append("rect").attr("x", at.x0).attr("y", at.top).attr("width", at.width).attr("height", at.high).attr("class", "frame");
       g.append("text").attr("x", at.x0).attr("y", at.top - 50).attr("class", "head").text(track.name);
       const unit = (track.before || "") + units.unit(track.kind);
-      g.append("text").attr("x", at.x0 + at.width).attr("y", at.top - 50).attr("class", "unit").attr("text-anchor", "end").text(unit);
+      g.append("text").attr("x", at.x0 + at.width).attr("y", at.top - (at.width < 84 ? 21 : 50)).attr("class", "unit").attr("text-anchor", "end").text(unit);
       const value = g.append("text").attr("x", at.x0).attr("y", at.top - 33).attr("class", "reading only-screen");
       // As many as stand beside each other.
       let ticks = [];
