@@ -76,6 +76,8 @@ std::string inspect_words(const std::vector<simulation::LifeEnd>& band,
     return low->hole == 0 ? "in the first hole already: one bit in ten is due within it"
                           : "after hole " + std::to_string(low->hole) +
                                 " at the latest: one bit in ten is due in the next";
+  if (low == nullptr && outcome.rework_due && outcome.rework_due->hole == 0)
+    return "in the first hole already: no band was asked for";
   if (low == nullptr && outcome.rework_due)
     return "well before hole " + std::to_string(outcome.rework_due->hole + 1) + ": no band was asked for";
   return "whenever it is out of the hole";

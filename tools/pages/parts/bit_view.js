@@ -237,6 +237,8 @@
     // One cutter: its face with the flat's chord, and the flat seen square on, both to one scale.
     function closeUp(hue) {
       const i = chosen - 1, c = view.bit.cutters[i], by = view.rows.cutters;
+      // Both units at once would not fit beside their labels.
+      const one = units.system === "both" ? dullcast.units("field") : units;
       const u = by.worn_height[i][row] || 0;
       close.selectAll("*").remove();
       const a = c.diameter / 2, scale = 58 / a, cx = 74, cy = 84;
@@ -261,12 +263,12 @@
       close.append("text").attr("x", fx).attr("y", fy + reach + 18).attr("class", "label").attr("text-anchor", "middle").text("the flat, seen square on");
       const chance = -Math.expm1(-(by.chip_hazard[i][row] || 0));
       const lines = [
-        ["flat", units.show("temperature", by.flat_temperature[i][row])],
-        ["worn height", units.show("length", u)],
-        ["flat's area", units.show("area", by.flat_area[i][row])],
+        ["flat", one.show("temperature", by.flat_temperature[i][row])],
+        ["worn height", one.show("length", u)],
+        ["flat's area", one.show("area", by.flat_area[i][row])],
         ["heat damage", units.plain(by.heat_damage[i][row], 2) + " of 1"],
         ["chip chance so far", units.show("share", chance, 2)],
-        ["size", units.show("length", c.diameter) + " by " + units.show("length", c.length)],
+        ["size", one.show("length", c.diameter) + " by " + one.show("length", c.length)],
         ["back rake", units.show("angle", c.back_rake)],
         ["grade", c.grade],
       ];

@@ -60,7 +60,8 @@
         make("th", { scope: "row" }, make("span", { class: "huge" }, place(row.from) + "\u2013" + place(row.to))),
         make("td", {}, make("div", { class: "rock-cell" }, swatch(row.pattern), make("div", {}, make("b", {}, row.rock), make("span", { class: "small grade grade-" + row.grade }, grades[row.grade])))),
         make("td", { "data-unit": units.unit("weight") }, make("span", { class: "huge" }, (row.held_by_feed ? "\u2264\u200a" : "") + round("weight", row.weight, steps.weight)),
-          row.held_by_feed ? make("span", { class: "small" }, "feed holds back") : null),
+          view.weight_limit > 0 && row.weight > 1.001 * view.weight_limit && !row.held_by_feed ? make("span", { class: "small warn" }, "\u25b2 over the limit")
+            : row.held_by_feed ? make("span", { class: "small" }, "feed holds back") : null),
         make("td", {}, make("span", { class: "huge" }, round("rotary_speed", row.rotary_speed, 1))),
         make("td", { "data-unit": units.unit(flow) }, least),
         make("td", { "data-unit": units.unit("progress") }, row.progress === null ? "\u2013" : units.plain(units.convert("progress", row.progress), 2)),

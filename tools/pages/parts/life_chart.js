@@ -75,7 +75,9 @@
         if (one)
           view.rows.cutters.worn_height.forEach((values) => curve(footage, values, wear, "length", "line faint"));
         curve(footage, data.worst(), wear, "length", "line strong", style);
-        perHole(view, data).forEach((h) => {
+        // Of few holes a line says more than a bar a hole.
+        if (data.holes.size <= 3) curve(footage, data.hottest(), warm, "temperature", "line strong", one ? dullcast.colours.line(1) : style);
+        else perHole(view, data).forEach((h) => {
           const rect = inside.append("rect").attr("class", "hole-heat").attr("x", at(h.from)).attr("width", Math.max(1, at(h.to) - at(h.from) - (at(h.to) - at(h.from) > 4 ? 1 : 0)))
             .attr("y", warm(units.convert("temperature", h.hottest))).attr("height", one ? bottom - warm(units.convert("temperature", h.hottest)) : 2.5)
             .style("fill", one ? dullcast.colours.value((h.hottest - coldest) / (highest - coldest)) : style.colour);

@@ -232,7 +232,7 @@
       g.append("rect").attr("x", at.x0).attr("y", at.top).attr("width", at.width).attr("height", at.high).attr("class", "frame");
       g.append("text").attr("x", at.x0).attr("y", at.top - 50).attr("class", "head").text(track.name);
       const unit = (track.before || "") + units.unit(track.kind);
-      g.append("text").attr("x", at.x0 + at.width).attr("y", at.top - (at.width < 84 ? 21 : 50)).attr("class", "unit").attr("text-anchor", "end").text(unit);
+      g.append("text").attr("x", at.x0 + at.width).attr("y", at.top - (at.width < 98 ? 21 : 50)).attr("class", "unit").attr("text-anchor", "end").text(unit);
       const value = g.append("text").attr("x", at.x0).attr("y", at.top - 33).attr("class", "reading only-screen");
       // As many as stand beside each other.
       let ticks = [];

@@ -76,7 +76,7 @@
 
     const lifeBox = make("div", { class: "figure-box", id: "life" });
     const lifeSection = section("life-of-the-bit", "Life of the bit",
-      make("p", { class: "lead" }, "Every cutter's worn height over all that the bit drills, and the hottest cutter of each hole. The shaded span is where rework falls due in eight cases of ten. Choose a hole by clicking on it."),
+      make("p", { class: "lead" }, "Every cutter's worn height over all that the bit drills, and the hottest cutter. " + (run.band.length && run.band[0].due ? "The shaded span is where rework falls due in eight cases of ten. " : "") + (run.holes.length > 1 ? "Choose a hole by clicking on it." : "")),
       figureBar(name + "-life", () => life.svg, noteOf(run)), lifeBox);
 
     const holeSelect = make("select", { id: "hole", "aria-label": "Hole" });
