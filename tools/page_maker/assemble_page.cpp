@@ -19,6 +19,13 @@ std::string_view inside_element(const std::string& path, std::string_view end) {
   return text;
 }
 
+/// Who made a script of third_party/NAME/ and under which terms, as a comment: a page is a copy that has to
+/// say so. Nothing for our own.
+std::string licence_of(const std::string& path) {
+  if (path.rfind("third_party/", 0) != 0) return "";
+  return "/*\n" + std::string(inside_element(path.substr(0, path.rfind('/')) + "/LICENSE", "*/")) + "*/\n";
+}
+
 bool is_id(std::string_view id) {
   return !id.empty() && std::all_of(id.begin(), id.end(), [](char letter) {
     return letter == '-' || std::isalnum(static_cast<unsigned char>(letter)) != 0;
@@ -88,7 +95,9 @@ std::string assemble_page(const Page& page) {
             "</script>\n";
   }
   for (const std::string& script : page.scripts)
-    (html += "<script>\n").append(inside_element(script, "</script")).append("</script>\n");
+    (html += "<script>\n" + licence_of(script))
+        .append(inside_element(script, "</script"))
+        .append("</script>\n");
   return html += "</body>\n</html>\n";
 }
 

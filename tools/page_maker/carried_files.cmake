@@ -21,6 +21,7 @@ set(DULLCAST_PAGE_FILES
   card/card_page.js
   report/report.html
   report/report.js
+  third_party/d3/LICENSE
   third_party/d3/d3.min.js
   parts/engine.js
   engine/program.js

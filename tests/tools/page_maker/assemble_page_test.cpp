@@ -54,6 +54,13 @@ TEST(AssemblePage, RefusesWhatItDoesNotCarryAndIdsThatAreNone) {
   EXPECT_THROW(assemble_page(page), std::logic_error);
 }
 
+TEST(AssemblePage, ScriptsOfOthersCarryTheirLicence) {
+  const std::string html = assemble_page(small_page());
+  const std::size_t licence = html.find("Permission to use, copy, modify");
+  ASSERT_NE(licence, std::string::npos);
+  EXPECT_LT(licence, html.find("!function(t,n)"));
+}
+
 TEST(AssemblePage, EveryCarriedFileIsThereWhole) {
   for (const std::string_view path : page_file_paths()) {
     const std::string_view text = page_file(path);
