@@ -24,9 +24,8 @@ struct Page {
 
 /// One HTML file with all of it inside. A Content-Security-Policy forbids it to fetch anything: it opens from
 /// a memory stick as it does on a screen in the office. Scripts of third_party/ carry their LICENSE before
-/// them. Throws std::out_of_range for a file that is not
-/// carried, and std::logic_error for an id that is none and for a script or style that would end its own
-/// element.
+/// them. Throws std::out_of_range for a file that is not carried, and std::logic_error for an id that is none
+/// and for a script or style that would end its own element.
 std::string assemble_page(const Page& page);
 
 /// Text as it stands in HTML: & < > " ' told by name.
