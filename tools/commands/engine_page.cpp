@@ -40,8 +40,8 @@ page_maker::Page engine_page(const std::string& body, const std::string& style, 
   page.styles = {"parts/style.css", "parts/card.css", style};
   page.body = body;
   page.scripts = {"third_party/d3/d3.min.js"};
-  for (const char* part : {"units", "shell", "colours", "rock_patterns", "run_rows", "save_figure",
-                           "bit_shapes", "bit_view", "tracks", "card", "engine"})
+  for (const char* part : {"units", "shell", "colours", "rock_patterns", "figure_size", "run_rows",
+                           "save_figure", "bit_shapes", "bit_view", "tracks", "card", "engine"})
     page.scripts.push_back(std::string("parts/") + part + ".js");
   const input::LibraryTexts texts = input::read_library_texts(library_folder(library, scenario.file));
   page.data = {

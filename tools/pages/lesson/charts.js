@@ -70,8 +70,10 @@
     make("text", {x: em * 0.3, y: em * 0.95, class: "axis-name"}, root, options.y.name);
     (options.lines || []).filter((line) => inside(line.at, options.y)).forEach((line) => {
       make("line", {x1: left, x2: wide - right, y1: y(line.at), y2: y(line.at), class: "mark " + line.kind}, root);
-      make("text", {x: wide - right - 4, y: y(line.at) - em * 0.35, "text-anchor": "end", class: "mark-name"}, root,
-           line.words);
+      // At the right end, or where the picture says that nothing is in the way.
+      const place = options.namesAt === undefined ? {x: wide - right - 4, "text-anchor": "end"}
+                                                  : {x: left + options.namesAt * (wide - right - left), "text-anchor": "start"};
+      make("text", Object.assign(place, {y: y(line.at) - em * 0.35, class: "mark-name"}), root, line.words);
     });
     return {root, x, y, em, left, right, top, bottom, wide, tall};
   }
@@ -88,12 +90,12 @@
     });
     (options.flags || []).forEach((flag) => {
       make("line", {x1: f.x(flag.at), x2: f.x(flag.at), y1: f.top, y2: f.tall - f.bottom, class: "flag"}, f.root);
-      make("text", {x: f.x(flag.at) + 4, y: f.top + f.em, class: "mark-name"}, f.root, flag.words);
+      make("text", {x: f.x(flag.at) - 5, y: f.tall - f.bottom - f.em * 0.5, "text-anchor": "end", class: "mark-name"}, f.root, flag.words);
     });
     const crossings = (options.crossings || []).map((c) => {
       const group = make("g", {class: "crossing"}, f.root);
       make("circle", {cx: f.x(c.at), cy: f.y(c.level), r: f.em * 0.42}, group);
-      make("text", {x: f.x(c.at) + f.em * 0.6, y: f.y(c.level) + f.em * 1.25}, group, c.words);
+      make("text", {x: f.x(c.at) + f.em * 0.7, y: f.y(c.level) + f.em * 1.35}, group, c.words);
       return {group, at: c.at};
     });
     const pen = make("circle", {r: f.em * 0.4, class: "pen"}, f.root);

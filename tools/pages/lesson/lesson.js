@@ -206,6 +206,8 @@
     wantedRun = null;
     const began = movedAt;
     movedAt = 0;
+    // A bit that burns takes long to follow; say that it is being worked out.
+    const late = setTimeout(() => document.body.classList.add("working"), 300);
     try {
       const result = await run(scene, state.settings, "slider");
       if (result && asked.entry === entry) {
@@ -230,6 +232,8 @@
       if (!Array.isArray(problems)) throw problems;
       trouble(problems);
     } finally {
+      clearTimeout(late);
+      document.body.classList.remove("working");
       running = false;
       if (wantedRun) requestAnimationFrame(runNewest);
       else fill();

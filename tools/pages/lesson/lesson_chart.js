@@ -66,14 +66,14 @@
                name: control.name + (control.unit ? ", " + control.unit(say) : "")};
     const axis = heatAxis(say, found.marks, Math.max(found.hot, ...have.map((p) => p[1].hot)));
     const twice = scene.chart.second === "wearRate";
-    const height = twice ? Math.max(160, target.clientWidth * 0.33) : undefined;
+    const height = twice ? Math.max(170, target.clientWidth * 0.44) : undefined;
     const first = document.createElement("div"), second = document.createElement("div");
     target.replaceChildren(...(twice ? [first, second] : [first]));
     const merge = (list, value) =>
       list.concat([[settings[over], found]]).sort((a, b) => a[0] - b[0]).filter((p) => p[1]).map((p) => [control.shown(say, p[0]), value(p[1])]);
     const hot = (f) => say.degrees(f.hot);
     dullcast.lessonCharts.curve(first, Object.assign(axis, {
-      x, height, label: `Hottest flat over ${control.name.toLowerCase()}; now ${say.T(found.hot)} at ${control.words(say, settings[over])}.`,
+      x, height, namesAt: scene.chart.namesAt, label: `Hottest flat over ${control.name.toLowerCase()}; now ${say.T(found.hot)} at ${control.words(say, settings[over])}.`,
       curves: [{kind: "one", points: merge(have, hot)}],
       here: [control.shown(say, settings[over]), hot(found)],
       began: began ? [control.shown(say, began[0]), hot(began[1])] : null,
@@ -207,7 +207,7 @@
       crossings.push({at: found.crossed.ruin, level: say.degrees(found.marks.ruin), words: say.seconds(found.crossed.ruin)});
     const back = found.upset.until - from;
     const pen = dullcast.lessonCharts.strip(target, Object.assign(axis, {
-      x: {low: 0, high: shown, name: "seconds after the pump stopped"}, times: times.map((t) => Math.max(0, t)),
+      x: {low: 0, high: shown, name: "seconds after the pump stopped"}, namesAt: 0.16, times: times.map((t) => Math.max(0, t)),
       traces: [{kind: "one", values}, {kind: "water", values: second}], crossings,
       flags: back <= shown ? [{at: back, words: "pump back"}] : [],
       label: "Hottest flat over the seconds after the pump stopped. " +

@@ -12,7 +12,7 @@
 //   told(p, say)         sentences on the probes
 //   try                  what to move
 //   now(f, p, say)       further sentences on what was just run, or nothing
-//   chart                {kind, over}: see lesson_chart.js
+//   chart                {kind, over, namesAt}: see lesson_chart.js
 //   rule                 the sentence to take home; a test holds each against the engine (tests/pages/lesson.test.mjs)
 (function () {
   "use strict";
@@ -53,7 +53,7 @@
         return all;
       },
       try: "Make it hot with weight alone, then with speed alone. Then wear the bit down further and try weight again.",
-      chart: {kind: "curve", over: "speed", show: "hot"},
+      chart: {kind: "curve", over: "speed", namesAt: 0.02},
       rule: "Heat is the force on the flats times their speed. Speed always heats. Weight heats while the bit skids; once it " +
             "bites, more weight cuts.",
     },
@@ -83,7 +83,7 @@
         return all;
       },
       try: "Find the flow at which the line is crossed. Speed up the bit and find it again. Then try mud, and air.",
-      chart: {kind: "curve", over: "flow", show: "hot"},
+      chart: {kind: "curve", over: "flow"},
       rule: "Flow has a cliff. Above it more flow hardly cools; below it cuttings stay, steam forms and the flats burn. " +
             "If progress falls off and nothing else changed, look at the flow.",
     },
@@ -178,15 +178,15 @@
         return change < -10 ? "cooler" : change < 40 ? "same" : "hotter";
       },
       told(p, say) {
-        const all = [`New: ${say.T(p.start.hot)}. With ${say.mm(1)} gone: ${say.T(p.worn.hot)}, under the same weight. A bigger flat ` +
-                     "carries more of the weight, so more of the work is rubbing."];
+        const all = [`New: ${say.T(p.start.hot)}. With ${say.mm(1)} gone: ${say.T(p.worn.hot)}, under the same weight.` +
+                     (p.worn.hot > p.start.hot ? " A bigger flat carries more of the weight, so more of the work is rubbing." : "")];
         if (p.worn.wear > p.start.wear)
           all.push(`Progress falls from ${say.rate(p.start.rate)} to ${say.rate(p.worn.rate)}, and each foot costs ` +
                    `${say.times(p.worn.wear / p.start.wear)} the wear of a new bit. So it is duller still for the next foot.`);
         return all;
       },
       try: "Age the bit from new to dull. Then find a setting at which the dull bit stays under the first line.",
-      chart: {kind: "curve", over: "wear", show: "hot", second: "wearRate"},
+      chart: {kind: "curve", over: "wear", second: "wearRate", namesAt: 0.02},
       rule: "Wear makes heat and heat makes wear. A bit that slows down at the same weight is getting dull: do not answer with " +
             "speed.",
     },

@@ -10,7 +10,7 @@
   function rowsOf(views, units) {
     const first = views.find((v) => v);
     const all = [
-      {label: "Rework is due", big: true, of: (v) => (v.rework_due ? "hole " + v.rework_due.hole + " of " + v.holes_planned : v.due_words),
+      {label: "Rework", big: true, of: (v) => (v.rework_due ? "hole " + v.rework_due.hole + " of " + v.holes_planned : v.due_words.replace(/^not in/, "not due in")),
        number: (v) => (v.rework_due ? v.rework_due.footage : NaN)},
       {label: "after", of: (v) => (v.rework_due ? units.show("depth", v.rework_due.footage, 4) + ", " + units.show("hours", v.rework_due.rotating_time) + " rotating" : "\u2013"),
        number: (v) => (v.rework_due ? v.rework_due.rotating_time : NaN)},

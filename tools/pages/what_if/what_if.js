@@ -275,7 +275,7 @@
   function headline() {
     const all = variants.filter((v) => v.view);
     const words = all.map((v) => (variants.length > 1 ? v.name + ": " : "") +
-      (v.view.rework_due ? "rework is due in hole " + v.view.rework_due.hole + " of " + v.view.holes_planned : "rework is due " + v.view.due_words)).join(". ") + (all.length ? "." : "");
+      (v.view.rework_due ? "rework is due in hole " + v.view.rework_due.hole + " of " + v.view.holes_planned : "rework is " + v.view.due_words.replace(/^not in/, "not due in"))).join(". ") + (all.length ? "." : "");
     byId("headline").textContent = words ? words[0].toUpperCase() + words.slice(1) : "";
   }
 
