@@ -35,7 +35,7 @@
   });
 
   /// The changes of lesson.yaml, as `dullcast run --set` takes them.
-  function setsOf(settings, upset) {
+  function setsOf(settings, scene) {
     const gas = settings.fluid === "air";
     const flow = gas ? settings.air + " ft3/min" : settings.flow + " gal/min";
     const sets = [`layers.1.rock=${settings.rock}`, `plan.1.weight_on_bit=${settings.weight} lbf`,
@@ -45,7 +45,8 @@
     if (gas) sets.push(`plan.0.flow=${flow}`);
     if (settings.leached === "yes") sets.push("bit.cutter.leach_depth=0.2 mm", "bit.cutter.leach_side_depth=0.2 mm");
     if (settings.feet !== 2) sets.push(`layers.1.bottom=${130 + settings.feet} ft`);
-    if (upset) sets.push(`upsets=[{from: 131 ft, lasts: ${settings.seconds} s, pump: off}]`);
+    if (scene.stopAt) sets.push("repeat.stop_at=" + scene.stopAt);
+    if (scene.upset) sets.push(`upsets=[{from: 131 ft, lasts: ${settings.seconds} s, pump: off}]`);
     return sets;
   }
 

@@ -21,7 +21,7 @@
   const known = new Map();  // findings by what was set
   const views = new Map();  // the last few whole views
 
-  const keyOf = (scene, settings) => setsOf(settings, scene.upset).join("|");
+  const keyOf = (scene, settings) => setsOf(settings, scene).join("|");
   const text = (what, ...given) => (typeof what === "function" ? what(...given) : what);
 
   function list(target, sentences) {
@@ -41,7 +41,7 @@
     const key = keyOf(scene, settings);
     if (views.has(key)) return {settings, view: views.get(key), found: known.get(key)};
     const answer = await dullcast.engine.ask({ask: "run", scenario: data.scenario, file: data.file,
-                                              sets: setsOf(settings, scene.upset), units: "field", slot,
+                                              sets: setsOf(settings, scene), units: "field", slot,
                                               rows: scene.upset ? 700 : 120});
     if (answer === null) return null;
     if (!answer.ok) throw answer.problems;
@@ -55,8 +55,8 @@
   // ---- what is seen of a run
 
   function zone(found) {
-    if (found.hot >= found.marks.ruin) return {sign: "\u25cf", kind: "ruin", words: "past the second line: diamond is lost"};
-    if (found.hot >= found.marks.faster) return {sign: "\u25d0", kind: "faster", words: "past the first line: it wears faster"};
+    if (found.hot >= found.marks.ruin) return {sign: "\u25cf", kind: "ruin", words: "past the second line, where diamond is lost"};
+    if (found.hot >= found.marks.faster) return {sign: "\u25d0", kind: "faster", words: "past the first line, where diamond wears faster"};
     return {sign: "\u25cb", kind: "cool", words: "under the first line"};
   }
 
@@ -119,7 +119,7 @@
     showPicture();
     if (state.shown) showTried();
     byId("command").textContent = "dullcast run lesson.yaml \\\n" +
-      setsOf(state.settings, scene.upset).map((set) => `    --set "${set}"`).join(" \\\n");
+      setsOf(state.settings, scene).map((set) => `    --set "${set}"`).join(" \\\n");
   }
 
   // ---- what happened, in words made from the numbers
@@ -181,7 +181,7 @@
   // ---- sliders
 
   let built = {};
-  let wantedRun = null, running = false, movedAt = 0;
+  let wantedRun = null, running = false, movedAt = 0, lastMove = 0;
 
   function changed(id, value, settled) {
     const state = states[index], scene = scenes[index];
@@ -193,7 +193,8 @@
       state.over = id;
     }
     if (built[id]) built[id].show(value, say);
-    if (!movedAt) movedAt = performance.now();
+    lastMove = performance.now();
+    if (!movedAt) movedAt = lastMove;
     wantedRun = {entry, settled};
     if (!running) requestAnimationFrame(runNewest);
     if (settled) state.moved += 1;
@@ -265,6 +266,8 @@
     filling = true;
     try {
       for (;;) {
+        // While a slider is being dragged nothing may stand in its way.
+        while (performance.now() - lastMove < 400) await new Promise((go) => setTimeout(go, 100));
         const scene = scenes[index], state = states[index], now = entry;
         if (running || wantedRun || !current) return;
         // The curve would give the question away.
@@ -516,7 +519,7 @@
 
   function save() {
     dullcast.engine.ask({ask: "change", scenario: data.scenario, file: data.file,
-                         sets: setsOf(states[index].settings, scenes[index].upset)}).then((answer) => {
+                         sets: setsOf(states[index].settings, scenes[index])}).then((answer) => {
       if (!answer.ok) {
         trouble(answer.problems);
         return;

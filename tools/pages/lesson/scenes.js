@@ -10,6 +10,7 @@
 //   probes               {name: settings that differ from the start}
 //   right(p)             the id of the choice that the probes bear out; p.start and p[name] are findings
 //   told(p, say)         sentences on the probes
+//   upset, stopAt        the pump stops in it; where its runs end (repeat.stop_at)
 //   try                  what to move
 //   now(f, p, say)       further sentences on what was just run, or nothing
 //   chart                {kind, over, namesAt}: see lesson_chart.js
@@ -258,6 +259,7 @@
                 {id: "middle", words: (say) => `Somewhere between ${say.feet(150)} and ${say.feet(300)}`},
                 {id: "end", words: "At the very end: use the bit up"}],
       start: {rock: "granite", weight: 12000, speed: 85, wear: 0, feet: 200},
+      stopAt: "beyond_repair",
       controls: ["feet", "weight", "speed"],
       probes: {long: {feet: 500}},
       right(p) {
@@ -273,8 +275,8 @@
         if (p.long.dueFeet !== null)
           all.push(`Rework falls due after ${say.depth(p.long.dueFeet)} of it: ${p.long.dueWords}.`);
         if (p.long.beyondFeet !== null)
-          all.push(`After ${say.depth(p.long.beyondFeet)} the bit is past repair: ${p.long.beyondWords}. From there pockets ` +
-                   "and blades go.");
+          all.push(`After ${say.depth(p.long.beyondFeet)} the bit is past repair: ${p.long.beyondWords}. Here the run ends; ` +
+                   "from there pockets and blades go.");
         return all;
       },
       now(f, p, say) {
