@@ -127,7 +127,8 @@
       },
       try: "Play the seconds. Then give yourself less time before you notice, less weight, or softer rock.",
       chart: {kind: "seconds"},
-      rule: "Pump off: lift off bottom at once. In hard rock under load you have seconds, not minutes.",
+      rule: "Pump off: lift off bottom at once. In hard rock under load the first line goes by in seconds, and diamond is lost " +
+            "within minutes.",
     },
     {
       id: "limits",
@@ -285,8 +286,8 @@
       },
       try: "Move the depth at which you pull. Then find a setting with which the same bit lasts longer.",
       chart: {kind: "cost"},
-      rule: "Pull for rework when it is due. Waiting saves no money: the rig pays by the hour, and pockets and blades cost more " +
-            "than cutters.",
+      rule: "Pull for rework when it is due. Waiting saves no money: the bit slows down while the rig is paid by the hour, and " +
+            "past repair a new bit is bought where a rework would have done.",
     },
     {
       id: "yours",

@@ -31,7 +31,7 @@
     ];
     first.layers.forEach((layer, k) => {
       const passage = (v) => v.passages.find((p) => p.layer === k + 1);
-      all.push({label: `Layer ${k + 1}`, layer: true,
+      all.push({label: `Layer ${k + 1}` + (first.holes_planned > 1 ? ", first hole" : ""),
                 of: (v) => {
                   const p = passage(v);
                   return !p ? (v.layers[k] ? v.layers[k].rock + ": not reached" : "\u2013")
