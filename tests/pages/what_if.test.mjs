@@ -98,7 +98,7 @@ test("a mistake is told in the program's words, with its place, and the way ther
 test("what is saved keeps its author's comments, opens again, and is drilled alike by the program", async () => {
   const one = await opened("what_if.html");
   await drilled(one.page);
-  await set(one.page, "Weight on bit", "7500");
+  await set(one.page, "Weight", "7500");
   await set(one.page, "Leached from the face", "0.008 in");
   await changesSaid(one.page, "bit.cutter.leach_depth=0.008 in");
   await settled(one.page);
@@ -136,7 +136,7 @@ test("the run card prints on one page", async () => {
   const one = await opened("what_if.html");
   await drilled(one.page);
   await one.page.click("#make-card");
-  await one.page.waitForSelector("#card .card", { timeout: 60000 });
+  await one.page.waitForSelector("#card .card", { timeout: 150000 });
   await one.page.evaluate(() => {
     document.body.classList.add("print-card");
     window.dispatchEvent(new Event("beforeprint"));

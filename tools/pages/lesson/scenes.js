@@ -282,7 +282,7 @@
       },
       now(f, p, say) {
         return [`Pulled after ${say.depth(f.drilled)} of it: ${say.money(f.endCost)} for all of it so far, worst cutter ` +
-                `${say.length(f.worn)} down.` + (f.repair ? ` The shop then: ${f.repair}.` : "")];
+                `${say.length(f.worn)} down.` + (f.repair ? ` The shop then: ${f.repair.replace(": ", "; ")}.` : "")];
       },
       try: "Move the depth at which you pull. Then find a setting with which the same bit lasts longer.",
       chart: {kind: "cost"},

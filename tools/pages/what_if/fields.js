@@ -38,7 +38,7 @@
       const through = layers.filter((layer) => number(layer.top) < to - 1e-6 && number(layer.bottom) > from + 1e-6)
         .map((layer) => layer.rock.replace(/_/g, " "));
       const own = [];
-      for (const [key, label] of [["weight_on_bit", "Weight on bit"], ["pull_down", "Pull-down"], ["holdback", "Holdback"]])
+      for (const [key, label] of [["weight_on_bit", "Weight"], ["pull_down", "Pull-down"], ["holdback", "Holdback"]])
         if (interval[key] !== undefined) own.push(quantity(`plan.${k}.${key}`, label, "weight", interval[key]));
       own.push(quantity(`plan.${k}.rotary_speed`, "Speed", "rotary_speed", interval.rotary_speed),
                quantity(`plan.${k}.flow`, "Flow", flowKind, interval.flow));

@@ -308,7 +308,7 @@
 
   async function makeCard() {
     const variant = variants[pictured];
-    byId("card-words").textContent = "Working out the least flows\u2026";
+    byId("card-words").textContent = "Working out the least flow of every layer; this takes a while\u2026";
     const answer = await ask("card", variant);
     byId("card-words").textContent = "";
     if (answer === null) return;
@@ -360,7 +360,7 @@
     const own = {rocks: Object.keys(resolved.rocks || {}), grades: Object.keys(resolved.grades || {}), lots: Object.keys(resolved.lots || {})};
     const both = (a, b) => a.concat(b.filter((x) => !a.includes(x)));
     groups = fieldsOf(resolved, gasOf(resolved), {bits: lists.bits, rocks: both(lists.rocks, own.rocks), grades: both(lists.grades, own.grades), lots: both(lists.lots, own.lots)});
-    byId("title").textContent = "What if: " + (answer.title || file);
+    byId("page-title").textContent = "What if: " + (answer.title || file);
     document.title = "What if: " + (answer.title || file);
     const paths = new Set(groups.flatMap((g) => g.fields.map((f) => f.path)));
     variants.forEach((variant) => {
