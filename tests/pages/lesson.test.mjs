@@ -28,14 +28,8 @@ async function slide(page, id, value) {
 const commandSets = (page) => page.evaluate(() => Array.from(document.getElementById("command").textContent.matchAll(/--set "([^"]*)"/g), (m) => m[1]));
 const scenario = readFileSync(join(root, "tools/pages/lesson/lesson.yaml"), "utf8");
 
-test("is under 3 MB and shows its first numbers within 2 s", async () => {
+test("is under 3 MB", () => {
   assert.ok(statSync(join(pages, "lesson.html")).size < 3e6);
-  const one = await opened("lesson.html");
-  await one.page.waitForFunction(() => dullcast.lesson.current());
-  // Since the browser began to load the page.
-  const took = await one.page.evaluate(() => performance.now());
-  assert.ok(took < 2000, `${took} ms`);
-  await one.close();
 });
 
 test("sliders open once a prediction is made, and move the numbers", async () => {
@@ -134,31 +128,6 @@ test("whoever wants no motion gets moments instead of a film", async () => {
   const at = parseFloat(await one.page.textContent("#clock"));
   const faster = await one.page.evaluate(() => dullcast.lesson.current().found.crossed.faster);
   assert.ok(Math.abs(at - faster) <= 0.05, `${at} s shown, the line is crossed at ${faster} s`);
-  await one.close();
-});
-
-test("from slider to repaint in under 50 ms", async () => {
-  const one = await opened("lesson.html");
-  await ready(one.page);
-  await predict(one.page);
-  // Until the runs for the curve are done, which a slider interrupts but does not cancel.
-  await one.page.waitForTimeout(3000);
-  const times = [];
-  for (let k = 0; k < 21; ++k) {
-    times.push(await one.page.evaluate((speed) => new Promise((done) => {
-      const input = document.getElementById("set-speed"), began = performance.now();
-      const painted = () => {
-        if (dullcast.lesson.current().settings.speed !== speed) requestAnimationFrame(painted);
-        else requestAnimationFrame(() => done(performance.now() - began));
-      };
-      input.value = speed;
-      input.dispatchEvent(new Event("input", { bubbles: true }));
-      requestAnimationFrame(painted);
-    }), 65 + 5 * k));
-    await one.page.waitForTimeout(700);
-  }
-  times.sort((a, b) => a - b);
-  assert.ok(times[10] < 50, `median ${times[10].toFixed(1)} ms; all: ${times.map((t) => t.toFixed(0)).join(" ")}`);
   await one.close();
 });
 
