@@ -23,13 +23,13 @@ std::vector<std::string> estimate_words(int learned_from) {
 }
 
 std::vector<std::string> caution_words() {
-  return {
-      "The bit in the hand decides: inspect it whenever it is out of the hole.",
-      "Keep clear of rotating iron and of lines under pressure.",
-      "Bits, pipe and collars are heavy lifts: lift them with gear.",
+  const std::string heat_and_dust =
       "Brazing is hot and gives off fumes; grinding diamond and carbide makes dust that harms lungs: leave "
-      "both to people who are equipped and trained.",
-      "Local codes, the rig's procedures and a licensed driller come first."};
+      "both to people who are equipped and trained.";
+  return {"The bit in the hand decides: inspect it whenever it is out of the hole.",
+          "Keep clear of rotating iron and of lines under pressure.",
+          "Bits, pipe and collars are heavy lifts: lift them with gear.", heat_and_dust,
+          "Local codes, the rig's procedures and a licensed driller come first."};
 }
 
 }  // namespace dullcast::pages

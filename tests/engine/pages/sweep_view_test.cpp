@@ -24,7 +24,7 @@ storage::SweepTable three_points() {
     return made;
   });
   std::vector<double> weight;
-  for (long k = 0; k < table.cases(); ++k) weight.push_back(10e3 * static_cast<double>(1 + k / 20));
+  for (const double newtons : {10e3, 20e3, 30e3}) weight.insert(weight.end(), 20, newtons);
   table.columns.push_back(testing::made_column("weight_on_bit", "N", storage::ColumnRole::setting, weight));
   return table;
 }
