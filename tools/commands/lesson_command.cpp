@@ -36,8 +36,8 @@ int lesson_command(const std::vector<std::string>& words) {
       "lesson/lesson.html", "lesson/lesson.css", read.values["library"].as<std::string>(),
       {std::string(page_maker::page_file("lesson/lesson.yaml")), "lesson.yaml", units_of(read.values)});
   page.title = "Heat and cutters: a lesson";
-  for (const char* script :
-       {"words", "charts", "scenes", "findings", "controls", "lesson_chart", "handout", "lesson"})
+  for (const char* script : {"words", "charts", "scenes", "findings", "controls", "runs", "telling",
+                             "lesson_chart", "player", "handout", "lesson"})
     page.scripts.push_back(std::string("lesson/") + script + ".js");
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "; open it in a browser\n";

@@ -34,13 +34,18 @@ set(DULLCAST_PAGE_FILES
   lesson/scenes.js
   lesson/findings.js
   lesson/controls.js
+  lesson/runs.js
+  lesson/telling.js
   lesson/lesson_chart.js
+  lesson/player.js
   lesson/handout.js
   lesson/lesson.js
   what_if/what_if.html
   what_if/what_if.css
   what_if/fields.js
   what_if/resolved.js
+  what_if/places.js
+  what_if/form.js
   what_if/results.js
   what_if/what_if.js
 )

@@ -3,7 +3,8 @@
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});
   const {controls, setsOf, build} = dullcast.lessonControls;
-  const {findings} = dullcast.lessonFindings;
+  const {zone, tiles, compared} = dullcast.lessonTelling;
+  const make = (...given) => dullcast.make(...given);
   const scenes = dullcast.lessonScenes, usual = dullcast.lessonUsual;
   const byId = (id) => document.getElementById(id);
   const data = dullcast.pageData("page-data");
@@ -18,72 +19,22 @@
     settings: Object.assign({}, usual, scene.start), choice: null, open: false, shown: false, probes: null, began: null,
     over: scene.chart.over, moved: 0, best: null, window: 30,
   }));
-  const known = new Map();  // findings by what was set
-  const views = new Map();  // the last few whole views
-
-  const keyOf = (scene, settings) => setsOf(settings, scene).join("|");
+  const runs = dullcast.lessonRuns(data);
+  const run = runs.run;
   const text = (what, ...given) => (typeof what === "function" ? what(...given) : what);
 
-  function list(target, sentences) {
-    target.replaceChildren(...sentences.map((sentence) => {
-      const item = document.createElement("li");
-      item.textContent = sentence;
-      return item;
-    }));
-  }
+  const list = (target, sentences) => target.replaceChildren(...sentences.map((words) => make("li", {}, words)));
 
   function trouble(problems) {
     byId("problem").textContent = problems.length ? "The engine cannot run this: " + problems.join(" ") : "";
   }
 
-  /// Runs the scene with these settings, or gives what is known of them. Null when a newer request overtook it.
-  async function run(scene, settings, slot) {
-    const key = keyOf(scene, settings);
-    if (views.has(key)) return {settings, view: views.get(key), found: known.get(key)};
-    const answer = await dullcast.engine.ask({ask: "run", scenario: data.scenario, file: data.file,
-                                              sets: setsOf(settings, scene), units: "field", slot,
-                                              rows: scene.upset ? 700 : 120});
-    if (answer === null) return null;
-    if (!answer.ok) throw answer.problems;
-    const found = findings(answer.view);
-    known.set(key, found);
-    views.set(key, answer.view);
-    if (views.size > 40) views.delete(views.keys().next().value);
-    return {settings, view: answer.view, found};
-  }
-
   // ---- what is seen of a run
 
-  function zone(found) {
-    if (found.hot >= found.marks.ruin) return {sign: "\u25cf", kind: "ruin", words: "past the second line, where diamond is lost"};
-    if (found.hot >= found.marks.faster) return {sign: "\u25d0", kind: "faster", words: "past the first line, where diamond wears faster"};
-    return {sign: "\u25cb", kind: "cool", words: "under the first line"};
-  }
-
-  function tiles(scene, found) {
-    const at = zone(found);
-    const all = [["Hottest flat", say.T(found.hot), at.sign + " " + at.words, at.kind],
-                 ["Progress", say.rate(found.rate), found.stalled ? "the bit does not drill" : ""],
-                 ["Wear", say.wearLength(found.wear), found.wear > 0 ? `${say.wearPer} drilled, worst cutter ${found.wearCutter}` : ""],
-                 ["Power at the bit", say.power(found.power), ""]];
-    if (scene.chart.kind === "bevels") all[3] = ["Chipped edges", say.chipNumber(found.chips), "to be expected"];
-    if (scene.chart.kind === "cost") all[3] = ["Bit and rig", say.money(found.endCost), "if pulled here"];
-    if (scene.upset)
-      all.splice(1, 3, ["First line", found.crossed.faster === null ? "not crossed" : say.seconds(found.crossed.faster), "after the stop"],
-                 ["Second line", found.crossed.ruin === null ? "not crossed" : say.seconds(found.crossed.ruin), "after the stop"],
-                 ["Tables ruined", String(found.ruinedCount), "in this hole"]);
-    byId("tiles").replaceChildren(...all.map(([name, value, note, kind]) => {
-      const tile = document.createElement("div");
-      tile.className = "tile" + (kind ? " " + kind : "");
-      const dt = document.createElement("dt"), dd = document.createElement("dd"), small = document.createElement("span");
-      dt.textContent = name;
-      dd.textContent = value;
-      small.textContent = note;
-      small.className = "quiet";
-      dd.appendChild(small);
-      tile.append(dt, dd);
-      return tile;
-    }));
+  function showTiles(scene, found) {
+    byId("tiles").replaceChildren(...tiles(scene, found, say).map(([name, value, note, kind]) =>
+      make("div", {class: "tile" + (kind ? " " + kind : "")}, make("dt", {}, name),
+           make("dd", {}, value, make("span", {class: "quiet"}, note)))));
   }
 
   let bit = null;
@@ -93,6 +44,8 @@
   }
 
   let pen = null;
+  const player = dullcast.lessonPlayer({scene: () => scenes[index], state: () => states[index], current: () => current,
+                                        say: () => say, pen: () => pen, bit: () => bit, redraw: () => current && showPicture()});
   function showPicture() {
     const scene = scenes[index], state = states[index];
     if (!current) return;
@@ -100,16 +53,15 @@
     pen = dullcast.lessonChart.draw({
       scene, target: byId("chart"), tableTarget: byId("table"), say, settings: current.settings, found: current.found,
       run: current.view, bit: current.view.bit, over: state.over, control: controls[state.over], began: state.began,
-      known: (settings) => known.get(keyOf(scene, settings)), longView: views.get(keyOf(scene, longSettings)),
-      window: Math.min(state.window, state.settings.seconds + 10),
+      known: (settings) => runs.known(scene, settings), longView: runs.viewOf(scene, longSettings),
+      window: player.seconds(),
     });
-    if (scene.upset && current.found.upset)
-      moment(state.moment === undefined ? current.found.upset.until - current.found.upset.from : state.moment);
+    player.showNow();
   }
 
   function showRun() {
     const scene = scenes[index], state = states[index], {found, view} = current;
-    tiles(scene, found);
+    showTiles(scene, found);
     const at = zone(found);
     byId("state").textContent = at.sign + " Hottest flat " + say.T(found.hot) + ", cutter " + found.hotCutter + ": " + at.words + ".";
     byId("state").className = "state " + at.kind;
@@ -124,28 +76,11 @@
 
   // ---- what happened, in words made from the numbers
 
-  function compared(scene, from, to) {
-    const all = [];
-    const changed = Object.keys(controls).filter((id) => from.settings[id] !== to.settings[id]);
-    if (!changed.length) return all;
-    all.push("You changed " + changed.map((id) => `${controls[id].name.toLowerCase()} from ` +
-      `${controls[id].words(say, from.settings[id])} to ${controls[id].words(say, to.settings[id])}`).join(", ") + ".");
-    const a = from.found, b = to.found;
-    all.push(`The hottest flat went from ${say.T(a.hot)} to ${say.T(b.hot)}` +
-             (b.stalled ? ", and the bit does not drill: its flats carry all the weight." :
-              `, progress from ${say.rate(a.rate)} to ${say.rate(b.rate)}` +
-              (a.wear > 0 && b.wear > 0 ? `, and wear by the hole drilled is ${say.times(b.wear / a.wear)} what it was.` : ".")));
-    if (!scene.upset && b.film > 0) all.push("Steam covers a flat for part of the time, and steam cools badly.");
-    if (b.lifted < 0.9 && !b.stalled) all.push(`The flow lifts only ${say.share(b.lifted)} of the cuttings.`);
-    if (b.stalled && !a.stalled) all.push("With so little weight for so much flat the edges no longer bite.");
-    return all;
-  }
-
   function showTried() {
     const scene = scenes[index], state = states[index];
     if (!current) return;
     const from = state.beginning;
-    const told = from ? compared(scene, from, current) : [];
+    const told = from ? compared(scene, from, current, say) : [];
     const more = scene.now && (told.length || scene.upset || scene.id === "pull")
       ? scene.now(current.found, state.probes || {marks: current.found.marks}, say, state.best) : [];
     const all = told.concat(more);
@@ -215,9 +150,7 @@
         trouble([]);
         current = result;
         if (scene.upset) {
-          stop();
-          state.moment = undefined;
-          preparePlayer();
+          player.forget();
         }
         if (scene.id === "yours" && state.open && result.found.hot < result.found.marks.faster &&
             (!state.best || result.found.rate > state.best.rate))
@@ -272,93 +205,19 @@
         if (running || wantedRun || !current) return;
         // The curve would give the question away.
         if (!state.open) return;
-        const missing = dullcast.lessonChart.wanted(scene, state.settings, state.over).find((s) => {
-          const key = keyOf(scene, s);
-          return !known.has(key) || (scene.chart.kind === "cost" && !views.has(key));
-        });
+        const missing = dullcast.lessonChart.wanted(scene, state.settings, state.over).find((s) =>
+          runs.known(scene, s) === undefined || (scene.chart.kind === "cost" && runs.known(scene, s) && !runs.viewOf(scene, s)));
         if (!missing) return;
         try {
           await run(scene, missing);
         } catch (problems) {
-          known.set(keyOf(scene, missing), null);
+          if (!Array.isArray(problems)) throw problems;  // refused: a gap in the curve
         }
         if (now === entry && !running && !wantedRun) showPicture();
       }
     } finally {
       filling = false;
     }
-  }
-
-  // ---- the seconds of the stopped pump
-
-  let playing = null;
-  function moment(seconds) {
-    const state = states[index], found = current && current.found;
-    if (!found || !found.upset) return;
-    const shown = Math.min(state.window, state.settings.seconds + 10);
-    const at = Math.min(seconds, shown);
-    if (pen) pen.update(at);
-    byId("moment").value = at;
-    byId("moment").setAttribute("aria-valuetext", say.seconds(at));
-    byId("clock").textContent = at.toFixed(1) + " s";
-    const times = current.view.rows.time;
-    let row = found.upset.first;
-    while (row + 1 < times.length && times[row + 1] <= found.upset.from + at) ++row;
-    if (bit) bit.update(row);
-    const T = dullcast.lessonFindings.hottest(current.view)[row];
-    byId("bit-words").textContent = `The bit from below ${at.toFixed(1)} s after the stop: hottest flat ${say.T(T)}.`;
-  }
-
-  function stop() {
-    if (playing) cancelAnimationFrame(playing.frame);
-    playing = null;
-    byId("play").textContent = stillness.matches ? "Next moment" : "Play";
-  }
-
-  /// The moments that matter, for those who do not want things to move.
-  function moments(found, shown) {
-    return [0, found.crossed.faster, found.crossed.ruin, found.ruined, shown / 2, shown]
-      .filter((t) => t !== null && t <= shown).sort((a, b) => a - b);
-  }
-
-  function play() {
-    const state = states[index];
-    if (!current || !current.found.upset) return;
-    const shown = Math.min(state.window, state.settings.seconds + 10);
-    if (stillness.matches) {
-      const at = state.moment === undefined || state.moment >= shown ? -1 : state.moment;
-      state.moment = moments(current.found, shown).find((t) => t > at);
-      moment(state.moment);
-      return;
-    }
-    if (playing) {
-      stop();
-      return;
-    }
-    byId("play").textContent = "Pause";
-    let from = state.moment === undefined || state.moment >= shown ? 0 : state.moment;
-    const pace = shown / 10;  // the whole in ten seconds
-    const began = performance.now();
-    const step = (now) => {
-      state.moment = Math.min(shown, from + Math.max(0, now - began) / 1000 * pace);
-      moment(state.moment);
-      if (state.moment >= shown) {
-        stop();
-        state.moved += 1;
-        return;
-      }
-      playing.frame = requestAnimationFrame(step);
-    };
-    playing = {frame: requestAnimationFrame(step)};
-  }
-
-  function preparePlayer() {
-    const scene = scenes[index], state = states[index];
-    byId("player").hidden = !scene.upset || !state.open;
-    if (!scene.upset) return;
-    byId("first-seconds").checked = state.window < Infinity;
-    byId("moment").max = Math.min(state.window, state.settings.seconds + 10);
-    byId("play").textContent = stillness.matches ? "Next moment" : "Play";
   }
 
   // ---- going through the scenes
@@ -410,7 +269,7 @@
 
   async function go(k) {
     if (k < 0 || k >= scenes.length) return;
-    stop();
+    player.stop();
     index = k;
     entry += 1;
     const now = entry, scene = scenes[k], state = states[k];
@@ -421,7 +280,7 @@
     showWords();
     showAnswer();
     buildControls();
-    preparePlayer();
+    player.prepare();
     document.body.classList.toggle("closed", !state.open);
     window.scrollTo(0, 0);
     try {
@@ -431,7 +290,7 @@
       about(first.view);
       state.beginning = first;
       if (state.over) state.began = [start[state.over], first.found];
-      current = keyOf(scene, state.settings) === keyOf(scene, start) ? first : await run(scene, state.settings);
+      current = runs.same(scene, state.settings, start) ? first : await run(scene, state.settings);
       if (now !== entry) return;
       hideUntilOpen();
       showRun();
@@ -465,7 +324,7 @@
     hideUntilOpen();
     Object.values(built).forEach((one) => one.lock(false));
     byId("back-to-start").disabled = false;
-    preparePlayer();
+    player.prepare();
     showAnswer();
     if (current) showRun();
     fill();
@@ -474,11 +333,7 @@
   function reveal() {
     const state = states[index];
     state.shown = true;
-    if (scenes[index].upset) {
-      state.window = Infinity;
-      preparePlayer();
-      if (current) showPicture();
-    }
+    if (scenes[index].upset) player.all();
     steps();
     showAnswer();
     if (presenting) byId("happened").scrollIntoView({block: "end", behavior: stillness.matches ? "auto" : "smooth"});
@@ -518,8 +373,7 @@
   }
 
   function save() {
-    dullcast.engine.ask({ask: "change", scenario: data.scenario, file: data.file,
-                         sets: setsOf(states[index].settings, scenes[index])}).then((answer) => {
+    runs.changed(scenes[index], states[index].settings).then((answer) => {
       if (!answer.ok) {
         trouble(answer.problems);
         return;
@@ -583,19 +437,6 @@
     movedAt = performance.now();
     wantedRun = {entry, settled: true};
     if (!running) requestAnimationFrame(runNewest);
-  });
-  byId("play").addEventListener("click", play);
-  byId("moment").addEventListener("input", () => {
-    stop();
-    states[index].moment = parseFloat(byId("moment").value);
-    moment(states[index].moment);
-  });
-  byId("first-seconds").addEventListener("change", () => {
-    stop();
-    states[index].window = byId("first-seconds").checked ? 30 : Infinity;
-    states[index].moment = undefined;
-    preparePlayer();
-    showPicture();
   });
   byId("save").addEventListener("click", save);
   byId("units").addEventListener("click", changeUnits);

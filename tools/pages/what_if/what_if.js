@@ -4,7 +4,7 @@
   const dullcast = (window.dullcast = window.dullcast || {});
   const make = (...given) => dullcast.make(...given);
   const {read, names} = dullcast.whatIfResolved;
-  const {fieldsOf, shown, unitOf, valueFor} = dullcast.whatIfFields;
+  const {fieldsOf} = dullcast.whatIfFields;
   const byId = (id) => document.getElementById(id);
   const data = dullcast.pageData("page-data");
   const library = dullcast.pageData("library");
@@ -29,118 +29,22 @@
   const ask = (what, variant, more) =>
     dullcast.engine.ask(Object.assign({ask: what, scenario: text, file, sets: setsOf(variant), units: "field", rows: 600}, more));
 
-  // ---- mistakes and warnings, with their places in the text
-
-  function goTo(line, column) {
-    const area = byId("text");
-    byId("text-part").open = true;
-    const lines = area.value.split("\n");
-    let at = 0;
-    for (let k = 0; k < Math.min(line - 1, lines.length); ++k) at += lines[k].length + 1;
-    at += Math.max(0, column - 1);
-    area.focus();
-    area.setSelectionRange(at, at + Math.max(1, (lines[line - 1] || "").length - column + 1));
-    area.scrollTop = Math.max(0, (line - 4) * parseFloat(getComputedStyle(area).lineHeight));
-  }
-
-  function told(line, column, words) {
-    const item = make("li", {});
-    if (line > 0) {
-      const button = make("button", {type: "button", class: "small"}, `line ${line}, column ${column}`);
-      button.addEventListener("click", () => goTo(line, column));
-      item.append(button, " ");
-    }
-    item.append(words);
-    return item;
-  }
-
-  function showProblems(problems, of) {
-    byId("problems").replaceChildren();
-    if (!problems.length) return;
-    byId("problems").append(make("p", {}, make("strong", {}, of ? `${of} cannot be run:` : "This text cannot be run:")),
-      make("ul", {}, problems.map((problem) => {
-        const found = /^(.*?):(\d+):(\d+): ([\s\S]*)$/.exec(problem);
-        return found && found[1] === file ? told(+found[2], +found[3], found[4]) : told(0, 0, problem);
-      })));
-  }
-
-  function showWarnings(warnings) {
-    byId("warnings-part").hidden = warnings.length === 0;
-    byId("warnings-title").textContent = warnings.length === 1 ? "One warning" : warnings.length + " warnings";
-    byId("warnings").replaceChildren(...warnings.map((w) => told(w.line, w.column, (w.key ? w.key + ": " : "") + w.text)));
-  }
-
   // ---- the form
 
-  function inputFor(field, variant, k) {
-    const id = "field-" + k;
-    const set = variant.sets.get(field.path);
-    const base = shown(field, units);
-    let input;
-    if (field.choices) {
-      input = make("select", {id}, field.choices.map((c) => make("option", {value: c}, c.replace(/_/g, " "))));
-      input.value = set === undefined ? base : set;
-    } else {
-      input = make("input", {id, type: "text", inputmode: "decimal", autocomplete: "off"});
-      input.value = set === undefined ? base : inShown(field, set);
-    }
-    const first = variants[0].sets.get(field.path);
-    const differs = variant !== variants[0] && (set || "") !== (first || "");
-    const note = make("span", {class: "note", id: id + "-note"},
-      differs ? "\u2260 A: " + (first === undefined ? base : inShown(field, first)) : set !== undefined ? "was " + base : "");
-    input.setAttribute("aria-describedby", note.id);
-    const take = () => {
-      const said = input.value.trim();
-      if (said === "" || said === base) variant.sets.delete(field.path);
-      else variant.sets.set(field.path, valueFor(field, said, units));
-      const now = variant.sets.get(field.path);
-      note.textContent = now === undefined ? "" : "was " + base;
-      row.classList.toggle("changed", now !== undefined);
+  const {showProblems, showWarnings} = dullcast.whatIfPlaces(() => file);
+  const form = dullcast.whatIfForm(byId("form"), {
+    units: () => units,
+    changed: (variant) => {
       showChanges();
       runSoon(variant);
-    };
-    input.addEventListener("change", take);
-    if (!field.choices) input.addEventListener("keydown", (event) => { if (event.key === "Enter") take(); });
-    const unit = unitOf(field, units);
-    const row = make("div", {class: "field" + (set !== undefined ? " changed" : "")},
-      make("label", {for: id}, field.label.replace(/_/g, " "), unit ? make("span", {class: "unit"}, ", " + unit) : null), input, note);
-    return row;
-  }
-
-  /// A value as it was written, as its input shows it: without the unit that stands beside the input.
-  function inShown(field, value) {
-    if (field.choices) return value;
-    const bare = value.replace(/\s+\S+$/, "");
-    return valueFor(field, bare, units) === value ? bare : value;
-  }
+    },
+  });
 
   function showForm() {
-    const variant = variants[chosen];
-    let k = 0;
-    const plan = [], others = [];
-    groups.forEach((group) => {
-      if (!group.fields.length) return;
-      const heading = group.from === undefined ? group.title
-        : units.plain(units.convert("depth", group.from), 4) + "\u2013" + units.show("depth", group.to, 4);
-      const box = make("fieldset", {class: group.from === undefined ? "group" : "group interval"},
-        make("legend", {}, heading, group.note && group.from !== undefined ? make("span", {class: "unit"}, " " + group.note) : null),
-        make("div", {class: "fields"}, group.fields.map((field) => inputFor(field, variant, k++))));
-      if (group.note && group.from === undefined) box.append(make("p", {class: "quiet"}, group.note));
-      (group.from === undefined ? others : plan).push(box);
-    });
-    byId("form").replaceChildren(
-      make("h3", {}, "What the driller holds"), ...plan,
-      ...others.map((box, n) => {
-        const words = box.querySelector("legend").textContent;
-        const part = make("details", {class: "part"}, make("summary", {}, words), box);
-        part.open = opened.has(words) || (n === 0 && !opened.size);
-        part.addEventListener("toggle", () => (part.open ? opened.add(words) : opened.delete(words)));
-        return part;
-      }));
+    form.show(groups, variants[chosen], variants[0]);
     byId("form").setAttribute("aria-labelledby", "tab-" + chosen);
     showChanges();
   }
-  const opened = new Set();
 
   function showChanges() {
     const variant = variants[chosen], all = setsOf(variant);
@@ -499,11 +403,6 @@
       readText();
     }, 400);
   });
-  const where = () => {
-    const before = byId("text").value.slice(0, byId("text").selectionStart).split("\n");
-    byId("place").textContent = `line ${before.length}, column ${before[before.length - 1].length + 1}`;
-  };
-  ["keyup", "click", "focus"].forEach((kind) => byId("text").addEventListener(kind, where));
   document.addEventListener("dragover", (event) => event.preventDefault());
   document.addEventListener("drop", (event) => {
     event.preventDefault();
