@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/base/dimension.hpp"
+#include "engine/pages/course_bands.hpp"
 #include "engine/pages/json_parts.hpp"
 #include "engine/pages/page_words.hpp"
 #include "engine/pages/run_words.hpp"
@@ -203,7 +204,7 @@ json trade_off_of(const analysis::Findings& findings) {
 }  // namespace
 
 nlohmann::json sweep_view(const storage::SweepTable& table, const analysis::Findings& findings,
-                          const RunViewOptions& options) {
+                          const storage::SweepCourses& courses, const RunViewOptions& options) {
   return {{"format", {sweep_view_major, sweep_view_minor}},
           {"name", options.name},
           {"title", table.title},
@@ -218,6 +219,7 @@ nlohmann::json sweep_view(const storage::SweepTable& table, const analysis::Find
           {"confidence", number(findings.confidence)},
           {"settings", settings_of(table)},
           {"bands", bands_of(table, findings.confidence)},
+          {"course", course_bands(courses)},
           {"life", life_of(findings)},
           {"survival", survival_of(findings)},
           {"sensitivities", sensitivities_of(findings)},

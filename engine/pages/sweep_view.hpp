@@ -22,6 +22,7 @@ inline constexpr int sweep_view_major = 1, sweep_view_minor = 0;
 ///   bands       over the draws of each point: [{outcome, name TEXT, kind, points: [{point, low, middle,
 ///               high (10, 50 and 90 %), draws}]}]; of life only draws in which rework fell due, of which
 ///               `draws` says how many
+///   course      null, or bands over footage of the runs whose course was kept (course_bands)
 ///   life        null, or {point (null: over all), draws, failed, due, finished, finishing, finishing_low,
 ///               finishing_high, rotating_time, footage, holes: [{share, value, low, high}]}; null where the
 ///               draws leave an end open
@@ -36,6 +37,6 @@ inline constexpr int sweep_view_major = 1, sweep_view_minor = 0;
 ///               finishing, keeping, within TEXT, on_front, like_best}]}
 ///   estimates, cautions [TEXT]
 nlohmann::json sweep_view(const storage::SweepTable& table, const analysis::Findings& findings,
-                          const RunViewOptions& options);
+                          const storage::SweepCourses& courses, const RunViewOptions& options);
 
 }  // namespace dullcast::pages

@@ -35,6 +35,9 @@ SweepTable read_sweep(const std::string& path, Seal seal = Seal::required);
 /// The sweep's manifest, as it was written.
 std::string read_sweep_manifest(const std::string& path);
 
+/// The kept courses of all cases that have one. Throws FileError.
+SweepCourses read_sweep_courses(const std::string& path);
+
 /// The kept course of one case: columns with one value a row. Throws FileError when the sweep did not keep
 /// it.
 std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number);

@@ -115,26 +115,34 @@ std::string read_sweep_manifest(const std::string& path) {
   return SweepReader(path, {}).root().long_text_attribute("beginning");
 }
 
-std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number) {
+SweepCourses read_sweep_courses(const std::string& path) {
   const SweepReader reader(path, {"/histories/"});
+  SweepCourses courses;
+  if (!reader.root().has_group("histories")) return courses;
   const GroupReader group = reader.root().subgroup("histories");
   const std::size_t kept = group.length("kept_case"), rows = group.length("row");
-  std::vector<long> cases;
-  group.get("kept_case", {kept}, cases);
-  const auto found = std::find(cases.begin(), cases.end(), case_number);
-  if (found == cases.end())
-    throw base::FileError(path, "did not keep the course of case " + std::to_string(case_number));
-  const auto at = static_cast<std::size_t>(found - cases.begin());
-  std::vector<SweepColumn> columns;
+  group.get("kept_case", {kept}, courses.cases);
+  courses.rows = static_cast<long>(rows);
   for (const std::string& name : group.names()) {
     if (name == "kept_case" || name == "row") continue;
-    columns.push_back(labelled(group, name));
+    courses.columns.push_back(labelled(group, name));
     std::vector<double> values;
     group.get(name, {kept, rows}, values);
-    columns.back().values =
-        Eigen::Map<const Eigen::ArrayXd>(values.data() + at * rows, static_cast<Eigen::Index>(rows));
+    courses.columns.back().values =
+        Eigen::Map<const Eigen::ArrayXd>(values.data(), static_cast<Eigen::Index>(values.size()));
   }
-  return columns;
+  return courses;
+}
+
+std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number) {
+  SweepCourses courses = read_sweep_courses(path);
+  const auto found = std::find(courses.cases.begin(), courses.cases.end(), case_number);
+  if (found == courses.cases.end())
+    throw base::FileError(path, "did not keep the course of case " + std::to_string(case_number));
+  const long at = found - courses.cases.begin();
+  for (SweepColumn& column : courses.columns)
+    column.values = column.values.segment(at * courses.rows, courses.rows).eval();
+  return courses.columns;
 }
 
 }  // namespace dullcast::storage

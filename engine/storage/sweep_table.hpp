@@ -48,6 +48,13 @@ struct SweepTable {
   }
 };
 
+/// The courses that a sweep kept of some of its cases, at even steps of each one's own footage.
+struct SweepCourses {
+  std::vector<long> cases;           // numbers, from 1; empty where none were kept
+  long rows = 0;                     // of each
+  std::vector<SweepColumn> columns;  // values: all rows of the first case, then of the next
+};
+
 // The outcomes every sweep has: failed (0, 1), ended_by (words), holes_finished, rework_due (0, 1), due_rule
 // (words), due_hole, due_depth (m in that hole), due_footage (m), due_rotating_time (s), due_elapsed_time (s)
 // [the due_ columns are NaN where rework did not fall due]; footage (m), rotating_time (s), elapsed_time (s),

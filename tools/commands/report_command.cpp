@@ -73,7 +73,8 @@ nlohmann::json view_of_sweep(const std::string& file, const storage::SweepTable&
   analysis::FindingsOptions how;
   how.confidence = 0.95;
   try {
-    return pages::sweep_view(table, analysis::find_meaning(table, how), options);
+    return pages::sweep_view(table, analysis::find_meaning(table, how), storage::read_sweep_courses(file),
+                             options);
   } catch (const std::logic_error& error) {  // std::invalid_argument and std::domain_error: the table's fault
     throw std::invalid_argument(file + ": " + error.what());
   }

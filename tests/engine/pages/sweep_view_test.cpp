@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/analysis/made_sweep.hpp"
+#include "engine/pages/course_bands.hpp"
 
 namespace dullcast::pages {
 namespace {
@@ -30,7 +31,7 @@ storage::SweepTable three_points() {
 }
 
 json view_of(const storage::SweepTable& table) {
-  return sweep_view(table, analysis::find_meaning(table, {}), {});
+  return sweep_view(table, analysis::find_meaning(table, {}), {}, {});
 }
 
 TEST(SweepView, SettingsAreOnePerPointWithTheirKind) {
@@ -79,6 +80,48 @@ TEST(SweepView, SurvivalFallsAndTellsTheEndThatDrawsLeaveOpen) {
   EXPECT_DOUBLE_EQ(half.at("value").get<double>(), 36e4);
   // Nine tenths: twenty draws leave its late end open.
   EXPECT_TRUE(view.at("life").at("rotating_time").at(2).at("high").is_null());
+}
+
+/// Courses of six cases: case c wears c mm over 10 c metres, in three rows.
+storage::SweepCourses six_courses() {
+  storage::SweepCourses courses;
+  courses.rows = 3;
+  std::vector<double> footage, worn, hot;
+  for (int c = 1; c <= 6; ++c) {
+    courses.cases.push_back(c);
+    for (const double share : {0.0, 0.5, 1.0}) {
+      footage.push_back(10.0 * c * share);
+      worn.push_back(1e-3 * c * share);
+      hot.push_back(300.0 + footage.back());
+    }
+  }
+  courses.columns = {testing::made_column("footage", "m", storage::ColumnRole::outcome, footage),
+                     testing::made_column("greatest_worn_height", "m", storage::ColumnRole::outcome, worn),
+                     testing::made_column("hottest_flat", "K", storage::ColumnRole::outcome, hot)};
+  return courses;
+}
+
+TEST(CourseBands, TellsOnlyOfRunsThatGotSoFar) {
+  const json bands = course_bands(six_courses());
+  // Five of six reach 20 m, four 30 m: a band of fewer than five is none.
+  EXPECT_DOUBLE_EQ(bands.at("footage").back().get<double>(), 20.0);
+  EXPECT_EQ(bands.at("runs").front(), 6);
+  EXPECT_EQ(bands.at("runs").back(), 5);
+  // All wear a millimetre in ten metres and heat by a kelvin a metre; the one that ended at 10 m stays as
+  // worn as it was, and is no longer hot.
+  const json& worn = bands.at("bands").at(0);
+  EXPECT_NEAR(worn.at("low").back().get<double>(), 1e-3, 1e-12);
+  EXPECT_NEAR(worn.at("middle").back().get<double>(), 2e-3, 1e-12);
+  EXPECT_NEAR(worn.at("high").back().get<double>(), 2e-3, 1e-12);
+  EXPECT_NEAR(worn.at("middle").at(40).get<double>(), 1e-3, 1e-12);
+  EXPECT_NEAR(bands.at("bands").at(1).at("low").back().get<double>(), 320.0, 1e-9);
+}
+
+TEST(CourseBands, FewCoursesHaveNone) {
+  storage::SweepCourses courses = six_courses();
+  courses.cases.resize(4);
+  EXPECT_TRUE(course_bands(courses).is_null());
+  EXPECT_TRUE(course_bands({}).is_null());
 }
 
 }  // namespace

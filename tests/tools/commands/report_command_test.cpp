@@ -63,7 +63,8 @@ TEST(ReportCommand, ScenariosAreDrilledAndSetSideBySide) {
 TEST(ReportCommand, ASweepBecomesAPageOfFindings) {
   const Scratch scratch;
   scratch.write("well.yaml", testing::small_well);
-  const std::string plan = scratch.write("plan.yaml", testing::small_plan);
+  const std::string plan =
+      scratch.write("plan.yaml", testing::small_plan + std::string("histories: {every: 1, rows: 20}\n"));
   const std::string sweep = (scratch / "sweep.h5").string(), page = (scratch / "sweep.html").string();
   ASSERT_EQ(say("sweep " + plan + " -o " + sweep).code, 0);
   const Said said = say("report " + sweep + " -o " + page);
@@ -72,6 +73,7 @@ TEST(ReportCommand, ASweepBecomesAPageOfFindings) {
   ASSERT_EQ(sweeps.size(), 1u);
   EXPECT_EQ(sweeps[0].at("points"), 2);
   EXPECT_EQ(sweeps[0].at("draws"), 3);
+  EXPECT_EQ(sweeps[0].at("course").at("courses"), 6);
 }
 
 TEST(ReportCommand, RefusesWhatItCannotReadOrMayNotWrite) {

@@ -73,6 +73,26 @@
     });
   };
 
+  // Eight tenths of the runs over footage, and their middle. options.outcome: its name in sweep.course.bands.
+  dullcast.courseChart = function (container, sweep, options = {}) {
+    let outcome = options.outcome || sweep.course.bands[0].outcome;
+    const figure = chart(container, sweep, options, "course", (svg, width, units) => {
+      const course = sweep.course, band = course.bands.find((b) => b.outcome === outcome);
+      const height = 320, box = { left: 58, right: width - 16, top: 30, bottom: height - 46 };
+      size(svg, width, height);
+      const metres = course.footage.map((m) => units.convert("depth", m)), of = (list) => list.map((v) => shown(units, band.kind, v));
+      const low = of(band.low), middle = of(band.middle), high = of(band.high);
+      const x = d3.scaleLinear().domain([0, metres[metres.length - 1]]).range([box.left, box.right]);
+      const y = d3.scaleLinear().domain([Math.min(band.kind === "temperature" ? d3.min(low) : 0, d3.min(low)), d3.max(high)]).nice().range([box.bottom, box.top]);
+      axes(svg, x, y, box, "drilled in all, " + units.unit("depth"), band.name + ", " + unitOf(units, sweep, band.kind));
+      svg.append("path").attr("class", "interval").attr("d", d3.area().x((_, k) => x(metres[k])).y0((_, k) => y(low[k])).y1((_, k) => y(high[k]))(metres)).append("title").text("eight runs of ten");
+      svg.append("path").attr("class", "line strong").style("stroke", dullcast.colours.line(0).colour).attr("d", d3.line().x((_, k) => x(metres[k])).y((_, k) => y(middle[k]))(metres)).append("title").text("the middle");
+      svg.attr("aria-label", band.name + " over what is drilled: eight runs of ten, and the middle, of " + course.courses + " runs.");
+    });
+    figure.setOutcome = (next) => ((outcome = next), figure.redraw());
+    return figure;
+  };
+
   // Eight tenths of the draws of every point, and their middle, in one outcome. options.outcome: its name; options.most:
   // points told (the lowest middles).
   dullcast.bandChart = function (container, sweep, options = {}) {

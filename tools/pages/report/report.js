@@ -170,6 +170,11 @@
     const percent = Math.round(100 * sweep.confidence) + " %";
     if (sweep.survival)
       figure("survival", "How long bits last", "The share of runs in which no rework is due yet, with what the number of draws leaves open (" + percent + "). " + sweep.survival.lives + " runs, " + sweep.survival.censored + " of which ended before rework fell due.", (box) => dullcast.survivalChart(box, sweep, { units: shell.units() }));
+    if (sweep.course) {
+      const choice = make("select", { "aria-label": "Course of" }, sweep.course.bands.map((b) => make("option", { value: b.outcome }, b.name)));
+      const course = figure("course", "On the way", "Eight runs of ten lie in the band, the line is their middle, of the " + sweep.course.courses + " runs whose course was kept, as far as half of them got. A run that ended stays as worn as it was; of heat and progress it is in the band no longer.", (box) => dullcast.courseChart(box, sweep, { units: shell.units() }), make("label", {}, "Show ", choice));
+      choice.addEventListener("change", () => course.setOutcome(choice.value));
+    }
     if (sweep.trade_off && sweep.trade_off.points.length > 1)
       figure("trade-off", "What settings trade", "Cost against heat at every setting. The diamond is the cheapest within the limits; blue settings are those that no other beats; a white dot marks what the draws cannot tell from the cheapest. The larger, the more chips to expect.", (box) => dullcast.tradeOffChart(box, sweep, { units: shell.units() }));
     const select = make("select", { "aria-label": "Outcome" }, sweep.bands.map((b) => make("option", { value: b.outcome }, b.name)));
