@@ -241,6 +241,7 @@
     const scene = scenes[index], state = states[index];
     byId("count").textContent = `Scene ${index + 1} of ${scenes.length}`;
     byId("title").textContent = scene.title;
+    byId("scene").setAttribute("aria-label", `Scene ${index + 1} of ${scenes.length}: ${scene.title}`);
     byId("lead").textContent = text(scene.lead, say, Object.assign({}, usual, scene.start));
     byId("question").textContent = text(scene.question, say);
     byId("try").textContent = scene.try;
@@ -269,6 +270,8 @@
 
   async function go(k) {
     if (k < 0 || k >= scenes.length) return;
+    // Whoever listens hears the new scene; whoever looks begins at its top.
+    if (entry > 0) byId("scene").focus({preventScroll: true});
     player.stop();
     index = k;
     entry += 1;
