@@ -38,6 +38,8 @@ test("sliders open once a prediction is made, and move the numbers", async () =>
   assert.ok(await one.page.isDisabled("#set-speed"));
   assert.ok(await one.page.isDisabled("#commit"));
   assert.ok(await one.page.isHidden("#happened"));
+  // Nor does the curve give the answer away, though its runs are there.
+  assert.equal(await one.page.locator("#chart .dot").count(), 1);
   await predict(one.page);
   assert.ok(await one.page.isEnabled("#set-speed"));
   const before = await one.page.textContent("#tiles");

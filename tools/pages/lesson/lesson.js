@@ -53,7 +53,8 @@
     pen = dullcast.lessonChart.draw({
       scene, target: byId("chart"), tableTarget: byId("table"), say, settings: current.settings, found: current.found,
       run: current.view, bit: current.view.bit, over: state.over, control: controls[state.over], began: state.began,
-      known: (settings) => runs.known(scene, settings), longView: runs.viewOf(scene, longSettings),
+      // Before the prediction only what is there: the curve would give the question away.
+      known: (settings) => (state.open ? runs.known(scene, settings) : undefined), longView: runs.viewOf(scene, longSettings),
       window: player.seconds(),
     });
     player.showNow();
@@ -203,7 +204,6 @@
         while (performance.now() - lastMove < 400) await new Promise((go) => setTimeout(go, 100));
         const scene = scenes[index], state = states[index], now = entry;
         if (running || wantedRun || !current) return;
-        // The curve would give the question away.
         if (!state.open) return;
         const missing = dullcast.lessonChart.wanted(scene, state.settings, state.over).find((s) =>
           runs.known(scene, s) === undefined || (scene.chart.kind === "cost" && runs.known(scene, s) && !runs.viewOf(scene, s)));
