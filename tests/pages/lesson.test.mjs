@@ -94,6 +94,8 @@ test("the stopped pump crosses the lines in the order and at the times that the 
     return { bounds, crossed: found.crossed, ruined, shownRuined: found.ruined, crossings: document.querySelectorAll(".crossing").length };
   });
   const { faster, ruin } = told.crossed;
+  // Rows are near enough to tell a line's moment to a tenth of a second, or a twentieth of the time.
+  for (const [from, to] of told.bounds) assert.ok(to - from <= Math.max(0.1, 0.05 * from), `rows at ${from} and ${to} s`);
   assert.ok(faster >= told.bounds[0][0] && faster <= told.bounds[0][1], `${faster} within ${told.bounds[0]}`);
   assert.ok(ruin >= told.bounds[1][0] && ruin <= told.bounds[1][1], `${ruin} within ${told.bounds[1]}`);
   assert.ok(faster < ruin && ruin < told.ruined);

@@ -132,7 +132,7 @@
     lastMove = performance.now();
     if (!movedAt) movedAt = lastMove;
     wantedRun = {entry, settled};
-    if (!running) requestAnimationFrame(runNewest);
+    runNewest();
     if (settled) state.moved += 1;
   }
 

@@ -11,8 +11,8 @@
     const views = new Map();  // the last few whole views
     const most = 40;
     const keyOf = (scene, settings) => setsOf(settings, scene).join("|");
-    // Enough to follow a strip of seconds; elsewhere one row a foot would do.
-    const rowsFor = (scene) => (scene.upset ? 700 : 120);
+    // All of them where seconds are told, since a line is crossed between two rows; elsewhere one a foot would do.
+    const rowsFor = (scene) => (scene.upset ? 3000 : 120);
 
     /// Runs the scene with these settings, or gives what is known of them: {settings, view, found}. Null when a newer
     /// request of that slot overtook it. Throws the engine's list of problems where it refuses.
