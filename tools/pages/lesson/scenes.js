@@ -195,7 +195,7 @@
     {
       id: "outer",
       title: "Outer cutters lead",
-      lead: "Eighteen cutters on four blades, numbered from the centre outward. All turn together.",
+      lead: "The cutters are numbered from the centre outward. All turn together, as the bit does.",
       question: "Which cutter runs hottest?",
       choices: [{id: "inner", words: "One near the centre"}, {id: "middle", words: "One halfway out"},
                 {id: "outer", words: "One of the outer ones"}],
@@ -253,7 +253,7 @@
     {
       id: "pull",
       title: "Pull in time, or pay",
-      lead: (say, s) => `A new bit at $1,900 on a rig at $85 an hour, in granite, ${say.lbf(s.weight)} and ${s.speed} rpm all ` +
+      lead: (say, s) => `A new bit on a rig that is paid by the hour, in granite, ${say.lbf(s.weight)} and ${s.speed} rpm all ` +
                         "the way. With every foot the bit's price is shared by more hole, and the bit gets slower.",
       question: "When is the whole hole, bit and rig, cheapest by the foot?",
       choices: [{id: "early", words: (say) => `Within the first ${say.feet(150)} of granite`},

@@ -60,7 +60,7 @@
     return Math.abs(share) < 0.005 ? "" : (share > 0 ? "\u25b2 " : "\u25bc ") + units.plain(Math.abs(100 * share), 2) + "\u00a0%";
   }
 
-  /// columns: [{name, view or null, words: what to say while there is none}].
+  /// columns: [{name, view or null, words: what to say while there is none, sets: changes of the scenario}].
   dullcast.whatIfResults = function (container, columns, units) {
     const views = columns.map((c) => c.view), base = views[0];
     if (!views.some((v) => v)) {
@@ -80,6 +80,9 @@
           row.grade ? make("span", {class: "grade grade-" + row.grade(c.view)}, text) : text,
           differs ? make("span", {class: "delta"}, more || "\u2260", make("span", {class: "hidden-words"}, " differs from the first")) : null);
       })));
+    // What a sheet of paper would not say otherwise.
+    body.unshift(make("tr", {}, make("th", {scope: "row"}, "Changed in it"),
+      columns.map((c) => make("td", {class: "changed-in"}, c.sets.length ? c.sets.map((set) => make("div", {}, set.replace("=", ": "))) : "nothing"))));
     container.replaceChildren(make("div", {class: "table-box", tabindex: "0", role: "region", "aria-label": "Comparison"},
       make("table", {class: "comparison"}, make("thead", {}, head), make("tbody", {}, body))));
   };

@@ -184,7 +184,7 @@
   }
 
   function showResults() {
-    dullcast.whatIfResults(byId("comparison"), variants.map((v) => ({name: v.name, view: v.view, words: v.words})), units);
+    dullcast.whatIfResults(byId("comparison"), variants.map((v) => ({name: v.name, view: v.view, words: v.words, sets: setsOf(v)})), units);
   }
 
   // ---- pictures and card
