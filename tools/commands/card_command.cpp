@@ -63,9 +63,7 @@ int card_command(const std::vector<std::string>& words) {
   page.title = "Run card: " + run.scenario.title;
   page.styles = {"parts/style.css", "parts/card.css"};
   page.body = "card/card.html";
-  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js", "parts/rock_patterns.js",
-                  "parts/save_figure.js",     "parts/shell.js", "parts/card.js",
-                  "card/card_page.js"};
+  page.scripts = {"card/card_page.js"};
   page.data = {{"card-data", card.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)}};
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";

@@ -42,11 +42,7 @@ page_maker::Page report_page(const std::string& title) {
   page.title = title;
   page.styles = {"parts/style.css"};
   page.body = "report/report.html";
-  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js",       "parts/colours.js",
-                  "parts/rock_patterns.js",   "parts/figure_size.js", "parts/run_rows.js",
-                  "parts/save_figure.js",     "parts/tracks.js",      "parts/bit_shapes.js",
-                  "parts/bit_view.js",        "parts/life_chart.js",  "parts/sweep_charts.js",
-                  "parts/window_map.js",      "parts/shell.js",       "report/report.js"};
+  page.scripts = {"report/report.js"};
   return page;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <sstream>
 #include <stdexcept>
 
 #include "tools/page_maker/page_files.hpp"
@@ -24,6 +25,19 @@ std::string_view inside_element(const std::string& path, std::string_view end) {
 std::string licence_of(const std::string& path) {
   if (path.rfind("third_party/", 0) != 0) return "";
   return "/*\n" + std::string(inside_element(path.substr(0, path.rfind('/')) + "/LICENSE", "*/")) + "*/\n";
+}
+
+void add_with_needs(const std::string& script, std::vector<std::string>& seen,
+                    std::vector<std::string>& all) {
+  if (std::find(seen.begin(), seen.end(), script) != seen.end()) return;
+  seen.push_back(script);
+  std::istringstream text{std::string(page_file(script))};
+  for (std::string line; std::getline(text, line) && line.rfind("//", 0) == 0;) {
+    if (line.rfind("// needs ", 0) != 0) continue;
+    std::istringstream words(line.substr(9));
+    for (std::string path; words >> path;) add_with_needs(path, seen, all);
+  }
+  all.push_back(script);
 }
 
 bool is_id(std::string_view id) {
@@ -72,6 +86,12 @@ std::string json_in_script(std::string_view json) {
   return told;
 }
 
+std::vector<std::string> with_needs(const std::vector<std::string>& scripts) {
+  std::vector<std::string> seen, all;
+  for (const std::string& script : scripts) add_with_needs(script, seen, all);
+  return all;
+}
+
 std::string assemble_page(const Page& page) {
   std::string html =
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -94,7 +114,7 @@ std::string assemble_page(const Page& page) {
     html += "<script type=\"application/json\" id=\"" + data.id + "\">" + json_in_script(data.json) +
             "</script>\n";
   }
-  for (const std::string& script : page.scripts)
+  for (const std::string& script : with_needs(page.scripts))
     (html += "<script>\n" + licence_of(script))
         .append(inside_element(script, "</script"))
         .append("</script>\n");

@@ -17,10 +17,15 @@ struct Page {
   std::string title;                 // of the window
   std::vector<std::string> styles;   // one after another
   std::string body;                  // HTML between <body> and the scripts
-  std::vector<std::string> scripts;  // one after another, after the data
+  std::vector<std::string> scripts;  // one after another, after the data, each behind what it needs
   std::vector<PageData> data;
   bool runs_engine = false;  // the page compiles WebAssembly that it carries
 };
+
+/// Scripts in the order in which they go into a page: each once, behind those that it needs, which the lines
+/// "// needs PATH PATH..." among its first comments name. Throws std::out_of_range for one that is not
+/// carried.
+std::vector<std::string> with_needs(const std::vector<std::string>& scripts);
 
 /// One HTML file with all of it inside. A Content-Security-Policy forbids it to fetch anything: it opens from
 /// a memory stick as it does on a screen in the office. Scripts of third_party/ carry their LICENSE before

@@ -8,8 +8,12 @@ set(DULLCAST_PAGE_FILES
   parts/save_figure.js
   parts/figure_size.js
   parts/run_rows.js
+  parts/track_list.js
+  parts/track_drawing.js
+  parts/track_input.js
   parts/tracks.js
   parts/bit_shapes.js
+  parts/cutter_view.js
   parts/bit_view.js
   parts/life_chart.js
   parts/sweep_charts.js
@@ -20,6 +24,7 @@ set(DULLCAST_PAGE_FILES
   card/card.html
   card/card_page.js
   report/report.html
+  report/sweep_report.js
   report/report.js
   third_party/d3/LICENSE
   third_party/d3/d3.min.js

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <set>
 #include <stdexcept>
 
 #include "tools/page_maker/page_files.hpp"
@@ -14,7 +16,7 @@ Page small_page() {
   page.title = "two < three & \"more\"";
   page.styles = {"parts/style.css"};
   page.body = "report/report.html";
-  page.scripts = {"third_party/d3/d3.min.js", "report/report.js"};
+  page.scripts = {"third_party/d3/d3.min.js", "parts/units.js"};
   page.data = {{"run-1", R"({"title": "</script><script>alert(1)</script><!--"})"}};
   return page;
 }
@@ -52,6 +54,19 @@ TEST(AssemblePage, RefusesWhatItDoesNotCarryAndIdsThatAreNone) {
   page = small_page();
   page.data[0].id = "a\" onload=\"";
   EXPECT_THROW(assemble_page(page), std::logic_error);
+}
+
+TEST(AssemblePage, ScriptsStandOnceBehindWhatTheyNeed) {
+  const std::vector<std::string> all = with_needs({"parts/units.js", "report/report.js"});
+  const auto at = [&](const std::string& path) {
+    return std::find(all.begin(), all.end(), path) - all.begin();
+  };
+  EXPECT_EQ(std::set<std::string>(all.begin(), all.end()).size(), all.size());
+  EXPECT_LT(at("third_party/d3/d3.min.js"), at("parts/colours.js"));
+  EXPECT_LT(at("parts/track_drawing.js"), at("parts/tracks.js"));
+  EXPECT_LT(at("parts/tracks.js"), at("report/report.js"));
+  EXPECT_EQ(at("parts/units.js"), 0);
+  EXPECT_EQ(all.back(), "report/report.js");
 }
 
 TEST(AssemblePage, ScriptsOfOthersCarryTheirLicence) {

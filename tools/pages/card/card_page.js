@@ -1,3 +1,5 @@
+// The page of a run card.
+// needs parts/card.js parts/shell.js
 (function () {
   "use strict";
   const dullcast = window.dullcast;

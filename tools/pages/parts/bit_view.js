@@ -1,4 +1,6 @@
 // The bit at one row of a run: from below, in section and one cutter close up, coloured by temperature or wear.
+// needs third_party/d3/d3.min.js parts/units.js parts/colours.js parts/run_rows.js parts/bit_shapes.js
+// needs parts/cutter_view.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});
@@ -51,7 +53,7 @@
     };
     const below = figure("below", "From below, to scale; the bit turns as the arrow shows");
     const section = figure("section", "All cutters turned into one plane, to scale");
-    const close = figure("cutter", "");
+    const close = figure("cutter", "One cutter close up");
     let parts = null;
 
     const line = (points) => (points.length ? "M" + points.map((p) => p[0].toFixed(2) + " " + p[1].toFixed(2)).join("L") + "Z" : "");
@@ -79,7 +81,6 @@
       parts = { below: [], section: [] };
       buildBelow(cutters);
       buildSection(cutters);
-      close.attr("viewBox", "0 0 300 330").attr("width", 300).attr("height", 330);
     }
 
     function buildBelow(cutters) {
@@ -207,7 +208,8 @@
       below.attr("aria-label", "The bit from below. " + summary());
       section.attr("aria-label", "The bit in section. " + summary());
       legend(colour);
-      closeUp(hue);
+      const at = chosen - 1;
+      dullcast.cutterView(close, view, { cutter: at, row, fill: stateOf(at) === "lost" ? null : hue(at), units, words: wordsOf(view.bit.cutters[at], at) });
     }
 
     function summary() {
@@ -232,52 +234,6 @@
         const mark = x(units.convert("temperature", colour.mark));
         g.append("path").attr("d", "M" + mark + " -1l-4 -6h8z").attr("class", "event-mark").append("title").text(units.say(view.marks[0].words));
       }
-    }
-
-    // One cutter: its face with the flat's chord, and the flat seen square on, both to one scale.
-    function closeUp(hue) {
-      const i = chosen - 1, c = view.bit.cutters[i], by = view.rows.cutters;
-      // Both units at once would not fit beside their labels.
-      const one = units.system === "both" ? dullcast.units("field") : units;
-      const u = by.worn_height[i][row] || 0;
-      close.selectAll("*").remove();
-      const a = c.diameter / 2, scale = 58 / a, cx = 74, cy = 84;
-      close.append("text").attr("x", 8).attr("y", 14).attr("class", "head").text("Cutter " + c.number + ", " + c.zone + ", blade " + c.blade);
-      const lost = stateOf(i) === "lost";
-      const half = Math.acos(Math.max(-1, Math.min(1, (a - u) / a)));
-      const face = [];
-      for (let k = 0; k <= 64; ++k) {
-        const angle = half + (2 * Math.PI - 2 * half) * (k / 64);
-        face.push([cx + scale * a * Math.sin(angle), cy + scale * a * Math.cos(angle)]);
-      }
-      close.append("circle").attr("cx", cx).attr("cy", cy).attr("r", scale * a).attr("class", "as-new");
-      close.append("path").attr("d", line(face)).attr("class", lost ? "cutter-face lost" : "cutter-face").attr("fill", lost ? "none" : hue(i));
-      if (c.bevel_width > 0) close.append("circle").attr("cx", cx).attr("cy", cy).attr("r", scale * (a - c.bevel_width)).attr("class", "bevel");
-      close.append("text").attr("x", cx).attr("y", cy + scale * a + 18).attr("class", "label").attr("text-anchor", "middle").text("the face");
-      const fx = 220, fy = 30;
-      const flat = lost ? [] : shapes.flatOutline(c, u).map(([across, s]) => [fx + scale * across, fy + scale * s]);
-      const reach = scale * c.length / Math.cos(c.back_rake);
-      close.append("rect").attr("x", fx - scale * a).attr("y", fy).attr("width", 2 * scale * a).attr("height", reach).attr("class", "as-new");
-      close.append("line").attr("x1", fx - scale * a).attr("x2", fx + scale * a).attr("y1", fy + scale * c.table_thickness / Math.cos(c.back_rake)).attr("y2", fy + scale * c.table_thickness / Math.cos(c.back_rake)).attr("class", "bevel").append("title").text("where diamond meets carbide");
-      close.append("path").attr("d", line(flat)).attr("class", "flat-close");
-      close.append("text").attr("x", fx).attr("y", fy + reach + 18).attr("class", "label").attr("text-anchor", "middle").text("the flat, seen square on");
-      const chance = -Math.expm1(-(by.chip_hazard[i][row] || 0));
-      const lines = [
-        ["flat", one.show("temperature", by.flat_temperature[i][row])],
-        ["worn height", one.show("length", u)],
-        ["flat's area", one.show("area", by.flat_area[i][row])],
-        ["heat damage", units.plain(by.heat_damage[i][row], 2) + " of 1"],
-        ["chip chance so far", units.show("share", chance, 2)],
-        ["size", one.show("length", c.diameter) + " by " + one.show("length", c.length)],
-        ["back rake", units.show("angle", c.back_rake)],
-        ["grade", c.grade],
-      ];
-      lines.forEach(([label, value], k) => {
-        close.append("text").attr("x", 8).attr("y", 196 + 17 * k).attr("class", "label").text(label);
-        close.append("text").attr("x", 130).attr("y", 196 + 17 * k).attr("class", "value").text(value);
-      });
-      close.attr("aria-label", wordsOf(c, i));
-      close.node().parentNode.querySelector("figcaption").textContent = "One cutter close up";
     }
 
     function choose(number) {

@@ -1,4 +1,5 @@
 // The run card: what to hold over each stretch of the hole, on one printed page.
+// needs third_party/d3/d3.min.js parts/units.js parts/rock_patterns.js parts/shell.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,4 +1,5 @@
 // Colours that the colour-blind tell apart and that stay in order in grey.
+// needs third_party/d3/d3.min.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,5 +1,6 @@
 // The life of the bit over the metres it drilled: worn height, hottest flat of each hole, when rework falls due and how
 // sure that is. Several runs share the axes.
+// needs third_party/d3/d3.min.js parts/units.js parts/colours.js parts/figure_size.js parts/run_rows.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

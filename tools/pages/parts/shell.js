@@ -1,4 +1,5 @@
 // What stands round every page: units, light and dark, and figures that can be saved.
+// needs parts/units.js parts/save_figure.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,6 +1,7 @@
 // What a sweep's runs mean, in figures: how long bits last, what each setting came to over its draws, what matters, and
 // what settings trade. Each takes (container, sweep, options) with what sweep_view gives (engine/pages/sweep_view.hpp) and
 // options.units, and gives {svg, setUnits(units), redraw()}.
+// needs third_party/d3/d3.min.js parts/units.js parts/colours.js parts/figure_size.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

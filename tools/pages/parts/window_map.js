@@ -1,4 +1,5 @@
 // Where a bit may be run in one layer: weight against rotary speed, and the limit that binds outside.
+// needs parts/units.js parts/sweep_charts.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});
