@@ -23,7 +23,7 @@
       svg.selectAll("*").remove();
       const width = dullcast.figureWidth(container, 300), one = views.length === 1;
       const narrow = width < 560;
-      const left = 52, right = one || narrow ? 16 : 120, top = one ? 62 : 26 + 20 * views.length, high = narrow ? 170 : 210, gap = 44, low = 140;
+      const left = 52, right = 16, top = one ? 62 : 26 + 20 * views.length, high = narrow ? 170 : 210, gap = 44, low = 140;
       const height = top + high + gap + low + 44;
       svg.attr("viewBox", "0 0 " + width + " " + height).attr("width", width).attr("height", height);
       svg.append("clipPath").attr("id", id + "-clip").append("rect").attr("x", left).attr("y", 0).attr("width", width - left - right).attr("height", height);
@@ -43,7 +43,7 @@
       const warm = d3.scaleLinear().domain([units.convert("temperature", coldest), units.convert("temperature", highest)]).nice(4).range([top + high + gap + low, top + high + gap]);
       const bottom = top + high + gap + low;
 
-      panel(wear, top, high, "Worn height, every cutter", units.unit("length"), narrow ? 3 : 5);
+      panel(wear, top, high, one ? "Worn height, every cutter" : "Worn height, most worn cutter", units.unit("length"), narrow ? 3 : 5);
       panel(warm, top + high + gap, low, "Hottest cutter", units.unit("temperature"), 4);
       const axis = svg.append("g").attr("class", "axis").attr("transform", "translate(0," + bottom + ")").call(d3.axisBottom(x).ticks(narrow ? 4 : 9).tickSizeOuter(0));
       axis.append("text").attr("class", "unit").attr("x", width - right).attr("y", 34).attr("text-anchor", "end").text("drilled in all holes, " + units.unit("depth"));
