@@ -4,6 +4,8 @@
 #include <exception>
 #include <limits>
 
+#include "engine/simulation/stand_kept.hpp"
+
 namespace dullcast::simulation {
 namespace {
 
@@ -16,26 +18,6 @@ constexpr int most_corrections = 12;
 constexpr double short_way = 0.1;      // of the error scale of temperatures: 10 K
 constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
 constexpr double little_packing = 0.01;
-
-/// Holds a system's forces while it looks at other temperatures, and has it stand where it stood afterwards,
-/// whatever comes of that.
-class StandKept {
- public:
-  StandKept(DrillingSystem& system, DrillingSystem::Stand& stand) : system_(system), stand_(stand) {
-    system_.keep_stand(stand_);
-    system_.hold_forces(true);
-  }
-  ~StandKept() {
-    system_.hold_forces(false);
-    system_.go_back(stand_);
-  }
-  StandKept(const StandKept&) = delete;
-  StandKept& operator=(const StandKept&) = delete;
-
- private:
-  DrillingSystem& system_;
-  DrillingSystem::Stand& stand_;
-};
 
 }  // namespace
 

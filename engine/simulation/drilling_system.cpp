@@ -1,6 +1,8 @@
 #include "engine/simulation/drilling_system.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "models/common/constants.hpp"
 #include "models/hydraulics/hydrostatics.hpp"
@@ -262,6 +264,19 @@ void DrillingSystem::put_body_rates(const State& x, State& dxdt) const {
   dxdt(layout_.eroded()) = rates.eroded;
   dxdt(layout_.blade_wear()) = rates.blade;
   dxdt(layout_.pad_wear()) = rates.pad;
+}
+
+double DrillingSystem::longest_step(const State& slope) const {
+  constexpr double seen_moving = 5.0;  // K
+  double most = std::numeric_limits<double>::infinity();
+  if (!heat_.any_falls()) return most;
+  const auto rates = layout_.parts(slope);
+  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
+    for (Eigen::Index k = 0; k < thermal::cutter_parts; ++k)
+      if (heat_.falling(i)(k) > 0.0 && rates(i, k) != 0.0)
+        most = std::min(most, seen_moving / std::abs(rates(i, k)));
+  }
+  return most;
 }
 
 void DrillingSystem::linearise() {

@@ -15,8 +15,8 @@ class DrillingSystem {
   explicit DrillingSystem(const RunModels& models);
 
   /// Lets forces stand while little of what decides them changes, in proportion to the relative tolerance
-  /// that a run is stepped at: 10 um of wear and a thousandth of weight, efficiency and carbide's pressure
-  /// for a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
+  /// that a run is stepped at: 10 um of wear and a hundredth of weight, efficiency and carbide's pressure for
+  /// a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
   /// every evaluation.
   void let_forces_stand(double relative_tolerance) {
     force_tolerance_ = {1e-5 * relative_tolerance, 1e-3 * relative_tolerance};
@@ -78,6 +78,10 @@ class DrillingSystem {
   double near_boiling(const State& x) const;
   /// Whether some surface boiled on the falling part of its curve at the last evaluation.
   bool falls() const { return heat_.any_falls(); }
+  /// Longest step from a state with the slope dx/dt, evaluated last, s: where a surface boils on the falling
+  /// part of its curve it runs away from there within some milliseconds, which a longer step may miss for
+  /// ever; it is followed as long as it moves by 5 K in a step at least.
+  double longest_step(const State& slope) const;
   /// Heat capacity of the rock's warm skin on this interval, J/K.
   double warm_capacity() const { return warm_capacity_; }
   /// Heat stored in cutters, body, warm rock and bottom-hole fluid at x, J, counted from the temperature

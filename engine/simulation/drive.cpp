@@ -35,6 +35,7 @@ Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, Rows 
     : progress_(progress),
       most_steps_in_a_row_(most_steps_in_a_row),
       run_(scenario, rows),
+      located_within_(std::clamp(scenario.stepping.relative_tolerance, 1e-6, 1e-2)),
       rows_(scenario.stepping, static_cast<std::size_t>(scenario.repeat.holes) * run_.models.intervals.size(),
             rows) {}
 
@@ -137,6 +138,7 @@ void Drive::drill_interval(const DrillingInterval& planned, const DrillingInterv
 bool Drive::settle(const State* slope) {
   const State before = run_.x;
   if (!run_.settled.settle(run_.x, run_.clock.time, slope)) return false;
+  rods_.forget();
   run_.recorder.settle(run_.system, run_.x);
   rows_.settled(before, run_);
   return true;
@@ -147,7 +149,7 @@ int Drive::finish_step(StepTaken& step) {
   State& x = run_.x;
   const Probe probe = [this](const State& at) -> const DrillingSystem& { return run_.probe(at); };
   double t = step.time_at(step.ends());
-  const int event = locate_first(events_, step, run_.system, probe, x, t);
+  const int event = locate_first(events_, step, run_.system, probe, located_within_, x, t);
   rows_.record(step, run_);
   clock.move_to(t, run_.system.interval().off_bottom);
   run_.recorder.note(x, run_.system, clock);
@@ -160,7 +162,11 @@ int Drive::finish_step(StepTaken& step) {
 void Drive::drill_settled(double& dt) {
   for (long steps = 0; steps < most_steps_in_a_row_; ++steps) {
     double t = run_.clock.time;
-    const double to = std::min(run_.system.interval().bottom, run_.next_change());
+    double to = std::min(run_.system.interval().bottom, run_.next_change());
+    if (run_.schedule.next_connection() < to - same_depth && !rods_.begin(run_)) {
+      to = std::min(run_.system.interval().bottom, run_.next_change());
+      if (run_.depth() >= to - same_depth) return change_settings(run_);
+    }
     if (!run_.settled.step(run_.x, t, to)) {
       run_.stepper.restart();
       dt = followed_again;

@@ -36,6 +36,7 @@ class Drive {
   RunInProgress run_;
   EventFunctions events_;
   RodsOnTheWay rods_;
+  double located_within_;  // share of a step, of events that need forces
   RowsOnTheWay rows_;
 };
 

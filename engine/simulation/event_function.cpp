@@ -10,12 +10,9 @@ namespace {
 
 /// An event is located when its value is this near 0: metres, shares, kelvins.
 constexpr double located_to = 1e-9;
-/// One that needs forces is located within this share of its step.
-constexpr double located_within = 1e-6;
-
 /// Where inside the last step the interpolated state lets the event's value rise through 0.
 double crossing(const EventFunction& event, const StepTaken& step, const DrillingSystem& system,
-                const Probe& probe, const State& end, double end_value) {
+                const Probe& probe, double within, const State& end, double end_value) {
   const double begins = step.begins(), ends = step.ends();
   State between = end;
   const auto value = [&](double at) {
@@ -25,25 +22,31 @@ double crossing(const EventFunction& event, const StepTaken& step, const Drillin
   const double start_value = value(begins);
   if (!(start_value < 0.0)) return begins;
   std::uintmax_t most_evaluations = 60;
-  const double resolution = (event.needs_forces() ? located_within : 1e-12) * (ends - begins);
+  const double resolution = (event.needs_forces() ? within : 1e-12) * (ends - begins);
   const auto bracket = boost::math::tools::toms748_solve(
       value, begins, ends, start_value, end_value,
       [resolution](double low, double high) { return high - low <= resolution; }, most_evaluations);
   return bracket.second;
 }
 
-/// Lands on an event that needs forces, by halving between a retaken step that ends before it and one that
-/// ends past it. A film that leaps over a cutter comes where a balance ends, which a straight line between a
-/// long step's ends may miss by most of the step; so where that line has the event is only the first guess.
-void land_by_halving(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double guess,
-                     State& x, double& t) {
-  const double whole = step.ends() - step.begins();
-  double before = 0.0, past = whole, size = guess;
+/// Lands on an event that needs forces, between a retaken step that ends before it and one that ends past it.
+/// A film that leaps over a cutter comes where a balance ends, which a straight line between a long step's
+/// ends may miss by most of the step; so where that line has the event is only where it is looked for first:
+/// there, in ever longer strides from there, and by halving once it lies between two of them.
+void land_between(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double guess,
+                  double within, State& x, double& t) {
+  constexpr double longer = 4.0;
+  const double whole = step.ends() - step.begins(), near = within * whole;
+  double before = 0.0, past = whole, size = guess, stride = 2.0 * near;
   for (;;) {
     step.retake(size, x, t);
-    (event.value(x, system) >= 0.0 ? past : before) = size;
-    if (past - before <= located_within * whole) break;
-    size = 0.5 * (before + past);
+    const bool is_past = event.value(x, system) >= 0.0;
+    (is_past ? past : before) = size;
+    if (past - before <= near) break;
+    const double next = is_past ? past - stride : before + stride;
+    const bool halve = (before > 0.0 && past < whole) || !(next > before && next < past);
+    size = halve ? 0.5 * (before + past) : next;
+    stride *= longer;
   }
   if (size < past) step.retake(past, x, t);
 }
@@ -51,7 +54,7 @@ void land_by_halving(const EventFunction& event, StepTaken& step, const Drilling
 }  // namespace
 
 int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
-                 const Probe& probe, State& x, double& t) {
+                 const Probe& probe, double within, State& x, double& t) {
   const double begins = step.begins(), ends = step.ends();
   const State end = x;
   int first = -1;
@@ -60,7 +63,8 @@ int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSy
     if (!events[k]->armed) continue;
     const double end_value = events[k]->value(end, system);
     if (!(end_value >= 0.0)) continue;
-    const double at = end_value == 0.0 ? ends : crossing(*events[k], step, system, probe, end, end_value);
+    const double at =
+        end_value == 0.0 ? ends : crossing(*events[k], step, system, probe, within, end, end_value);
     if (first < 0 || at < first_at) {
       first = static_cast<int>(k);
       first_at = at;
@@ -74,7 +78,7 @@ int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSy
   const double least = 1e-9 * (ends - begins);
   double size = std::max(first_at - begins, least);
   if (event.needs_forces()) {
-    land_by_halving(event, step, system, size, x, t);
+    land_between(event, step, system, size, within, x, t);
     return first;
   }
   double last_size = ends - begins, last_value = event.value(end, system);

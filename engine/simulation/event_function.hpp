@@ -36,6 +36,6 @@ using Probe = std::function<const DrillingSystem&(const State& x)>;
 /// the earliest crossing by retaking the step, changes x and t (s) to it and returns that event's number;
 /// otherwise returns -1.
 int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
-                 const Probe& probe, State& x, double& t);
+                 const Probe& probe, double within, State& x, double& t);
 
 }  // namespace dullcast::simulation

@@ -9,7 +9,9 @@ namespace {
 /// less than a thousandth of what it gives.
 constexpr double near_rates = 0.05;
 constexpr double little_wear = 2e-6;  // m
-constexpr int pieces = 4;
+/// Nearer than this, and worn no further, two pieces do.
+constexpr double rather_near_rates = 0.3;
+constexpr double some_wear = 1e-5;  // m
 /// What straight forces leave open, of what they change.
 constexpr double open_share = 0.2;
 
@@ -37,9 +39,10 @@ bool HazardsBetween::gain(const DrillingSystem& system, const State& start, cons
                           Eigen::ArrayXd& wrong) {
   const StateLayout& layout = system.layout();
   const auto worn_from = layout.worn(start), worn_to = layout.worn(end);
-  if (((last - first).abs() <= near_rates * first.max(last)).all() &&
-      (worn_to - worn_from).maxCoeff() <= little_wear)
-    return false;
+  const double wear = (worn_to - worn_from).maxCoeff();
+  const auto near = [&](double share) { return ((last - first).abs() <= share * first.max(last)).all(); };
+  if (wear <= little_wear && near(near_rates)) return false;
+  const int pieces = wear <= some_wear && near(rather_near_rates) ? 2 : 4;
   const auto damage_from = layout.damage(start), damage_to = layout.damage(end);
   const failure::EdgeHazardLaw& law = system.models().bit.edges;
   gained = first + last;

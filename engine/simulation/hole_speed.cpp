@@ -18,11 +18,13 @@ double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
                                             const cutting::RockResistance& rock, double weight,
                                             const cutting::Balance& worn) {
   const double most_depth_of_cut = std::min(interval.most_depth_of_cut, bit_->bit.bit_radius);
+  // Where a worn bit drills as fast as it is let, a new one does too.
+  if (worn.feed_limited) return most_depth_of_cut * interval.rotary_speed;
   const Question asked{rock, weight, most_depth_of_cut};
   const auto known = std::find_if(answers_.begin(), answers_.end(),
                                   [&](const Answer& answer) { return answer.question == asked; });
   if (known != answers_.end()) return known->depth_of_cut * interval.rotary_speed;
-  constexpr double close_enough = 1e-5;  // 1: leaves the share of a hole's speed known to 1e-7
+  constexpr double close_enough = 1e-3;  // 1: leaves the share of a hole's speed known to some 1e-5
   const cutting::Balance balance = cutting::balance_weight(
       profile_, rock, bit_->mechanics.directions, carbide_share_, weight, most_depth_of_cut, blades_,
       worn.force_slope > 0.0 ? worn.depth_of_cut : 0.0, worn.force_slope, &storage_, close_enough);

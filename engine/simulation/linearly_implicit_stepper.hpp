@@ -70,6 +70,8 @@ class LinearlyImplicitStepper {
     accept(sys, x, t, dt);
     const double growth = safety * std::pow(std::max(error, 1e-9), -1.0 / 3.0);
     dt *= std::clamp(growth, 0.2, just_refused_ ? 1.0 : greatest_growth);
+    if constexpr (requires { sys.longest_step(end_slope_); })
+      dt = std::max(std::min(dt, sys.longest_step(end_slope_)), 2.0 * least_step);
     just_refused_ = false;
     next_step_ = dt;
     return boost::numeric::odeint::success;

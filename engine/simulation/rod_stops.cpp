@@ -1,150 +1,85 @@
 #include "engine/simulation/rod_stops.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "engine/simulation/event_policies.hpp"
+#include "engine/simulation/stand_kept.hpp"
 
 namespace dullcast::simulation {
-namespace {
 
-constexpr double first_cooling = 0.5;  // s
-constexpr double greatest_growth = 6.0;
-constexpr int most_cooling_steps = 200;
-
-}  // namespace
-
-RodStops::RodStops(const RunModels& models, double tolerance)
+RodStops::RodStops(const RunModels& models, DrillingSystem& stepped, double tolerance)
     : tolerance_(tolerance),
-      drilled_(models),
+      own_(models),
       lifted_(models),
-      balance_(drilled_, tolerance, drilled_.error_scale()),
-      coefficients_(ros34pw2()),
-      fast_(drilled_.layout().slow_from()),
-      slow_(drilled_.layout().size() - fast_) {
-  drilled_.let_forces_stand(tolerance);
-  for (State* v : {&slope_, &cold_, &trial_, &error_, &balanced_slope_, &missed_}) v->setZero(fast_ + slow_);
-  for (std::size_t i = 0; i < 4; ++i) {
-    increments_[i].setZero(fast_ + slow_);
-    products_[i].setZero(fast_ + slow_);
-  }
+      stepped_{stepped, BalancedHeat(stepped, tolerance, stepped.error_scale()), {}},
+      elsewhere_{own_, BalancedHeat(own_, tolerance, own_.error_scale()), {}},
+      cooling_(lifted_, tolerance),
+      fast_(lifted_.layout().slow_from()),
+      slow_(lifted_.layout().size() - fast_) {
+  own_.let_forces_stand(tolerance);
+  for (State* v : {&slope_, &hot_, &cold_, &trial_, &missed_}) v->setZero(fast_ + slow_);
 }
 
 void RodStops::enter(const DrillingInterval& drilled, const DrillingInterval& lifted, double seconds) {
-  drilled_.enter(drilled);
+  own_.enter(drilled);
   lifted_.enter(lifted);
   seconds_ = seconds;
+  cooled_ = false;
 }
 
-/// One step of the method; where the network is linear with f(x + v) = f(x) + A v, and A v of each increment
-/// follows from the equation that it solves.
-bool RodStops::cooling_step(const State& x, bool linear, double dt, double& error) {
-  const Ros34Pw2& k = coefficients_;
-  ThermalMatrix& matrix = lifted_.thermal_matrix();
-  const double shift = 1.0 / (dt * k.gamma);
-  matrix.factorise(shift);
-  // Off bottom nothing slow moves.
-  const auto fast = [this](auto& v) { return v.head(fast_); };
-  for (std::size_t i = 0; i < 4; ++i) {
-    State& u = increments_[i];
-    if (linear || i == 0) {
-      fast(u) = fast(slope_);
-    } else {
-      trial_ = x;
-      for (std::size_t j = 0; j < i; ++j) fast(trial_) += k.a[i][j] * fast(increments_[j]);
-      lifted_.find_fast_rates(trial_, u);
-    }
-    for (std::size_t j = 0; j < i; ++j) {
-      if (linear) fast(u) += k.a[i][j] * fast(products_[j]);
-      fast(u) += k.c[i][j] / dt * fast(increments_[j]);
-    }
-    fast(products_[i]) = -fast(u);
-    u.tail(slow_).setZero();
-    matrix.solve(u);
-    fast(products_[i]) += shift * fast(u);
+/// Cools x off, into cold_.
+bool RodStops::cool(const State& x) {
+  const auto apart = (x.head(fast_) - hot_.head(fast_)).array().abs();
+  if (cooled_ && (apart <= tolerance_ * lifted_.error_scale().head(fast_).array()).all()) {
+    cold_.tail(slow_) = x.tail(slow_);
+    return true;
   }
-  trial_ = x;
-  fast(error_).setZero();
-  for (std::size_t i = 0; i < 4; ++i) {
-    fast(trial_) += k.m[i] * fast(increments_[i]);
-    fast(error_) += k.error[i] * fast(increments_[i]);
-  }
-  error = (fast(error_).array().abs() / lifted_.error_scale().head(fast_).array()).maxCoeff() / tolerance_;
-  return trial_.allFinite();
+  hot_ = cold_ = x;
+  cooled_ = cooling_.cool(cold_, seconds_);
+  return cooled_;
 }
 
-double RodStops::hottest(const State& x) const {
-  const StateLayout& layout = lifted_.layout();
-  return std::max({layout.parts(x).maxCoeff(), x(layout.fluid()), x(layout.body())});
-}
-
-bool RodStops::cool(State& x) {
-  double t = 0.0, dt = std::min(first_cooling, seconds_);
-  for (int steps = 0; steps < most_cooling_steps; ++steps) {
-    lifted_.find_fast_rates(x, slope_);
-    const Evaluation& now = lifted_.evaluation();
-    // What would be told on the way has to be followed.
-    if (lifted_.falls() || (now.heats.film > 0.0).any() || lifted_.near_boiling(x) >= 0.0) return false;
-    const bool linear = !now.cooling.boils || hottest(x) < now.cooling.water.temperature;
-    lifted_.linearise();
-    for (;;) {
-      double error = 0.0;
-      if (!cooling_step(x, linear, dt, error)) return false;
-      if (error <= 1.0) {
-        x = trial_;
-        t += dt;
-        if (t >= seconds_) return true;
-        const double growth = 0.9 * std::pow(std::max(error, 1e-9), -1.0 / 3.0);
-        dt = std::min(dt * std::clamp(growth, 0.2, greatest_growth), seconds_ - t);
-        break;
-      }
-      dt *= std::max(0.1, 0.9 * std::pow(error, -1.0 / 3.0));
-      if (!(dt > 1e-3)) return false;
-    }
-  }
-  return false;
-}
-
-bool RodStops::add_warming(const State& settled, const State& cold, State& gained) {
-  drilled_(settled, balanced_slope_, 0.0);
-  drilled_.linearise();
-  if (!drilled_.thermal_matrix().factorise_at_rest()) return false;
-  if (!balance_.way_is_short(cold, settled, balanced_slope_, missed_)) return false;
+bool RodStops::add_warming(Drilled& drilled, const State& settled, const State& slope, State& gained) {
+  if (!drilled.balance.way_is_short(cold_, settled, slope, missed_)) return false;
   gained += missed_;
   // The same depth, and as warm as before: what is spent more leaves.
-  const StateLayout& layout = drilled_.layout();
+  const StateLayout& layout = lifted_.layout();
   gained(layout.depth() - fast_) = 0.0;
   gained(layout.carried() - fast_) = gained(layout.spent() - fast_) - gained(layout.left_in_rock() - fast_);
   return true;
 }
 
 bool RodStops::stop(const State& x, Stop& done) {
+  own_(x, slope_, 0.0);
+  own_.linearise();
+  return own_.thermal_matrix().factorise_at_rest() && stop(elsewhere_, x, slope_, done);
+}
+
+bool RodStops::stop(Drilled& drilled, const State& x, const State& slope, Stop& done) {
   const StateLayout& layout = lifted_.layout();
   const BitModels& bit = lifted_.models().bit;
   const double inlet = lifted_.models().ground.inlet_temperature;
-  cold_ = x;
-  if (!cool(cold_)) return false;
+  DrillingSystem& system = drilled.system;
+  if (!cool(x)) return false;
   done.gained.setZero(slow_);
-  if (!add_warming(x, cold_, done.gained)) return false;
+  if (!add_warming(drilled, x, slope, done.gained)) return false;
 
+  const StandKept kept(system, drilled.stand);
   const Eigen::ArrayXd table = layout.table(cold_);
   done.hottest_table = table.maxCoeff(&done.hottest_cutter);
   auto hazards = done.gained.segment(layout.first(Block::chip_hazard) - fast_, layout.cutters).array();
   Eigen::ArrayXd struck = Eigen::ArrayXd::Zero(layout.cutters);
-  done.flow_returns =
-      drilled_.interval().flow_at_bit > policy::quenching_flow * lifted_.interval().flow_at_bit;
+  done.flow_returns = system.interval().flow_at_bit > policy::quenching_flow * lifted_.interval().flow_at_bit;
   if (done.flow_returns) {
     trial_ = cold_;
     trial_(layout.solids()) = trial_(layout.plug()) = 0.0;
-    drilled_.find_fast_rates(trial_, slope_);
-    failure::add_quench_hazards(bit.edges, {layout.worn(x), table, layout.damage(x), drilled_.lost()}, inlet,
-                                drilled_.evaluation().cooling.convection, struck);
+    system.find_fast_rates(trial_, slope_);
+    failure::add_quench_hazards(bit.edges, {layout.worn(x), table, layout.damage(x), system.lost()}, inlet,
+                                system.evaluation().cooling.convection, struck);
   }
-  drilled_.find_fast_rates(cold_, slope_);
-  const Evaluation& now = drilled_.evaluation();
+  system.find_fast_rates(cold_, slope_);
+  const Evaluation& now = system.evaluation();
   failure::add_touch_down_hazards(
-      bit.edges, {layout.worn(x), now.heats.flat_temperature, layout.damage(x), drilled_.lost()},
-      now.edge_cuts(), drilled_.interval().edge_ground, struck);
+      bit.edges, {layout.worn(x), now.heats.flat_temperature, layout.damage(x), system.lost()},
+      now.edge_cuts(), system.interval().edge_ground, struck);
   hazards += struck;
   return true;
 }

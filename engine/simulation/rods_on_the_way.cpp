@@ -1,50 +1,79 @@
 #include "engine/simulation/rods_on_the_way.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <utility>
 
 #include "engine/simulation/event_policies.hpp"
 #include "engine/simulation/run_in_progress.hpp"
 
 namespace dullcast::simulation {
 
-bool RodsOnTheWay::work_out(RunInProgress& run, const StepTaken& step, const State& end, std::size_t k) {
-  Rod& rod = rods_[k];
-  x_ = end;
-  step.between(rod.depth, end, x_);
-  RodStops::Stop stop;
-  if (!run.rod_stops().stop(x_, stop)) {
-    // What must be followed here must be so for the rest of the way, like as not.
-    run.course.rod_to_follow = rods_.front().depth;
-    run.course.every_rod = true;
-    return false;
-  }
-  rod.gained = std::move(stop.gained);
-  rod.hottest_table = stop.hottest_table;
-  rod.hottest_cutter = static_cast<int>(stop.hottest_cutter);
-  rod.flow_returns = stop.flow_returns;
+namespace {
+
+/// Of the difference between a step's ends, what a straight line may be wrong by on the way.
+constexpr double bend_of_difference = 0.25;
+
+/// How much the tolerance allows, over all of so many rods, is wrong where each is by so much.
+bool is_little(const RunInProgress& run, const State& each, double rods) {
+  const auto slow = run.system.error_scale().tail(each.size()).array();
+  return (each.array().abs() / slow).maxCoeff() * rods <= run.scenario.stepping.relative_tolerance;
+}
+
+}  // namespace
+
+/// What must be followed here must be so for the rest of the way, like as not.
+bool RodsOnTheWay::follow_all(RunInProgress& run) {
+  run.course.rod_to_follow = run.schedule.next_connection();
+  run.course.every_rod = true;
+  return false;
+}
+
+/// At x, where the stepped system stands.
+bool RodsOnTheWay::work_out(RunInProgress& run, const State& x, Known& known) {
+  known.in = nullptr;
+  if (!run.rod_stops().stop_here(x, run.settled.slope(), known.stop)) return false;
+  known.in = &run.system.interval();
+  known.depth = x(run.layout().depth());
   return true;
 }
 
-/// Fills in the rods between the first, the middle and the last; false where the parabola bends too much.
-bool RodsOnTheWay::between_three(const RunInProgress& run) {
-  const std::size_t last = rods_.size() - 1, middle = last / 2;
-  const Rod &a = rods_.front(), &b = rods_[middle], &c = rods_[last];
-  const double at_b = static_cast<double>(middle) / static_cast<double>(last);
-  const auto slow = run.system.error_scale().tail(a.gained.size()).array();
-  const auto bend = (b.gained - (1.0 - at_b) * a.gained - at_b * c.gained).array().abs();
-  if (!((bend / slow).maxCoeff() * static_cast<double>(rods_.size()) <=
-        run.scenario.stepping.relative_tolerance))
-    return false;
-  for (std::size_t k = 1; k < last; ++k) {
-    if (k == middle) continue;
-    const double s = static_cast<double>(k) / static_cast<double>(last);
-    const double to_a = (s - at_b) * (s - 1.0) / at_b, to_b = s * (s - 1.0) / (at_b * (at_b - 1.0)),
-                 to_c = s * (s - at_b) / (1.0 - at_b);
-    rods_[k].gained = to_a * a.gained + to_b * b.gained + to_c * c.gained;
-    rods_[k].hottest_table = to_a * a.hottest_table + to_b * b.hottest_table + to_c * c.hottest_table;
-    rods_[k].hottest_cutter = b.hottest_cutter;
-    rods_[k].flow_returns = b.flow_returns;
+bool RodsOnTheWay::begin(RunInProgress& run) {
+  if (here_.in == &run.system.interval() && here_.depth == run.depth()) return true;
+  return work_out(run, run.x, here_) || follow_all(run);
+}
+
+bool RodsOnTheWay::work_out_each(RunInProgress& run, const StepTaken& step, const State& end) {
+  x_ = end;
+  for (Rod& rod : rods_) {
+    step.between(rod.depth, end, x_);
+    if (!run.rod_stops().stop(x_, rod.stop)) return follow_all(run);
+  }
+  return true;
+}
+
+/// Fills in all rods by what stops do at the step's ends, and in its middle where these differ much.
+bool RodsOnTheWay::lay_between(RunInProgress& run, const StepTaken& step, const State& end) {
+  const auto n = static_cast<double>(rods_.size());
+  const RodStops::Stop &a = here_.stop, &c = ahead_.stop;
+  const bool straight = is_little(run, bend_of_difference * (c.gained - a.gained), n);
+  RodStops::Stop b;
+  if (!straight) {
+    x_ = end;
+    step.between(0.5 * (step.begins() + step.ends()), end, x_);
+    if (!run.rod_stops().stop(x_, b)) return follow_all(run);
+    // Of a parabola the middle bends most.
+    if (!is_little(run, b.gained - 0.5 * (a.gained + c.gained), n)) return work_out_each(run, step, end);
+  }
+  for (Rod& rod : rods_) {
+    const double s = (rod.depth - step.begins()) / (step.ends() - step.begins());
+    const double to_a = straight ? 1.0 - s : (1.0 - s) * (1.0 - 2.0 * s), to_b = 4.0 * s * (1.0 - s),
+                 to_c = straight ? s : s * (2.0 * s - 1.0);
+    rod.stop = s < 0.5 ? a : c;
+    rod.stop.gained = to_a * a.gained + to_c * c.gained;
+    rod.stop.hottest_table = to_a * a.hottest_table + to_c * c.hottest_table;
+    if (straight) continue;
+    rod.stop.gained += to_b * b.gained;
+    rod.stop.hottest_table += to_b * b.hottest_table;
   }
   return true;
 }
@@ -52,7 +81,7 @@ bool RodsOnTheWay::between_three(const RunInProgress& run) {
 /// What all rods take, the rest of what they do being gains.
 void RodsOnTheWay::take_back(const StateLayout& layout, const State& start, State& end) {
   for (Rod& rod : rods_) {
-    auto gained = layout.scars(rod.gained);
+    auto gained = layout.scars(rod.stop.gained);
     layout.scars(end) += gained.cwiseMin(0.0);
     gained = gained.cwiseMax(0.0);
   }
@@ -61,23 +90,17 @@ void RodsOnTheWay::take_back(const StateLayout& layout, const State& start, Stat
 
 bool RodsOnTheWay::look(RunInProgress& run, const StepTaken& step, State& end, const EventFunctions& events) {
   rods_.clear();
+  ahead_.in = nullptr;
   const double every = run.scenario.repeat.connection_every, next = run.schedule.next_connection();
   for (double depth = next; depth < step.ends() - same_depth; depth = next + every * double(rods_.size()))
-    rods_.push_back({depth, {}, 0.0, 0, false});
+    rods_.push_back({depth, {}});
   if (rods_.empty()) return true;
-  const std::size_t n = rods_.size();
-  if (n > 3) {
-    for (const std::size_t k : {std::size_t{0}, (n - 1) / 2, n - 1})
-      if (!work_out(run, step, end, k)) return false;
-  }
-  if (n <= 3 || !between_three(run)) {
-    for (std::size_t k = 0; k < n; ++k)
-      if (rods_[k].gained.size() == 0 && !work_out(run, step, end, k)) return false;
-  }
+  if (!work_out(run, end, ahead_)) return follow_all(run);
+  if (!lay_between(run, step, end)) return false;
   x_ = end;
   const Eigen::Index slow = run.layout().slow_from();
   for (const Rod& rod : rods_) {
-    x_.tail(x_.size() - slow) += rod.gained;
+    x_.tail(x_.size() - slow) += rod.stop.gained;
     for (const auto& event : events) {
       if (!event->armed || event->value(x_, run.system) < 0.0 || event->value(end, run.system) >= 0.0)
         continue;
@@ -97,13 +120,13 @@ void RodsOnTheWay::pass(RunInProgress& run, const StepTaken& step) {
   double waited = 0.0;
   for (const Rod& rod : rods_) {
     if (rod.depth > run.depth() + same_depth) break;
-    run.x.tail(run.x.size() - layout.slow_from()) += rod.gained;
+    run.x.tail(run.x.size() - layout.slow_from()) += rod.stop.gained;
     run.schedule.pass_connection();
     waited += seconds;
-    if (!rod.flow_returns || !(rod.hottest_table - inlet > policy::telling_quench)) continue;
+    if (!rod.stop.flow_returns || !(rod.stop.hottest_table - inlet > policy::telling_quench)) continue;
     Event event{EventKind::quench};
-    event.value = rod.hottest_table;
-    event.cutter = rod.hottest_cutter;
+    event.value = rod.stop.hottest_table;
+    event.cutter = static_cast<int>(rod.stop.hottest_cutter);
     RunClock then = run.clock;
     then.time = std::min(step.time_at(rod.depth), before) + waited;
     x_ = run.x;
@@ -112,6 +135,7 @@ void RodsOnTheWay::pass(RunInProgress& run, const StepTaken& step) {
   }
   run.clock.move_to(before + waited, true);
   rods_.clear();
+  std::swap(here_, ahead_);
 }
 
 }  // namespace dullcast::simulation

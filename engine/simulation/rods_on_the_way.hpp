@@ -3,18 +3,25 @@
 #include <vector>
 
 #include "engine/simulation/event_function.hpp"
+#include "engine/simulation/rod_stops.hpp"
 #include "engine/simulation/step_taken.hpp"
 
 namespace dullcast::simulation {
 
-/// The stops for rods that lie on a settled step (rod_stops.hpp). Up to three are worked out where they lie;
-/// of more the first, the middle and the last, and the others by the parabola through these, where that bends
-/// by no more than the tolerance over all of them.
+/// The stops for rods that lie on a settled step (rod_stops.hpp). Stops at its two ends are worked out, where
+/// forces are known, and those on the way lie on a straight line between them; where the ends differ by more
+/// than the tolerance over all of them, on a parabola through the middle one too; where that bends by more
+/// than the tolerance, each is worked out.
 class RodsOnTheWay {
  public:
-  /// Works out the stops on a step that ends at `end`. False where one must be followed instead, or where
-  /// what they do would let an event happen that the step alone does not: run.course.rod_to_follow is then
-  /// that rod's depth, and the step is to be taken anew up to there.
+  /// The bit has come to a balance anew: what was worked out before does not hold.
+  void forget() { here_.in = ahead_.in = nullptr; }
+  /// Works out what a stop does where a step begins that may go over rods: the stepped system stands there.
+  /// False where rods have to be followed in this interval (run.course).
+  bool begin(RunInProgress& run);
+  /// Works out the stops on a step that ends at `end`, where the stepped system stands. False where one must
+  /// be followed instead, or where what they do would let an event happen that the step alone does not:
+  /// run.course.rod_to_follow is then that rod's depth, and the step is to be taken anew up to there.
   /// Where warming again takes from what the step gained, it is taken from `end`, as far as the step gained
   /// anything.
   bool look(RunInProgress& run, const StepTaken& step, State& end, const EventFunctions& events);
@@ -24,15 +31,21 @@ class RodsOnTheWay {
  private:
   struct Rod {
     double depth = 0.0;  // m
-    State gained;
-    double hottest_table = 0.0;  // K
-    int hottest_cutter = 0;
-    bool flow_returns = false;
+    RodStops::Stop stop;
   };
-  bool work_out(RunInProgress& run, const StepTaken& step, const State& end, std::size_t k);
-  bool between_three(const RunInProgress& run);
+  /// What a stop does at one depth of one interval.
+  struct Known {
+    double depth = 0.0;  // m
+    const DrillingInterval* in = nullptr;
+    RodStops::Stop stop;
+  };
+  bool work_out(RunInProgress& run, const State& x, Known& known);
+  bool work_out_each(RunInProgress& run, const StepTaken& step, const State& end);
+  bool lay_between(RunInProgress& run, const StepTaken& step, const State& end);
   void take_back(const StateLayout& layout, const State& start, State& end);
+  static bool follow_all(RunInProgress& run);
   std::vector<Rod> rods_;
+  Known here_, ahead_;
   State x_;
 };
 

@@ -33,7 +33,8 @@ RunInProgress::RunInProgress(const scenario::Scenario& given, Rows rows)
       judge(given.rules, models),
       recorder(models, given, outcome, rows),
       probe_slope_(x) {
-  system.let_forces_stand(given.stepping.relative_tolerance);
+  for (DrillingSystem* each : {&system, &looking_ahead})
+    each->let_forces_stand(given.stepping.relative_tolerance);
   for (Eigen::Index i = 0; i < layout().cutters; ++i) {
     if (layout().damage(x)(i) >= 1.0 || damage.marks().table_gone(i)) ruin_table(*this, i);
     if (damage.marks().lost(i)) on_all_systems([i](DrillingSystem& each) { each.set_lost(i); });
@@ -47,7 +48,7 @@ const DrillingSystem& RunInProgress::probe(const State& at) {
 
 RodStops& RunInProgress::rod_stops() {
   if (!rod_stops_) {
-    rod_stops_ = std::make_unique<RodStops>(models, scenario.stepping.relative_tolerance);
+    rod_stops_ = std::make_unique<RodStops>(models, system, scenario.stepping.relative_tolerance);
     for (Eigen::Index i = 0; i < layout().cutters; ++i) {
       if (system.ruined(i)) rod_stops_->on_systems([i](DrillingSystem& each) { each.set_ruined(i); });
       if (system.lost(i)) rod_stops_->on_systems([i](DrillingSystem& each) { each.set_lost(i); });

@@ -33,6 +33,8 @@ class SettledStepper final : public StepTaken {
 
   /// Whether the state handed out last stands at its balance; system() has evaluated it.
   bool settled() const { return settled_; }
+  /// dx/dt at the balance that system() stands at.
+  const State& slope() const { return slope_; }
   /// The state or the system has jumped.
   void restart();
   /// Whether to try now to settle (time in s): at once after a restart, then ever more seldom while it fails.

@@ -62,7 +62,31 @@ double likely_depth_of_cut(const ForceMemory& memory, const Eigen::ArrayXd& worn
   return std::abs(along) <= furthest && std::abs(change) <= most_change * plain ? plain + change : plain;
 }
 
-void keep_solution(const Eigen::ArrayXd& worn, ForceMemory& memory) {
+/// Where the balance may be looked for, and dW/dd there.
+struct Guess {
+  double depth_of_cut = 0.0, slope = 0.0;  // m/rev, N/m; 0: none
+};
+
+/// As the last rock had it, cutting and contact over their strengths: what is not of the slope bore on
+/// contacts.
+Guess as_in_last_rock(const ForceMemory::Solved& solved, const ForceDemand& demand) {
+  const RockResistance& rock = demand.resistance;
+  if (!(solved.depth_of_cut > 0.0)) return {};
+  const double harder = rock.specific_energy / rock.drilling_efficiency / solved.cutting;
+  const double cut = solved.slope * solved.depth_of_cut;
+  const double on_contacts = std::max(0.0, solved.weight - cut) * rock.contact_strength / solved.contact;
+  const double plain = solved.depth_of_cut * demand.weight / (solved.weight * harder);
+  const double likely = (demand.weight - on_contacts) / (solved.slope * harder);
+  return {std::clamp(likely, 0.5 * plain, 2.0 * plain), solved.slope * harder};
+}
+
+void keep_solution(const ForceDemand& demand, ForceMemory& memory) {
+  const Eigen::ArrayXd& worn = demand.worn_height;
+  if (memory.balance.force_slope > 0.0) {
+    const RockResistance& rock = demand.resistance;
+    memory.solved = {demand.weight, memory.balance.depth_of_cut, memory.balance.force_slope,
+                     rock.specific_energy / rock.drilling_efficiency, rock.contact_strength};
+  }
   // Room for both, once.
   if (memory.before_last.worn.size() != worn.size()) memory.last.worn = memory.before_last.worn = worn;
   // Beside the same wear there is no way to follow.
@@ -139,12 +163,15 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   profile.update(demand.worn_height);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
-    memory.balance = balance_weight(
-        profile, demand.resistance, bit.directions, demand.carbide_share, demand.weight, most_depth_of_cut,
-        {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
-        likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope, &memory.storage,
-        // Squared by the secants' closing in, under the share that may differ.
-        10.0 * tolerance.share);
+    // Without a tolerance nothing of another rock may matter, to the last bit.
+    const Guess guess =
+        memory.balance.depth_of_cut > 0.0 || !(tolerance.share > 0.0)
+            ? Guess{likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope}
+            : as_in_last_rock(memory.solved, demand);
+    memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
+                                    demand.weight, most_depth_of_cut,
+                                    {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
+                                    guess.depth_of_cut, guess.slope, &memory.storage, 10.0 * tolerance.share);
   };
   const bool old_limit_will_do = rubbing_is_far(memory, demand);
   if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
@@ -154,7 +181,7 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     find_rubbing(profile, bit.surfaces, demand, memory);
     balance_now();
   }
-  keep_solution(demand.worn_height, memory);
+  keep_solution(demand, memory);
   forces.balance = memory.balance;
   forces.rubbing = memory.rubbing;
   if (forces.balance.blade_weight > 0.0)

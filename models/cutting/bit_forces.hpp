@@ -64,6 +64,11 @@ struct ForceMemory {
     double depth_of_cut = 0.0;  // m/rev; 0 for none
   };
   Solution last, before_last;
+  // The last solution in any rock that was no limit: in the next rock within a tolerance a guess.
+  struct Solved {
+    double weight = 0.0, depth_of_cut = 0.0, slope = 0.0;  // N, m/rev, N/m
+    double cutting = 0.0, contact = 0.0;                   // Pa, what the rock opposed to cut and contact
+  } solved;
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
   void forget() {
     balance = {}, found = lifted = false;

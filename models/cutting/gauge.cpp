@@ -29,9 +29,16 @@ LateralLoad lateral_imbalance(const geometry::BitLayout& bit, const Eigen::Array
 
 double gauge_loss(const geometry::BitLayout& bit, const Eigen::ArrayXd& worn_height) {
   double unworn_reach = 0.0, reach = 0.0;
-  for (Eigen::Index i = 0; i < bit.count(); ++i) {
+  // No cutter reaches further out than a radius from its tip, or three where that looks inward or its face is
+  // turned. The outermost come last as a rule.
+  const auto within = [&](Eigen::Index i) {
+    const bool plain = bit.profile_angle(i) >= 0.0 && bit.side_rake(i) == 0.0;
+    return bit.radius(i) + (plain ? 1.0 : 3.0) * bit.shape(i).radius;
+  };
+  for (Eigen::Index i = bit.count() - 1; i >= 0; --i) {
     const double u = at_least(worn_height(i), 0.0);
     if (std::isnan(u)) return u;
+    if (within(i) <= std::min(unworn_reach, reach)) continue;
     unworn_reach = at_least(geometry::make_outline(bit, i, 0.0).reach_outer, unworn_reach);
     if (u < 2.0 * bit.shape(i).radius) reach = at_least(geometry::make_outline(bit, i, u).reach_outer, reach);
   }

@@ -139,7 +139,9 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
                    (rock.specific_energy * directions.zeta.mean() * profile.outer_radius()),
                blades.limit.depth_of_cut > 0.0 ? blades.limit.depth_of_cut : profile.outer_radius());
   const Root start = guess > 0.0 ? Root{guess, guess_slope, guess} : Root{sharp, weight / sharp, sharp};
-  const bool limit_is_near = std::isfinite(most_depth_of_cut) && !(start.d < 0.5 * most_depth_of_cut);
+  // A guess that comes with a slope is a close one.
+  const double nearly = guess > 0.0 && guess_slope > 0.0 ? 0.95 : 0.5;
+  const bool limit_is_near = std::isfinite(most_depth_of_cut) && !(start.d < nearly * most_depth_of_cut);
   if (limit_is_near) {
     const double carried = force(most_depth_of_cut);
     if (carried <= weight) return at_feed_limit(carried);

@@ -76,6 +76,33 @@ inline bool lies_lower(double by, double rise, double other_rise, double close) 
   return by > close || (by >= -close && rise > other_rise);
 }
 
+/// Leaves out lines that lie as high as the bottom, or higher, all along the cell, since another lies lower
+/// by d at both ends: they never cut, nor is the bottom theirs. How many are left.
+inline int leave_out_hidden(Lines& lines, double d, std::array<int, most_overlapping_cutters>& strip_of,
+                            std::array<int, most_overlapping_cutters>& cutter_of, int count) {
+  if (count < 3) return count;
+  const auto n = static_cast<std::size_t>(count);
+  std::size_t at_start = 0, at_end = 0;
+  const auto end = [&](std::size_t k) { return lines.start[k] + lines.rise[k]; };
+  for (std::size_t k = 1; k < n; ++k) {
+    if (lines.start[k] > lines.start[at_start]) at_start = k;
+    if (end(k) > end(at_end)) at_end = k;
+  }
+  const double start_a = lines.start[at_start] - d, end_a = end(at_start) - d,
+               start_b = lines.start[at_end] - d, end_b = end(at_end) - d;
+  std::size_t left = 0;
+  for (std::size_t k = 0; k < n; ++k) {
+    const double start = lines.start[k], ends = end(k);
+    if ((start < start_a && ends < end_a) || (start < start_b && ends < end_b)) continue;
+    lines.start[left] = start;
+    lines.rise[left] = lines.rise[k];
+    strip_of[left] = strip_of[k];
+    cutter_of[left] = cutter_of[k];
+    ++left;
+  }
+  return static_cast<int>(left);
+}
+
 /// Brings `next`, a share of the cell, back to where a line that lies `by` higher now meets one below.
 inline void meet(double by, double rise, double lower_rise, double from, double& next) {
   constexpr double least_way = 1e-15;
@@ -91,9 +118,8 @@ void StripParts::reserve(std::size_t parts) {
   for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->reserve(parts);
 }
 
-void StripParts::make_room(int parts) {
+void StripParts::grow(int parts) {
   const auto room = static_cast<std::size_t>(filled_up(parts));
-  if (cutter.size() >= room) return;
   for (auto* one : {&cutter, &strip}) one->resize(room);
   for (auto* one : {&inner, &outer, &cut_inner, &cut_outer}) one->resize(room);
 }
@@ -176,7 +202,8 @@ void Engagement::divide(const WornProfile& profile, std::size_t number, double d
   const ProfileCell& cell = profile.cells()[number];
   const OutlineStrips& strips = profile.strips();
   Lines lines;
-  const int n = cell.count;
+  lines.start[0] = lines.rise[0] = 0.0;
+  int n = cell.count;
   std::array<int, most_overlapping_cutters> strip_of, cutter_of;
   for (int i = 0; i < n; ++i) {
     const auto k = static_cast<std::size_t>(i);
@@ -190,6 +217,7 @@ void Engagement::divide(const WornProfile& profile, std::size_t number, double d
   }
   // Depths closer than their last bits meet; which of them lies lower from there on their rise says.
   const double close = 1e-13 * d + 2.3e-16 * std::abs(lines.start[0]);
+  n = leave_out_hidden(lines, d, strip_of, cutter_of, n);
   const double width = cell.outer - cell.inner, rounding = rounding_share * d;
   struct Cut {
     std::size_t k;

@@ -21,7 +21,9 @@ struct StripParts {
   int count = 0;                             // those that cut
   void clear() { count = 0; }
   void reserve(std::size_t parts);
-  void make_room(int parts);
+  void make_room(int parts) {
+    if (cutter.size() < static_cast<std::size_t>(parts)) grow(parts);
+  }
   void add(int of_cutter, int of_strip, const CutPiece& piece) {
     const auto at = static_cast<std::size_t>(count++);
     cutter[at] = of_cutter;
@@ -32,6 +34,9 @@ struct StripParts {
     cut_outer[at] = piece.cut_outer;
   }
   void fill_up();
+
+ private:
+  void grow(int parts);
 };
 
 /// Exact steady engagement at depth of cut d (m per revolution, d > 0), without marching over revolutions.

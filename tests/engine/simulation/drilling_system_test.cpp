@@ -430,6 +430,32 @@ TEST(DrillingSystem, StepGrowsToTheWearScaleAndShrinksWhenTheRockChanges) {
 // Where a step is allowed errors of 1e-2 (10 um of wear, 1 K) forces stand while wear moves by less than a
 // tenth of a micrometre; beyond it, and after forgetting, they are those of an evaluation that starts from
 // nothing.
+// A surface on the falling part of its boiling curve leaves it within milliseconds, and a step that goes over
+// that may come back to where it began: steps there are no longer than what moves it by some kelvins.
+TEST(DrillingSystem, StepsAreShortWhereABoilingSurfaceRunsAway) {
+  const RunModels models = assemble(testing::short_scenario());
+  DrillingSystem system(models);
+  system.enter(models.intervals[0]);
+  testing::RandomStates random(system.layout(), 1.0, 2e-3);
+  int falling = 0;
+  for (int k = 0; k < 20; ++k) {
+    State x = random.draw(), slope(x);
+    LinearlyImplicitStepper stepper(x.size(), 1e-2);
+    double t = 0.0, dt = 0.1;
+    for (int steps = 0; steps < 10; ++steps) {
+      if (stepper.try_step(std::ref(system), x, t, dt) != boost::numeric::odeint::success) continue;
+      system(x, slope, 0.0);
+      const double longest = system.longest_step(slope);
+      EXPECT_EQ(std::isfinite(longest), system.falls());
+      EXPECT_LE(dt, std::max(longest, 2e-9));
+      if (!system.falls()) continue;
+      ++falling;
+      EXPECT_GE(longest * system.layout().parts(slope).abs().maxCoeff(), 5.0 - 1e-9);
+    }
+  }
+  EXPECT_GT(falling, 0);
+}
+
 TEST(DrillingSystem, LetsForcesStandWhileLittleOfWhatDecidesThemChanges) {
   const RunModels models = assemble(testing::short_scenario());
   DrillingSystem standing(models), exact(models);

@@ -31,13 +31,14 @@ struct SettledBit {
     system.layout().worn(x) = 3e-4;
     SettledStepper stepper(system, 1e-2);
     settled = stepper.settle(x, 0.0);
+    slope = stepper.slope();
     lifted = schedule.while_connecting();
   }
   scenario::Scenario scenario;
   RunModels models;
   DrillingSystem system;
   Schedule schedule;
-  State x;
+  State x, slope;
   bool settled = false;
   DrillingInterval lifted;
 };
@@ -66,7 +67,7 @@ TEST_P(StopsOfARod, CoolAsFollowedInTime) {
   for (const double seconds : {5.0, 60.0, 300.0}) {
     const State cold = followed_off_bottom(bit, seconds);
     for (const double tolerance : {1e-2, 1e-3}) {
-      RodStops stops(bit.models, tolerance);
+      RodStops stops(bit.models, bit.system, tolerance);
       stops.enter(bit.models.intervals.front(), bit.lifted, seconds);
       RodStops::Stop stop;
       ASSERT_TRUE(stops.stop(bit.x, stop));
@@ -86,11 +87,35 @@ TEST_P(StopsOfARod, CoolAsFollowedInTime) {
 
 INSTANTIATE_TEST_SUITE_P(PumpOffAndOn, StopsOfARod, ::testing::Bool());
 
+// Where the stepped system stands, its forces serve; it stands there afterwards as if nothing had been.
+TEST(RodStops, TakeForcesFromWhereTheBitStands) {
+  SettledBit bit(testing::short_scenario());
+  ASSERT_TRUE(bit.settled);
+  RodStops stops(bit.models, bit.system, 1e-2);
+  stops.enter(bit.models.intervals.front(), bit.lifted, 60.0);
+  RodStops::Stop anew, here;
+  ASSERT_TRUE(stops.stop(bit.x, anew));
+  const double power = bit.system.evaluation().power;
+  const Eigen::ArrayXd flats = bit.system.evaluation().heats.flat_temperature;
+  const long forces = bit.system.evaluations();
+  ASSERT_TRUE(stops.stop_here(bit.x, bit.slope, here));
+  EXPECT_GT(bit.system.evaluations(), forces);
+  EXPECT_EQ(bit.system.evaluation().power, power);
+  EXPECT_TRUE((bit.system.evaluation().heats.flat_temperature == flats).all());
+  EXPECT_EQ(here.hottest_table, anew.hottest_table) << "cooled once";
+  const StateLayout& layout = bit.system.layout();
+  const Eigen::Index hazards = layout.first(Block::chip_hazard) - layout.slow_from();
+  const Eigen::VectorXd a = anew.gained.segment(hazards, layout.cutters),
+                        b = here.gained.segment(hazards, layout.cutters);
+  EXPECT_GT(a.maxCoeff(), 0.0);
+  EXPECT_LE((a - b).cwiseAbs().maxCoeff(), 1e-3 * a.maxCoeff());
+}
+
 // A flat that boils off bottom past its critical flux would be told of: it has to be followed.
 TEST(RodStops, RefuseWhereWaterMightBoil) {
   SettledBit bit(testing::short_scenario());
   ASSERT_TRUE(bit.settled);
-  RodStops stops(bit.models, 1e-2);
+  RodStops stops(bit.models, bit.system, 1e-2);
   stops.enter(bit.models.intervals.front(), bit.lifted, 60.0);
   State hot = bit.x;
   bit.system.layout().parts(hot) = 900.0;
