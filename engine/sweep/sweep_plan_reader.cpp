@@ -14,6 +14,7 @@ namespace {
 
 constexpr long most_cases = 1'000'000'000'000;
 constexpr int most_rows = 10'000;
+constexpr const char* sweep_tolerance = "0.03";
 
 const std::vector<std::string>& design_words() {
   static const std::vector<std::string> words{"grid",  "latin_hypercube",    "sobol_sequence",
@@ -100,6 +101,22 @@ void put_start(const std::vector<std::string>& start, std::vector<std::string>& 
     std::erase_if(fixed, [&](const std::string& other) { return key_of(other) == key_of(set); });
     fixed.push_back(set);
   }
+}
+
+/// Cases are compared with each other, by the thousand: where neither plan nor scenario says how finely they
+/// are stepped, they are stepped as finely as that asks for. Worn height and life are known to some
+/// thousandths then, chip hazards to a hundredth.
+void put_tolerance(const input::YamlValue& scenario, std::vector<std::string>& fixed) {
+  const std::string key = "stepping.relative_tolerance";
+  if (!scenario.is_map()) return;
+  const input::YamlEntry* stepping = scenario.find("stepping");
+  if (stepping && (!stepping->value.is_map() || stepping->value.find("relative_tolerance"))) return;
+  const auto says = [](const std::string& set, const std::string& of) {
+    return set.substr(0, set.find('=')) == of;
+  };
+  for (const std::string& set : fixed)
+    if (says(set, key) || says(set, "stepping")) return;
+  fixed.push_back(key + "=" + sweep_tolerance);
 }
 
 /// "path=value" of every entry of a map of paths and plain values.
@@ -222,6 +239,7 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& 
   plan.fixed = read_fixed(map);
   problems.throw_if_any();
   put_start(texts.start, plan.fixed);
+  put_tolerance(input::parse_yaml(texts.scenario, texts.scenario_file, problems), plan.fixed);
 
   // The base scenario, which the rest is read against; its own errors end the reading.
   const scenario::Scenario scenario =

@@ -186,6 +186,29 @@ TEST(SweepPlanReader, ATableFullOfMistakesIsToldInAFewLines) {
   EXPECT_LT(words.size(), 50'000u);
 }
 
+// Cases are compared with each other: they are stepped coarser than single runs, unless something says.
+TEST(SweepPlanReader, CasesAreSteppedAsComparingAsksUnlessPlanOrScenarioSays) {
+  const std::string key = "stepping.relative_tolerance=";
+  const auto said = [&](const std::string& plan, const std::string& field) {
+    std::vector<std::string> sets;
+    for (const std::string& set : plan_of(plan, field).fixed)
+      if (set.starts_with(key)) sets.push_back(set.substr(key.size()));
+    return sets;
+  };
+  const std::string silent = changed(small_field(), "relative_tolerance: 1e-2, ", "");
+  const std::string without =
+      changed(small_field(), "stepping: {relative_tolerance: 1e-2, output_every: 0.1 m}\n", "");
+  const std::string plan = small_plan();
+  const std::string fixed =
+      changed(plan, "seed: 7\n", "seed: 7\nfixed: {stepping.relative_tolerance: 1e-4}\n");
+  using Words = std::vector<std::string>;
+  EXPECT_EQ(said(plan, small_field()), Words{}) << "the scenario says";
+  EXPECT_EQ(said(plan, silent), Words{"0.03"});
+  EXPECT_EQ(said(plan, without), Words{"0.03"});
+  EXPECT_EQ(said(fixed, silent).size(), 1u);
+  EXPECT_NE(said(fixed, silent), Words{"0.03"}) << "the plan says";
+}
+
 TEST(SweepPlanReader, ErrorsOfTheScenarioAreTheScenarios) {
   const std::string errors =
       errors_of(small_plan(), changed(small_field(), "three_blade_3_3_4", "three_blade"));
