@@ -48,6 +48,14 @@ test("sliders open once a prediction is made, and move the numbers", async () =>
   await one.page.click("#commit");
   assert.match(await one.page.textContent("#verdict"), /The engine finds: Twice the speed/);
   assert.match(await one.page.textContent("#tried"), /rotary speed from 60 rpm to 120 rpm/);
+  // The square marks where the scene began, on whichever axis the last slider brought.
+  const apart = () => one.page.evaluate(() => {
+    const middle = (name) => { const box = document.querySelector(name).getBoundingClientRect(); return box.left + box.width / 2; };
+    return middle("#chart .here") - middle("#chart .began");
+  });
+  assert.ok((await apart()) > 20);
+  await slide(one.page, "weight", 6000);
+  assert.ok(Math.abs(await apart()) < 1);
   await one.close();
 });
 

@@ -16,7 +16,7 @@
   let current = null;  // the run that is shown: {settings, view, found}
   let entry = 0;       // counts scenes entered, so that late answers are told from timely ones
   const states = scenes.map((scene) => ({
-    settings: Object.assign({}, usual, scene.start), choice: null, open: false, shown: false, probes: null, began: null,
+    settings: Object.assign({}, usual, scene.start), choice: null, open: false, shown: false, probes: null, beginning: null,
     over: scene.chart.over, moved: 0, best: null, window: 30,
   }));
   const runs = dullcast.lessonRuns(data);
@@ -46,13 +46,21 @@
   let pen = null;
   const player = dullcast.lessonPlayer({scene: () => scenes[index], state: () => states[index], current: () => current,
                                         say: () => say, pen: () => pen, bit: () => bit, redraw: () => current && showPicture()});
+  /// Where the scene began on the axis that is shown; nowhere where that axis means something else by now.
+  function beganAt(state) {
+    const from = state.beginning;
+    if (!from || !state.over) return null;
+    const other = (state.over === "air" || state.over === "flow") && (from.settings.fluid === "air") !== (state.settings.fluid === "air");
+    return other ? null : [from.settings[state.over], from.found];
+  }
+
   function showPicture() {
     const scene = scenes[index], state = states[index];
     if (!current) return;
     const longSettings = Object.assign({}, state.settings, {feet: 500});
     pen = dullcast.lessonChart.draw({
       scene, target: byId("chart"), tableTarget: byId("table"), say, settings: current.settings, found: current.found,
-      run: current.view, bit: current.view.bit, over: state.over, control: controls[state.over], began: state.began,
+      run: current.view, bit: current.view.bit, over: state.over, control: controls[state.over], began: beganAt(state),
       // Before the prediction only what is there: the curve would give the question away.
       known: (settings) => (state.open ? runs.known(scene, settings) : undefined), longView: runs.viewOf(scene, longSettings),
       window: player.seconds(),
@@ -292,7 +300,6 @@
       if (now !== entry) return;
       about(first.view);
       state.beginning = first;
-      if (state.over) state.began = [start[state.over], first.found];
       current = runs.same(scene, state.settings, start) ? first : await run(scene, state.settings);
       if (now !== entry) return;
       hideUntilOpen();
