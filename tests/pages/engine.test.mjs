@@ -62,6 +62,7 @@ test("mistakes are told in the program's words", async () => {
     { ask: "dance", scenario: "" },
     { ask: "change", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight=6000 lbf"] },
     { ask: "check", file: "a.yaml", scenario: scenarioText("rebuilt_bit.yaml") },
+    { ask: "check", file: "a.yaml", scenario: scenarioText("after_an_inspection.yaml") },
   ];
   const native = nativeAnswers(requests);
   requests.forEach((request, i) => assert.deepEqual(answer(request), native[i]));
