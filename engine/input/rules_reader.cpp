@@ -14,7 +14,8 @@ constexpr base::Range grade_range{0.0, 8.0, false, "above 0 and up to 8"};
 constexpr base::Range worn_range{0.0, 0.1, false, "above 0 and up to 100 mm"};
 constexpr base::Range days_range{0.0, 3.2e7, true, "0 or more, up to a year"};
 constexpr base::Range connection_range{0.1, 1000.0, true, "from 0.1 to 1000 m"};
-// Past some hundredths steps are rejected, or leave what the models hold for, more often than they are longer.
+// Past some hundredths steps are rejected, or leave what the models hold for, more often than they are
+// longer.
 constexpr base::Range tolerance_range{1e-10, 3e-2, true, "from 1e-10 to 0.03: coarser steps save no time"};
 constexpr base::Range money_range{0.0, 1e15, true, "0 or more"};
 constexpr base::Range fuel_range{1e6, 1e12, true, "from 1 MJ/m3 to 1000 GJ/m3"};

@@ -86,8 +86,8 @@ struct RunViewOptions {
 ///               holes: [{number, per_metre}] of all metres up to that hole's end}
 ///   repair      {kind ("none", "replace_cutters", "rebuild_pockets", "scrap"), cutters, pockets, cost (null
 ///               without prices), words TEXT}: what the shop does when the bit comes in where the run stopped
-///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central numbers
-///   estimates, cautions   [TEXT]
+///   marks       [{name: "faster_wear" or "ruin", temperature, words SENTENCE}], from the model's central
+///   numbers estimates, cautions   [TEXT]
 ///
 /// A wear flat is the cut of a cylinder by a plane (models/geometry/wear_flat.hpp): at worn height u, behind
 /// the face by x along the cutter's axis (0 <= x <= length, u - x tan(back_rake) > 0) it is

@@ -45,8 +45,8 @@ TEST(PageAnswers, ARunIsTheProgramsRunToTheLastBit) {
                               {"sets", {"plan.0.rotary_speed=77 rpm"}}});
   ASSERT_TRUE(said["ok"]) << said;
   std::vector<input::Warning> warnings;
-  const scenario::Scenario scenario = input::read_scenario(scenarios + "one_shallow_well.yaml", scenarios + "library",
-                                                           {"plan.0.rotary_speed=77 rpm"}, warnings);
+  const scenario::Scenario scenario = input::read_scenario(
+      scenarios + "one_shallow_well.yaml", scenarios + "library", {"plan.0.rotary_speed=77 rpm"}, warnings);
   analysis::ForecastOptions options;
   options.band = false;
   const simulation::RunOutcome outcome = analysis::forecast(scenario, options).central;
@@ -56,7 +56,8 @@ TEST(PageAnswers, ARunIsTheProgramsRunToTheLastBit) {
   EXPECT_EQ(numbers["hottest"]["temperature"].get<double>(), outcome.hottest.temperature);
   ASSERT_EQ(numbers["end"]["worn_height"].size(), static_cast<std::size_t>(outcome.end.worn_height.size()));
   for (Eigen::Index i = 0; i < outcome.end.worn_height.size(); ++i) {
-    EXPECT_EQ(numbers["end"]["worn_height"][static_cast<std::size_t>(i)].get<double>(), outcome.end.worn_height(i));
+    EXPECT_EQ(numbers["end"]["worn_height"][static_cast<std::size_t>(i)].get<double>(),
+              outcome.end.worn_height(i));
   }
   EXPECT_EQ(numbers["events"].size(), outcome.events.size());
   EXPECT_EQ(said["view"]["rows"]["depth"].size(), said["view"]["rows"]["torque"].size());
@@ -66,12 +67,15 @@ TEST(PageAnswers, WhatCannotBeDoneIsSaidWithItsPlace) {
   PageAnswers shut;
   EXPECT_FALSE(json::parse(shut.answer(R"({"ask": "check", "scenario": ""})"))["ok"]);
   OpenedAnswers page;
-  for (const char* wrong : {"", "{", "[]", R"({"ask": 3})", R"({"ask": "check"})", R"({"ask": "run", "scenario": "a: [", "sets": 5})",
-                            R"({"ask": "sing", "scenario": "name: x"})", R"({"ask": "run", "scenario": "", "units": "cubits"})"})
+  for (const char* wrong :
+       {"", "{", "[]", R"({"ask": 3})", R"({"ask": "check"})",
+        R"({"ask": "run", "scenario": "a: [", "sets": 5})", R"({"ask": "sing", "scenario": "name: x"})",
+        R"({"ask": "run", "scenario": "", "units": "cubits"})"})
     EXPECT_FALSE(json::parse(page.answer(wrong))["ok"]) << wrong;
-  const json said = page.ask({{"ask", "check"},
-                              {"file", "mine.yaml"},
-                              {"scenario", text_of(scenarios + "one_shallow_well.yaml") + "\nunheard_of: 1\n"}});
+  const json said =
+      page.ask({{"ask", "check"},
+                {"file", "mine.yaml"},
+                {"scenario", text_of(scenarios + "one_shallow_well.yaml") + "\nunheard_of: 1\n"}});
   ASSERT_FALSE(said["ok"]);
   EXPECT_EQ(said["problems"][0].get<std::string>().find("mine.yaml:"), 0u) << said;
   EXPECT_NE(said["problems"][0].get<std::string>().find("unheard_of"), std::string::npos);
