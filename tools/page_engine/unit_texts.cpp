@@ -144,7 +144,8 @@ std::vector<UnitAnswer> unit_answers() {
 }
 
 std::string unit_table_text(const std::vector<UnitAnswer>& answers) {
-  std::string text = "// Written by make-unit-table; what UDUNITS-2 says of the units that pages know.\n";
+  std::string text =
+      "// Written by page-answers --units; what UDUNITS-2 says of the units that pages know.\n";
   for (const UnitAnswer& answer : answers) {
     char numbers[80];
     std::snprintf(numbers, sizeof numbers, "%.17g, %.17g", answer.factor, answer.offset);

@@ -4,7 +4,7 @@
 #include <vector>
 
 /// The units a page in a browser knows. UDUNITS-2 is not there, so what it says of every unit that the trade
-/// writes is kept as a table (unit_table.inc), made by the program make-unit-table and held against UDUNITS-2
+/// writes is kept as a table (unit_table.inc), made by `page-answers --units` and held against UDUNITS-2
 /// by a test.
 namespace dullcast::page_engine {
 

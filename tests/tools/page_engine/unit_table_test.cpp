@@ -13,7 +13,7 @@ TEST(UnitTable, IsWhatUdunits2Says) {
   std::ifstream in(std::string(DULLCAST_SOURCE_DIR) + "/tools/page_engine/wasm/unit_table.inc");
   std::ostringstream kept;
   kept << in.rdbuf();
-  EXPECT_EQ(kept.str(), unit_table_text(unit_answers())) << "write it anew: build/make-unit-table FILE";
+  EXPECT_EQ(kept.str(), unit_table_text(unit_answers())) << "write it anew: build/page-answers --units";
 }
 
 TEST(UnitTable, LinesGiveWhatTheParserGives) {
