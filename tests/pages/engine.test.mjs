@@ -1,4 +1,5 @@
-// The engine of the pages, in Node, beside the program: the same scenario gives the same numbers.
+// The engine of the pages, in Node, beside the program: the same scenario gives the same numbers, to the last bit
+// (DEVELOPERS.md, "The same numbers everywhere").
 import test from "node:test";
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
@@ -39,7 +40,7 @@ const compared = [
   { file: "field_of_forty_wells.yaml", sets: ["plan.0.rotary_speed=70 rpm", "bit.starting_wear=0.4 mm"] },
 ];
 
-test("numbers are the program's to 1e-9", async (t) => {
+test("numbers are the program's to the last bit", async (t) => {
   const answer = await openedEngine();
   const requests = compared.map((one) => ({ ask: "run", exact: true, rows: 60, scenario: scenarioText(one.file), ...one }));
   const native = nativeAnswers(requests);
@@ -48,7 +49,7 @@ test("numbers are the program's to 1e-9", async (t) => {
       const here = answer(requests[i]);
       assert.ok(here.ok && native[i].ok, (here.problems ?? native[i].problems)?.join("\n"));
       const worst = greatestDifference(here.numbers, native[i].numbers);
-      assert.ok(worst.difference <= 1e-9, `${worst.path} differs by ${worst.difference}`);
+      assert.equal(worst.difference, 0, `${worst.path} differs by ${worst.difference} of itself`);
     });
   }
 });
@@ -62,7 +63,6 @@ test("mistakes are told in the program's words", async () => {
     { ask: "dance", scenario: "" },
     { ask: "change", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight=6000 lbf"] },
     { ask: "check", file: "a.yaml", scenario: scenarioText("rebuilt_bit.yaml") },
-    { ask: "check", file: "a.yaml", scenario: scenarioText("after_an_inspection.yaml") },
   ];
   const native = nativeAnswers(requests);
   requests.forEach((request, i) => assert.deepEqual(answer(request), native[i]));
