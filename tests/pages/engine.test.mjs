@@ -57,16 +57,16 @@ test("numbers are the program's to the last bit", async (t) => {
 test("mistakes are told in the program's words", async () => {
   const answer = await openedEngine();
   const requests = [
-    { ask: "check", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight=6750 furlongs"] },
+    { ask: "check", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight_on_bit=6750 wobbles"] },
     { ask: "check", file: "a.yaml", scenario: "bit: [" },
     { ask: "run", file: "a.yaml", scenario: "name: nothing\n" },
     { ask: "dance", scenario: "" },
-    { ask: "change", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight=6000 lbf"] },
+    { ask: "change", file: "a.yaml", scenario: scenarioText("one_shallow_well.yaml"), sets: ["plan.0.weight_on_bit=6000 lbf"] },
     { ask: "check", file: "a.yaml", scenario: scenarioText("rebuilt_bit.yaml") },
   ];
   const native = nativeAnswers(requests);
   requests.forEach((request, i) => assert.deepEqual(answer(request), native[i]));
   assert.equal(native[0].ok, false);
-  assert.match(native[0].problems[0], /furlongs/);
+  assert.match(native[0].problems[0], /wobbles/);
   assert.equal(native[4].ok, true);
 });
