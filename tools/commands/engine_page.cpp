@@ -7,6 +7,8 @@
 
 #include "engine/input/library.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/outputs.hpp"
+#include "tools/commands/usual_units.hpp"
 #include "tools/page_maker/page_files.hpp"
 
 namespace dullcast::commands {
@@ -32,6 +34,17 @@ const char* word_of(base::ShownUnits units) {
 }
 
 }  // namespace
+
+boost::program_options::options_description engine_page_options(const std::string& output) {
+  namespace po = boost::program_options;
+  po::options_description shown("Options");
+  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"), output.c_str());
+  add_replace_option(shown);
+  add_units_option(shown);
+  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  return shown;
+}
 
 page_maker::Page engine_page(const std::string& body, const std::string& style, const std::string& library,
                              const PageScenario& scenario) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <boost/program_options.hpp>
 #include <string>
 
 #include "engine/base/display.hpp"
@@ -12,6 +13,10 @@ struct PageScenario {
   std::string text, file;  // YAML, and its name for messages
   base::ShownUnits units = base::ShownUnits::field;
 };
+
+/// What commands that write such pages ask for: --output, which `output` tells of, --replace, --units and
+/// --library.
+boost::program_options::options_description engine_page_options(const std::string& output);
 
 /// A page that runs the engine (tools/pages/parts/engine.js), but for its title and the scripts of its own:
 /// the parts that such pages share, and as data the engine, the library of rocks, bits and so on in `library`

@@ -14,14 +14,9 @@ namespace dullcast::commands {
 namespace po = boost::program_options;
 
 int what_if_command(const std::vector<std::string>& words) {
-  po::options_description shown("Options");
-  shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
-                      "HTML file to write; without it, the scenario's name with _what_if.html, in results/ "
-                      "when there is one");
-  add_replace_option(shown);
-  add_units_option(shown);
-  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  const po::options_description shown = engine_page_options(
+      "HTML file to write; without it, the scenario's name with _what_if.html, in results/ when there is "
+      "one");
   const ReadOptions read = read_options(
       words,
       "dullcast what-if SCENARIO.yaml [-o what_if.html] [options]\n\n"
