@@ -12,9 +12,26 @@ DEFINED = re.compile(r"^(?:template .*|)(?:struct|class|enum class|enum) (\w+)\b
                      r"|^\w[\w:<>,&* ]*[>&*\w] [&*]?(\w+)(?= ?[({=;\[])", re.M)
 
 
+# What is brought in by name, anywhere.
+BROUGHT_IN = re.compile(r"^using ([\w:]+::(\w+));", re.M)
+# Further constants of one line.
+FURTHER = re.compile(r"^constexpr [^;({]*;", re.M)
+
+
 def own_names(text):
+    """What each name of the source's own means: its file's own thing (None), or what is brought in by that name."""
+    names = {name: whole for whole, name in BROUGHT_IN.findall(text)}
     start = text.find("namespace {")
-    return set() if start < 0 else {name for names in DEFINED.findall(text[start:]) for name in names if name}
+    if start >= 0:
+        inner = text[start:]
+        names |= {name: None for found in DEFINED.findall(inner) for name in found if name}
+        names |= {name: None for line in FURTHER.findall(inner) for name in re.findall(r", (\w+) =", line)}
+    return names
+
+
+def clash(names, taken):
+    """Whether some name means two things; the same brought in twice is one."""
+    return any(name in taken and (meaning is None or taken[name] != meaning) for name, meaning in names.items())
 
 
 def groups(paths, most, root="."):
@@ -24,7 +41,7 @@ def groups(paths, most, root="."):
         with open(os.path.join(root, path), encoding="utf-8") as file:
             names = own_names(file.read())
         for folder, together, taken in made:
-            if folder == os.path.dirname(path) and len(together) < most and not names & taken:
+            if folder == os.path.dirname(path) and len(together) < most and not clash(names, taken):
                 together.append(path)
                 taken |= names
                 break
