@@ -447,7 +447,7 @@ TEST(DrillingSystem, StepsAreShortWhereABoilingSurfaceRunsAway) {
       system(x, slope, 0.0);
       const double longest = system.longest_step(slope);
       EXPECT_EQ(std::isfinite(longest), system.falls());
-      EXPECT_LE(dt, std::max(longest, 2e-9));
+      EXPECT_LE(dt, std::max(longest * (1.0 + 1e-6), 2e-9));  // forces anew differ in last digits
       if (!system.falls()) continue;
       ++falling;
       EXPECT_GE(longest * system.layout().parts(slope).abs().maxCoeff(), 5.0 - 1e-9);
