@@ -50,13 +50,7 @@ struct PerCutter {
   Eigen::ArrayXd HistoryRow::*value;
 };
 constexpr std::array per_cutter{
-    PerCutter{"area_of_cut", &HistoryRow::area_of_cut},
-    PerCutter{"tangential_force", &HistoryRow::tangential_force},
-    PerCutter{"normal_force", &HistoryRow::normal_force},
-    PerCutter{"contact_force", &HistoryRow::contact_force},
     PerCutter{"flat_temperature", &HistoryRow::flat_temperature},
-    PerCutter{"table_temperature", &HistoryRow::table_temperature},
-    PerCutter{"carbide_temperature", &HistoryRow::carbide_temperature},
     PerCutter{"worn_height", &HistoryRow::worn_height},
     PerCutter{"flat_area", &HistoryRow::flat_area},
     PerCutter{"heat_damage", &HistoryRow::heat_damage},

@@ -58,9 +58,8 @@ struct RunViewOptions {
 ///     rock_temperature, water_share, solids_fraction, plug_height, flow_past_bit, bit_pressure_drop,
 ///     lateral_force, eroded, blade_wear, pad_wear, gauge_loss, and where money is stated cost_per_metre (of
 ///     all metres so far, were the bit pulled for good at the row);
-///     cutters   of each of area_of_cut, tangential_force, normal_force, contact_force, flat_temperature,
-///               table_temperature, carbide_temperature, worn_height (in the face), flat_area, heat_damage,
-///               chip_hazard, film: one array a cutter, of one value a row
+///     cutters   of each of flat_temperature, worn_height (in the face), flat_area, heat_damage, chip_hazard,
+///               film: one array a cutter, of one value a row
 ///   rows_recorded   how many there were
 ///   events      [{kind (event_name), time, hole, depth, footage, cutter (null: no one cutter), words TEXT}]
 ///   passages    [{hole, layer, rock, top, bottom, rotating_time, rate_of_penetration, weight, torque,
