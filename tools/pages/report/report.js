@@ -174,7 +174,8 @@
   }
 
   function table(head, rows, attributes = {}) {
-    return make("div", { class: "table-box" }, make("table", attributes,
+    // Wider than a phone, it scrolls by itself, with the keys too.
+    return make("div", { class: "table-box", tabindex: "0", role: "region", "aria-label": "Table: " + head.filter(Boolean).join(", ") }, make("table", attributes,
       make("thead", {}, make("tr", {}, head.map((cell) => make("th", { scope: "col" }, cell)))),
       make("tbody", {}, rows.map((row) => make("tr", {}, row.map((cell, k) => (k === 0 ? make("th", { scope: "row" }, cell) : make("td", {}, cell))))))));
   }
