@@ -17,8 +17,7 @@ std::from_chars_result read_number(const char* first, const char* last, double& 
 std::string exact_number(double value);
 
 /// Both by strtod and printf alone, which every C library has; for where <charconv> is incomplete, and for
-/// the test that compares them with it. exact_number_by_c may choose an exponent where std::to_chars does
-/// not.
+/// the test that compares them with it.
 std::from_chars_result read_number_by_c(const char* first, const char* last, double& value);
 std::string exact_number_by_c(double value);
 

@@ -15,8 +15,8 @@ class DrillingSystem {
   explicit DrillingSystem(const RunModels& models);
 
   /// Lets forces stand while little of what decides them changes, in proportion to the relative tolerance
-  /// that a run is stepped at: 10 um of wear and a hundredth of weight, efficiency and carbide's pressure for
-  /// a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
+  /// that a run is stepped at: 10 um of wear and a thousandth of weight, efficiency and carbide's pressure
+  /// for a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
   /// every evaluation.
   void let_forces_stand(double relative_tolerance) {
     force_tolerance_ = {1e-5 * relative_tolerance, 1e-3 * relative_tolerance};

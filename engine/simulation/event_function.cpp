@@ -10,6 +10,7 @@ namespace {
 
 /// An event is located when its value is this near 0: metres, shares, kelvins.
 constexpr double located_to = 1e-9;
+
 /// Where inside the last step the interpolated state lets the event's value rise through 0.
 double crossing(const EventFunction& event, const StepTaken& step, const DrillingSystem& system,
                 const Probe& probe, double within, const State& end, double end_value) {

@@ -34,7 +34,7 @@ using Probe = std::function<const DrillingSystem&(const State& x)>;
 
 /// After an accepted step that ends at (x, t): when armed event functions have risen through 0, goes back to
 /// the earliest crossing by retaking the step, changes x and t (s) to it and returns that event's number;
-/// otherwise returns -1.
+/// otherwise returns -1. Events that need forces are found `within` a share of the step.
 int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
                  const Probe& probe, double within, State& x, double& t);
 

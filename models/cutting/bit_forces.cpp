@@ -171,7 +171,9 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
                                     demand.weight, most_depth_of_cut,
                                     {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
-                                    guess.depth_of_cut, guess.slope, &memory.storage, 10.0 * tolerance.share);
+                                    guess.depth_of_cut, guess.slope, &memory.storage,
+                                    // Squared by the secants' closing in, under the share that may differ.
+                                    10.0 * tolerance.share);
   };
   const bool old_limit_will_do = rubbing_is_far(memory, demand);
   if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);

@@ -48,7 +48,7 @@ struct StripParts {
 /// Outlines being straight over a cell, so is every cut where the same cutters lie lowest at both of its
 /// ends; only where they do not is the cell divided, from one hand-over to the next, so that integrals of the
 /// cut are exact for the outlines of the profile. Keeps its storage from one call to the next, and what it
-/// found for the same d on the same outlines.
+/// found for the same d on the same outlines: one engagement goes with one profile for as long as that lives.
 class Engagement {
  public:
   void find(const WornProfile& profile, double d);
