@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <exception>
 #include <limits>
 #include <mutex>
@@ -21,7 +22,7 @@ namespace {
 constexpr std::uint64_t of_numbers = 1;
 
 /// A normal variable whose 90 % point is 1.
-double drawn(long seed, std::uint64_t stream, std::size_t number) {
+double drawn(std::int64_t seed, std::uint64_t stream, std::size_t number) {
   return statistics::standard_normal_at(static_cast<std::uint64_t>(seed), stream, number) /
          statistics::ninety_percent_point;
 }
@@ -39,7 +40,7 @@ scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw) {
   scenario::Scenario scenario = given;
   scenario.random_events.drawn = true;
   scenario.random_events.seed += draw;
-  const long seed = scenario.random_events.seed;
+  const std::int64_t seed = scenario.random_events.seed;
   scenario.repeat.stop_at = scenario::StopAt::rework_due;
   const std::vector<std::string> names = uncertain_numbers(scenario);
   std::vector<double> coordinates;
