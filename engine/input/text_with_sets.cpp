@@ -96,6 +96,16 @@ std::string new_lines(const Change& change, std::size_t column) {
   return result + " " + change.value;
 }
 
+/// The same within brackets: "a: value" or "a: {b: value}".
+std::string new_entry(const Change& change) {
+  std::string result, end;
+  for (std::size_t i = change.known; i < change.path.size(); ++i) {
+    if (i > change.known) result += "{", end += "}";
+    result += change.path[i] + ": ";
+  }
+  return result + change.value + end;
+}
+
 /// The ways in which a change may be written into the text; the first that reads as it should is taken.
 std::vector<std::string> ways(const std::string& text, const Change& change) {
   std::vector<std::string> result;
@@ -120,8 +130,7 @@ std::vector<std::string> ways(const std::string& text, const Change& change) {
     result.push_back(text + (ended ? "" : "\n") + new_lines(change, 0) + "\n");
   }
   replaced(at, at, new_lines(change, column) + "\n" + std::string(column, ' '));
-  if (change.known + 1 == change.path.size())
-    replaced(at, at, change.path.back() + ": " + change.value + ", ");
+  replaced(at, at, new_entry(change) + ", ");
   return result;
 }
 

@@ -33,6 +33,9 @@ TEST(TextWithSets, NewKeysStandBesideTheirs) {
             "bit:\n  lot: autumn\n  grade: usual\nplan:\n  - {weight: 6 klbf, flow: 60 gal/min}\nrepeat:\n  "
             "holes: 4\n");
   EXPECT_EQ(text_with_sets("a: 1", "s.yaml", {"b=2"}), "a: 1\nb: 2\n");
+  EXPECT_EQ(text_with_sets("bit: {like: ours}\n", "s.yaml",
+                           {"bit.cutter.leach_depth=0.2 mm", "bit.cutter.bevel_width=0.4 mm"}),
+            "bit: {cutter: {bevel_width: 0.4 mm, leach_depth: 0.2 mm}, like: ours}\n");
 }
 
 TEST(TextWithSets, ATextThatCannotTakeItIsRefused) {

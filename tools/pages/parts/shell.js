@@ -52,6 +52,15 @@
     return { units: () => units, dark: set };
   };
 
+  // What a page's figures are and the usual cautions, from a view, and how the page came about, put into `place`.
+  dullcast.pageFoot = function (place, view, made) {
+    const make = dullcast.make;
+    const list = (id, label, title, sentences) =>
+      make("section", { id, "aria-label": label }, make("h2", {}, title), make("ul", {}, sentences.map((words) => make("li", {}, words))));
+    place.replaceChildren(list("estimates", "What the figures are", "What these figures are", view.estimates),
+      list("cautions", "Cautions", "Cautions", view.cautions), make("p", { class: "made" }, made));
+  };
+
   // Two small buttons that save the figure which `svgOf` gives, with a note at its foot.
   dullcast.saveButtons = function (name, svgOf, note) {
     const make = dullcast.make;

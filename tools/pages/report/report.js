@@ -245,12 +245,8 @@
   }
 
   function foot() {
-    const page = document.getElementById("page-foot");
     const first = runs[0] || sweeps[0];
-    page.append(
-      make("section", { id: "estimates", "aria-label": "What the figures are" }, make("h2", {}, "What these figures are"), make("ul", {}, first.estimates.map((s) => make("li", {}, s)))),
-      make("section", { id: "cautions", "aria-label": "Cautions" }, make("h2", {}, "Cautions"), make("ul", {}, first.cautions.map((s) => make("li", {}, s)))),
-      make("p", { class: "made" }, "Made by " + first.made_by + " from " + runs.concat(sweeps).map((r) => r.name).join(", ") + "."));
+    dullcast.pageFoot(document.getElementById("page-foot"), first, "Made by " + first.made_by + " from " + runs.concat(sweeps).map((r) => r.name).join(", ") + ".");
   }
 
   function start() {

@@ -1,4 +1,6 @@
 // The what-if page: a scenario's text, up to three sets of changes of it, and what the engine makes of each.
+// needs parts/shell.js parts/tracks.js parts/bit_view.js parts/card.js parts/engine.js
+// needs what_if/fields.js what_if/resolved.js what_if/places.js what_if/form.js what_if/results.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});
@@ -7,7 +9,7 @@
   const {fieldsOf} = dullcast.whatIfFields;
   const byId = (id) => document.getElementById(id);
   const data = dullcast.pageData("page-data");
-  const library = dullcast.pageData("library");
+  const library = dullcast.pageData("library-data");
   const most = 3;
 
   let text = data.scenario, file = data.file;
@@ -215,13 +217,8 @@
     byId("card-words").textContent = "Working out the least flow of every layer; this takes a while\u2026";
     const answer = await ask("card", variant);
     byId("card-words").textContent = "";
-    if (answer === null) return;
     if (!answer.ok) {
       showProblems(answer.problems, variant.name);
-      return;
-    }
-    if (!answer.card) {
-      byId("card-words").textContent = "This engine makes no card.";
       return;
     }
     dullcast.card(byId("card"), answer.card, {units});
@@ -299,37 +296,11 @@
     await newText(await handed.text(), handed.name);
   }
 
-  /// Changes with those of one map that the text does not have yet put together: bit.cutter={leach_depth: 0.2 mm}.
-  function together(sets) {
-    const maps = new Map(), others = [];
-    sets.forEach((set) => {
-      const found = /^(\w+\.\w+)\.(\w+)=(.*)$/.exec(set);
-      if (!found || /^\w+\.\d+$/.test(found[1])) others.push(set);
-      else maps.set(found[1], (maps.get(found[1]) || []).concat(`${found[2]}: ${found[3]}`));
-    });
-    return others.concat(Array.from(maps, ([path, items]) => `${path}={${items.join(", ")}}`));
-  }
-
   async function changedText() {
-    const sets = setsOf(variants[chosen]), bundled = together(sets);
-    let answer = await ask("change", variants[chosen]);
-    if (answer && !answer.ok && bundled.join() !== sets.join()) {
-      const second = await ask("change", variants[chosen], {sets: bundled});
-      if (second && second.ok && (await sameRun(sets, second.text))) answer = second;
-    }
-    if (answer === null) return null;
-    if (!answer.ok) {
-      showProblems(answer.problems, variants[chosen].name);
-      return null;
-    }
-    return answer.text;
-  }
-
-  /// Whether a text means what this text with the changes means.
-  async function sameRun(sets, next) {
-    const [one, other] = [await dullcast.engine.ask({ask: "check", scenario: text, file, sets}),
-                          await dullcast.engine.ask({ask: "check", scenario: next, file})];
-    return one.ok && other.ok && one.resolved === other.resolved;
+    const answer = await ask("change", variants[chosen]);
+    if (answer.ok) return answer.text;
+    showProblems(answer.problems, variants[chosen].name);
+    return null;
   }
 
   async function write() {
@@ -353,10 +324,7 @@
   function about(view) {
     if (aboutDone) return;
     aboutDone = true;
-    byId("page-foot").replaceChildren(
-      make("section", {id: "estimates", "aria-label": "What the figures are"}, make("h2", {}, "What these figures are"), make("ul", {}, view.estimates.map((s) => make("li", {}, s)))),
-      make("section", {id: "cautions", "aria-label": "Cautions"}, make("h2", {}, "Cautions"), make("ul", {}, view.cautions.map((s) => make("li", {}, s)))),
-      make("p", {class: "made"}, view.made_by + ". The engine runs in this page; it fetches nothing, sends nothing and keeps nothing."));
+    dullcast.pageFoot(byId("page-foot"), view, view.made_by + ". The engine runs in this page; it fetches nothing, sends nothing and keeps nothing.");
   }
 
   // ---- what is pressed
