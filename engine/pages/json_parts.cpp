@@ -4,6 +4,10 @@
 
 namespace dullcast::pages {
 
+std::string json_text(const nlohmann::json& view) {
+  return view.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
 nlohmann::json number(double value) {
   if (!std::isfinite(value)) return nullptr;
   if (value == 0.0) return 0.0;

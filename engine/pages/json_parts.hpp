@@ -9,6 +9,9 @@
 /// Pieces that all views for pages are made of. Only sources include this header: its library is a big one.
 namespace dullcast::pages {
 
+/// The text of a view. What is not UTF-8, which a file from elsewhere may hold, is replaced.
+std::string json_text(const nlohmann::json& view);
+
 /// A number for a page: six significant figures, which no figure shows more of; null where it is not finite.
 nlohmann::json number(double value);
 

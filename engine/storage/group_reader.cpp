@@ -25,10 +25,7 @@ std::vector<int> GroupReader::version_of_kind() const {
   if (!has_attribute("file_type"))
     throw base::FileError(*path_, "this HDF5 file is not a " + std::string(kind_->file_type));
   const std::string type = text_attribute("file_type");
-  if (type != kind_->file_type) {
-    throw base::FileError(*path_,
-                          "this file is a '" + type + "', not a '" + std::string(kind_->file_type) + "'");
-  }
+  if (type != kind_->file_type) throw OtherKindOfFile(*path_, type, *kind_);
   std::vector<int> version = int_attribute("format_version");
   if (version.size() != 2) damaged("format_version", "is not major and minor");
   return version;

@@ -3,6 +3,7 @@
 #include <functional>
 #include <string>
 
+#include "engine/base/file_error.hpp"
 #include "engine/storage/stored_tree.hpp"
 
 namespace dullcast::storage {
@@ -22,6 +23,17 @@ inline constexpr StoredFileKind sweep_file{"sweep", "dullcast sweep", "copy it a
 inline constexpr StoredFileKind part_file{"part of a sweep", "dullcast sweep part",
                                           "dullcast sweep --resume runs its cases again",
                                           std::size_t{4} << 30};
+
+/// A file that is whole, of a kind that this program knows or may know, but not of the one asked for.
+class OtherKindOfFile : public base::FileError {
+ public:
+  OtherKindOfFile(const std::string& path, const std::string& found, const StoredFileKind& wanted)
+      : FileError(path, "this file is a '" + found + "', not a '" + wanted.file_type + "'"), found_(found) {}
+  bool is(const StoredFileKind& kind) const { return found_ == kind.file_type; }
+
+ private:
+  std::string found_;
+};
 
 /// Whether a file without a checksum at its end is read.
 enum class Seal { required, may_be_missing };

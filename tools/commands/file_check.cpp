@@ -167,29 +167,35 @@ FileCheck check_stored(const std::string& file) {
   FileCheck check;
   check.good = "whole";
   check.bad = "cannot be used";
+  // As what it says it is; as a run where it says nothing of that.
   std::string why;
+  bool sweep = false, part = false;
   try {
     const storage::StoredRun run = storage::read_result(file);
     check.what = "the result of a run, \"" + run.title + "\", format " + std::to_string(run.format_major) +
                  "." + std::to_string(run.format_minor);
     return check;
+  } catch (const storage::OtherKindOfFile& other) {
+    why = other.what();
+    sweep = other.is(storage::sweep_file);
+    part = other.is(storage::part_file);
   } catch (const base::FileError& error) {
     why = error.what();
   }
   try {
-    const storage::SweepTable table = storage::read_sweep(file);
-    check.what = "the result of a sweep, \"" + table.title + "\", " + counted(table.cases(), "run") + ", " +
-                 std::to_string(table.failures.size()) + " of them failed";
-    return check;
+    if (sweep) {
+      const storage::SweepTable table = storage::read_sweep(file);
+      check.what = "the result of a sweep, \"" + table.title + "\", " + counted(table.cases(), "run") + ", " +
+                   std::to_string(table.failures.size()) + " of them failed";
+      return check;
+    }
+    if (part) {
+      storage::read_sweep_part(file);
+      check.what = "a part of a sweep";
+      return check;
+    }
   } catch (const base::FileError& error) {
-    if (why.find("'dullcast sweep'") != std::string::npos) why = error.what();
-  }
-  try {
-    const storage::SweepPart part = storage::read_sweep_part(file);
-    check.what = "a part of a sweep";
-    return check;
-  } catch (const base::FileError& error) {
-    if (why.find("'dullcast sweep part'") != std::string::npos) why = error.what();
+    why = error.what();
   }
   check.what = "a result";
   check.faults.push_back(why);

@@ -1,6 +1,5 @@
 #include "tools/commands/page_run.hpp"
 
-#include <filesystem>
 #include <utility>
 
 #include "engine/analysis/told_again.hpp"
@@ -12,11 +11,6 @@
 #include "tools/commands/told_run.hpp"
 
 namespace dullcast::commands {
-
-bool is_scenario_name(const std::string& file) {
-  const std::string ending = std::filesystem::path(file).extension().string();
-  return ending == ".yaml" || ending == ".yml";
-}
 
 PageRun page_run(const std::string& file, const PageRunOptions& options) {
   PageRun made;
@@ -44,10 +38,6 @@ PageRun page_run(const std::string& file, const PageRunOptions& options) {
   made.learned_from = forecast.learned_from;
   made.effects = std::move(forecast.effects);
   return made;
-}
-
-bool is_sweep(const base::FileError& error) {
-  return std::string(error.what()).find("'dullcast sweep'") != std::string::npos;
 }
 
 void reads_for_pages(Outputs& outputs, const std::vector<std::string>& files, const std::string& library) {

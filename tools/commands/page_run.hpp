@@ -4,7 +4,6 @@
 #include <vector>
 
 #include "engine/analysis/number_effects.hpp"
-#include "engine/base/file_error.hpp"
 #include "engine/pages/run_view.hpp"
 #include "engine/scenario/scenario.hpp"
 #include "engine/simulation/outcome.hpp"
@@ -33,16 +32,10 @@ struct PageRunOptions {
 /// ScenarioErrors, std::invalid_argument.
 PageRun page_run(const std::string& file, const PageRunOptions& options);
 
-/// Whether a file could not be read as a run because it is a sweep.
-bool is_sweep(const base::FileError& error);
-
 /// Tells `outputs` all that these files lead to. Throws what reading a scenario throws.
 void reads_for_pages(Outputs& outputs, const std::vector<std::string>& files, const std::string& library);
 
 /// How run_view tells this run.
 pages::RunViewOptions view_options(const PageRun& run, base::ShownUnits units);
-
-/// Whether a file is to be drilled: a scenario by its name.
-bool is_scenario_name(const std::string& file);
 
 }  // namespace dullcast::commands

@@ -1,11 +1,12 @@
-#include <nlohmann/json.hpp>
 #include <stdexcept>
 
 #include "engine/analysis/findings.hpp"
 #include "engine/analysis/operating_window.hpp"
 #include "engine/base/output_place.hpp"
+#include "engine/pages/json_parts.hpp"
 #include "engine/pages/sweep_view.hpp"
 #include "engine/pages/window_view.hpp"
+#include "engine/storage/stored_file.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
@@ -113,8 +114,8 @@ int report_command(const std::vector<std::string>& words) {
     PageRun run;
     try {
       run = page_run(file, options);
-    } catch (const base::FileError& error) {
-      if (!is_sweep(error)) throw;
+    } catch (const storage::OtherKindOfFile& other) {
+      if (!other.is(storage::sweep_file)) throw;
       const storage::SweepTable sweep = storage::read_sweep(file);
       sweeps.push_back(view_of_sweep(file, sweep, units));
       if (title.empty()) title = sweep.title;
@@ -126,10 +127,7 @@ int report_command(const std::vector<std::string>& words) {
     if (title.empty()) title = run.scenario.title;
   }
   page_maker::Page page = report_page(title);
-  const auto text = [](const nlohmann::json& value) {
-    return value.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-  };
-  page.data = {{"runs-data", text(runs)}, {"sweeps-data", text(sweeps)}};
+  page.data = {{"runs-data", pages::json_text(runs)}, {"sweeps-data", pages::json_text(sweeps)}};
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";
   return ended_well;

@@ -12,6 +12,11 @@
 
 namespace dullcast::commands {
 
+bool is_scenario_name(const std::string& file) {
+  const std::string ending = std::filesystem::path(file).extension().string();
+  return ending == ".yaml" || ending == ".yml";
+}
+
 scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string& library) {
   const input::ScenarioReader reader(library_folder(library, run.path));
   std::vector<input::Warning> said_before;
@@ -24,8 +29,7 @@ scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string&
 ToldRun told_run(const std::string& file, const std::string& library) {
   ToldRun told;
   told.name = file;
-  const std::string ending = std::filesystem::path(file).extension().string();
-  if (ending == ".yaml" || ending == ".yml") {
+  if (is_scenario_name(file)) {
     told.scenario = ready_scenario(file, library, {}, true);
     if (told.scenario.calibrate_from)
       throw std::invalid_argument(file +

@@ -17,6 +17,9 @@ struct ToldRun {
   std::vector<simulation::LifeEnd> band;  // empty when only the central run was made
 };
 
+/// Whether a file is to be drilled: a scenario by its name.
+bool is_scenario_name(const std::string& file);
+
 /// The scenario of a stored run as it was drilled: its resolved text read again, and the bit as it started.
 /// `library` is what --library gave. Throws ScenarioErrors.
 scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string& library);
