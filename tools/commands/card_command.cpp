@@ -1,7 +1,6 @@
-#include <nlohmann/json.hpp>
-
 #include "engine/base/output_place.hpp"
 #include "engine/pages/card_view.hpp"
+#include "engine/pages/json_parts.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
@@ -64,7 +63,7 @@ int card_command(const std::vector<std::string>& words) {
   page.styles = {"parts/style.css", "parts/card.css"};
   page.body = "card/card.html";
   page.scripts = {"card/card_page.js"};
-  page.data = {{"card-data", card.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)}};
+  page.data = {{"card-data", pages::json_text(card)}};
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";
   return ended_well;

@@ -16,8 +16,7 @@ int compare_command(const std::vector<std::string>& words) {
       "csv", po::value<std::string>()->value_name("FILE"), "also write it all as comma-separated values");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_library_option(shown);
   const ReadOptions read = read_options(words,
                                         "dullcast compare FILE FILE... [options]\n\n"
                                         "Puts runs side by side: what differs in their inputs, and what it "

@@ -2,12 +2,13 @@
 
 #include <boost/archive/iterators/base64_from_binary.hpp>
 #include <boost/archive/iterators/transform_width.hpp>
-#include <nlohmann/json.hpp>
 #include <string_view>
 
 #include "engine/input/library.hpp"
+#include "engine/pages/json_parts.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/outputs.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/usual_units.hpp"
 #include "tools/page_maker/page_files.hpp"
 
@@ -24,15 +25,6 @@ std::string base64(std::string_view bytes) {
   return text;
 }
 
-std::string dumped(const nlohmann::json& value) {
-  return value.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-}
-
-const char* word_of(base::ShownUnits units) {
-  if (units == base::ShownUnits::si) return "si";
-  return units == base::ShownUnits::field ? "field" : "both";
-}
-
 }  // namespace
 
 boost::program_options::options_description engine_page_options(const std::string& output) {
@@ -41,28 +33,25 @@ boost::program_options::options_description engine_page_options(const std::strin
   shown.add_options()("output,o", po::value<std::string>()->value_name("FILE"), output.c_str());
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_library_option(shown);
   return shown;
 }
 
-page_maker::Page engine_page(const std::string& body, const std::string& style, const std::string& library,
+page_maker::Page engine_page(const std::string& name, const std::string& library,
                              const PageScenario& scenario) {
   page_maker::Page page;
   page.runs_engine = true;
-  page.styles = {"parts/style.css", "parts/card.css", style};
-  page.body = body;
-  page.scripts = {"third_party/d3/d3.min.js"};
-  for (const char* part : {"units", "shell", "colours", "rock_patterns", "figure_size", "run_rows",
-                           "save_figure", "bit_shapes", "bit_view", "tracks", "card", "engine"})
-    page.scripts.push_back(std::string("parts/") + part + ".js");
+  page.styles = {"parts/style.css", "parts/card.css", name + ".css"};
+  page.body = name + ".html";
+  page.scripts = {name + ".js"};
   const input::LibraryTexts texts = input::read_library_texts(library_folder(library, scenario.file));
   page.data = {
-      {"page-data",
-       dumped({{"scenario", scenario.text}, {"file", scenario.file}, {"units", word_of(scenario.units)}})},
-      {"library", dumped({{"folder", "library"}, {"files", texts.files}})},
-      {"engine", dumped({{"program", std::string(page_maker::page_file("engine/program.js"))},
-                         {"code", base64(page_maker::page_file("engine/program.wasm.gz"))}})}};
+      {"page-data", pages::json_text({{"scenario", scenario.text},
+                                      {"file", scenario.file},
+                                      {"units", pages::units_word(scenario.units)}})},
+      {"library-data", pages::json_text({{"folder", "library"}, {"files", texts.files}})},
+      {"engine-data", pages::json_text({{"program", std::string(page_maker::page_file("engine/program.js"))},
+                                        {"code", base64(page_maker::page_file("engine/program.wasm.gz"))}})}};
   return page;
 }
 

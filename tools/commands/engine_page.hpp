@@ -18,11 +18,11 @@ struct PageScenario {
 /// --library.
 boost::program_options::options_description engine_page_options(const std::string& output);
 
-/// A page that runs the engine (tools/pages/parts/engine.js), but for its title and the scripts of its own:
-/// the parts that such pages share, and as data the engine, the library of rocks, bits and so on in `library`
-/// (a folder, "" for the program's own) and the scenario. `style` goes behind the shared ones. Throws
-/// ScenarioErrors when the library cannot be read.
-page_maker::Page engine_page(const std::string& body, const std::string& style, const std::string& library,
+/// A page that runs the engine (tools/pages/parts/engine.js), but for its title. `name` is that of its body,
+/// style and script without their endings ("lesson/lesson"); its data are the engine, the library of rocks,
+/// bits and so on in `library` (a folder, "" for the program's own) and the scenario. Throws ScenarioErrors
+/// when the library cannot be read.
+page_maker::Page engine_page(const std::string& name, const std::string& library,
                              const PageScenario& scenario);
 
 }  // namespace dullcast::commands

@@ -28,12 +28,9 @@ int lesson_command(const std::vector<std::string>& words) {
   Outputs outputs(read.values);
   outputs.will_write(output);
   page_maker::Page page = engine_page(
-      "lesson/lesson.html", "lesson/lesson.css", read.values["library"].as<std::string>(),
+      "lesson/lesson", read.values["library"].as<std::string>(),
       {std::string(page_maker::page_file("lesson/lesson.yaml")), "lesson.yaml", units_of(read.values)});
   page.title = "Heat and cutters: a lesson";
-  for (const char* script : {"words", "charts", "scenes", "findings", "controls", "runs", "telling",
-                             "lesson_chart", "player", "handout", "lesson"})
-    page.scripts.push_back(std::string("lesson/") + script + ".js");
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "; open it in a browser\n";
   return ended_well;

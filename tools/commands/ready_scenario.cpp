@@ -55,9 +55,13 @@ void add_usual_options(po::options_description& shown, const std::string& exampl
 void add_drilling_options(po::options_description& shown, const std::string& threads_for) {
   const int cores = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   shown.add_options()("threads", po::value<int>()->default_value(cores)->value_name("N"),
-                      threads_for.c_str())(
-      "library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+                      threads_for.c_str());
+  add_library_option(shown);
+}
+
+void add_library_option(po::options_description& shown) {
+  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
+                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
 }
 
 Asked usual_options(const po::variables_map& values, const std::string& purpose) {

@@ -29,6 +29,8 @@ struct Asked {
 /// Adds those options; `example` is what --set's help shows, `threads_for` what the threads are for.
 void add_usual_options(boost::program_options::options_description& shown, const std::string& example,
                        const std::string& threads_for);
+/// Of these --library alone.
+void add_library_option(boost::program_options::options_description& shown);
 /// Of these --threads and --library alone, for commands that drill something else.
 void add_drilling_options(boost::program_options::options_description& shown, const std::string& threads_for);
 /// Reads them; `purpose` ends the sentence "name the scenario to ...", and is empty where none is needed.

@@ -5,6 +5,7 @@
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/passages_csv.hpp"
+#include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/told_run.hpp"
 #include "tools/commands/usual_units.hpp"
 
@@ -20,8 +21,7 @@ int show_command(const std::vector<std::string>& words) {
       "also write every layer's passage as comma-separated values");
   add_replace_option(shown);
   add_units_option(shown);
-  shown.add_options()("library", po::value<std::string>()->default_value("")->value_name("FOLDER"),
-                      "folder of rocks, grades, lots, fluids, bodies, bits and model numbers");
+  add_library_option(shown);
   const ReadOptions read =
       read_options(words,
                    "dullcast show RESULT.h5 [options]\n\n"

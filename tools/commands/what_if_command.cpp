@@ -43,11 +43,9 @@ int what_if_command(const std::vector<std::string>& words) {
                                 "state starting_wear instead");
   }
   page_maker::Page page = engine_page(
-      "what_if/what_if.html", "what_if/what_if.css", library,
+      "what_if/what_if", library,
       {input::read_text_file(file), std::filesystem::path(file).filename().string(), units_of(read.values)});
   page.title = "What if: " + scenario.title;
-  for (const char* script : {"fields", "resolved", "places", "form", "results", "what_if"})
-    page.scripts.push_back(std::string("what_if/") + script + ".js");
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "; open it in a browser\n";
   return ended_well;

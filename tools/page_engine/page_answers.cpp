@@ -1,6 +1,5 @@
 #include "tools/page_engine/page_answers.hpp"
 
-#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -10,6 +9,7 @@
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/text_with_sets.hpp"
 #include "engine/pages/card_view.hpp"
+#include "engine/pages/json_parts.hpp"
 #include "engine/pages/run_view.hpp"
 #include "tools/page_engine/run_numbers.hpp"
 
@@ -120,10 +120,6 @@ json answer_of(const input::ScenarioReader& reader, Asked asked) {
   return result;
 }
 
-std::string as_text(const json& answer) {
-  return answer.dump(-1, ' ', false, json::error_handler_t::replace);
-}
-
 }  // namespace
 
 struct PageAnswers::Opened {
@@ -139,16 +135,16 @@ std::string PageAnswers::answer(const std::string& request) {
     Asked asked = asked_of(said);
     if (asked.what == "open") {
       opened_.reset(new Opened{input::ScenarioReader(library_of(said))});
-      return as_text({{"ok", true}});
+      return pages::json_text({{"ok", true}});
     }
     if (!opened_) throw WrongRequest("the library was not opened");
-    return as_text(answer_of(opened_->reader, std::move(asked)));
+    return pages::json_text(answer_of(opened_->reader, std::move(asked)));
   } catch (const input::ScenarioErrors& errors) {
-    return as_text(refused(errors.messages()));
+    return pages::json_text(refused(errors.messages()));
   } catch (const std::bad_alloc&) {
     throw;
   } catch (const std::exception& failure) {
-    return as_text(refused({failure.what()}));
+    return pages::json_text(refused({failure.what()}));
   }
 }
 

@@ -1,4 +1,7 @@
 // The lesson: goes through its scenes, takes predictions, runs the engine behind the sliders and says what it found.
+// needs parts/shell.js parts/units.js parts/bit_view.js parts/engine.js lesson/words.js lesson/scenes.js
+// needs lesson/findings.js lesson/controls.js lesson/runs.js lesson/telling.js lesson/lesson_chart.js lesson/player.js
+// needs lesson/handout.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

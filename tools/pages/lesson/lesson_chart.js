@@ -1,5 +1,6 @@
 // Which picture a scene shows beside its bit, and the numbers behind it as a table. Curves need runs of their own, which
 // are asked for one after another and only while no slider waits; see `fill`.
+// needs lesson/charts.js lesson/findings.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,5 +1,6 @@
 // Plays the seconds of a stopped pump: the pen on the strip, the clock and the bit go together. Whoever wants no motion
 // steps from one moment that matters to the next instead.
+// needs lesson/findings.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

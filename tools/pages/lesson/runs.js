@@ -1,4 +1,5 @@
 // The lesson's runs: asks the engine, and keeps what it found so that nothing is drilled twice.
+// needs parts/engine.js lesson/controls.js lesson/findings.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,4 +1,5 @@
 // What a run's findings are called: where its heat stands, its headline numbers, and what differs from another run.
+// needs lesson/controls.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,5 +1,6 @@
 // Figures of the lesson in a reader's units; see tools/pages/parts/units.js. Settings are kept in field units, as drillers
 // state them, and findings in SI.
+// needs parts/units.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

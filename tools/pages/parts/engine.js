@@ -98,7 +98,7 @@
     // Starts the engine, once; resolves when it has its library. Rejects where the browser cannot run it.
     start: function () {
       if (started) return started;
-      const engine = carried("engine");
+      const engine = carried("engine-data");
       const program = engine.program + "\n(" + workInWorker.toString() + ")();";
       const url = URL.createObjectURL(new Blob([program], { type: "text/javascript" }));
       worker = new Worker(url);
@@ -108,7 +108,7 @@
         if (inHand) inHand.reject(new Error(event.message || "the engine cannot be started in this browser"));
         inHand = null;
       };
-      const open = JSON.stringify({ ask: "open", library: carried("library") });
+      const open = JSON.stringify({ ask: "open", library: carried("library-data") });
       started = unpacked(engine.code)
         .then(function (wasm) {
           return send({ wasm, request: open }, null, [wasm]);

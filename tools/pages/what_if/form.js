@@ -1,4 +1,5 @@
 // The form of one set of changes: an input a field, what differs from the scenario's text and from the first set marked.
+// needs parts/shell.js what_if/fields.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,4 +1,5 @@
 // Mistakes and warnings beside the scenario's text, each with its line and column and the way there.
+// needs parts/shell.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});

@@ -1,4 +1,5 @@
 // What comes out of the settings, side by side: one column a setting, what differs from the first marked.
+// needs parts/shell.js
 (function () {
   "use strict";
   const dullcast = (window.dullcast = window.dullcast || {});
