@@ -13,7 +13,6 @@
 #include "engine/pages/rock_pattern.hpp"
 #include "engine/pages/run_words.hpp"
 #include "engine/pages/watch_words.hpp"
-#include "engine/scenario/operating_weight.hpp"
 
 namespace dullcast::pages {
 namespace {
@@ -95,16 +94,9 @@ json row_of(const scenario::Scenario& scenario, const simulation::RunOutcome& ou
             const analysis::LayerSuitability& layer, const std::vector<analysis::LeastFlow>& flows) {
   const scenario::OperatingInterval& interval = scenario.plan[here.interval];
   const scenario::RockRecord& rock = scenario.column.layers[here.layer].rock;
-  const double density =
-      scenario::fluid_at_bit(scenario.fluid, interval, scenario.inlet_temperature).fluid.density;
-  const double weight = scenario::weight_on_bit(interval, scenario::drill_string_of(scenario.string), density,
-                                                0.5 * (here.from + here.to));
+  const double weight = planned_weight(scenario, interval, 0.5 * (here.from + here.to));
   const FlowAsked asked = flow_asked(here.layer, flows);
   const std::optional<double> progress = progress_in(outcome, here);
-  json why = json::array();
-  const std::vector<std::string> field = analysis::reasons(layer, base::ShownUnits::field),
-                                 si = analysis::reasons(layer, base::ShownUnits::si);
-  for (std::size_t k = 0; k < field.size(); ++k) why.push_back({{"field", field[k]}, {"si", si[k]}});
   return {{"from", number(here.from)},
           {"to", number(here.to)},
           {"rock", spoken(rock.name)},
@@ -123,7 +115,7 @@ json row_of(const scenario::Scenario& scenario, const simulation::RunOutcome& ou
           {"hottest_flat", layer.ground.passes > 0 ? number(layer.ground.hottest_flat) : json(nullptr)},
           {"grade", verdict_name(layer.verdict)},
           {"verdict", analysis::verdict_words(layer.verdict)},
-          {"why", std::move(why)},
+          {"why", reasons_view(layer)},
           {"watch", watch_words(layer, scenario)}};
 }
 

@@ -36,10 +36,7 @@ json layers_of(const scenario::Scenario& scenario) {
 json intervals_of(const scenario::Scenario& scenario) {
   json all = json::array();
   for (const scenario::OperatingInterval& interval : scenario.plan) {
-    const double density =
-        scenario::fluid_at_bit(scenario.fluid, interval, scenario.inlet_temperature).fluid.density;
-    const double weight = scenario::weight_on_bit(interval, scenario::drill_string_of(scenario.string),
-                                                  density, 0.5 * (interval.from + interval.to));
+    const double weight = planned_weight(scenario, interval, 0.5 * (interval.from + interval.to));
     all.push_back({{"from", number(interval.from)},
                    {"to", number(interval.to)},
                    {"weight", number(weight)},
@@ -62,6 +59,21 @@ json upsets_of(const scenario::Scenario& scenario) {
 }
 
 }  // namespace
+
+double planned_weight(const scenario::Scenario& scenario, const scenario::OperatingInterval& interval,
+                      double depth) {
+  const double density =
+      scenario::fluid_at_bit(scenario.fluid, interval, scenario.inlet_temperature).fluid.density;
+  return scenario::weight_on_bit(interval, scenario::drill_string_of(scenario.string), density, depth);
+}
+
+nlohmann::json reasons_view(const analysis::LayerSuitability& layer) {
+  const std::vector<std::string> field = analysis::reasons(layer, base::ShownUnits::field),
+                                 si = analysis::reasons(layer, base::ShownUnits::si);
+  json why = json::array();
+  for (std::size_t k = 0; k < field.size(); ++k) why.push_back({{"field", field[k]}, {"si", si[k]}});
+  return why;
+}
 
 const char* verdict_name(analysis::Verdict verdict) {
   switch (verdict) {
@@ -97,14 +109,10 @@ nlohmann::json verdict_view(const scenario::Scenario& scenario, const simulation
   analysis::Verdict worst = analysis::Verdict::not_reached;
   for (const analysis::LayerSuitability& layer : layers) {
     worst = std::max(worst, layer.verdict);
-    const std::vector<std::string> field = analysis::reasons(layer, base::ShownUnits::field),
-                                   si = analysis::reasons(layer, base::ShownUnits::si);
-    json why = json::array();
-    for (std::size_t k = 0; k < field.size(); ++k) why.push_back({{"field", field[k]}, {"si", si[k]}});
     all.push_back({{"layer", layer.ground.layer + 1},
                    {"grade", verdict_name(layer.verdict)},
                    {"words", analysis::verdict_words(layer.verdict)},
-                   {"why", std::move(why)}});
+                   {"why", reasons_view(layer)}});
   }
   return {
       {"words", told([&](base::ShownUnits units) { return verdict_in_a_line(scenario, outcome, units); })},

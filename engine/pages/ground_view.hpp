@@ -18,4 +18,11 @@ nlohmann::json verdict_view(const scenario::Scenario& scenario, const simulation
 /// "go", "with_care", "wrong_bit" or "not_reached".
 const char* verdict_name(analysis::Verdict verdict);
 
+/// Weight on the bit at a depth (m) that an interval of the plan puts on, with the string's own, N.
+double planned_weight(const scenario::Scenario& scenario, const scenario::OperatingInterval& interval,
+                      double depth);
+
+/// What a layer's verdict rests on: [{"field": text, "si": text}].
+nlohmann::json reasons_view(const analysis::LayerSuitability& layer);
+
 }  // namespace dullcast::pages
