@@ -174,6 +174,7 @@ struct BitRecord {
 struct RandomEvents {
   bool drawn = false;
   std::int64_t seed = 1;
+  int earlier_runs = 0;  // that the bit made under this seed: strengths are the same, luck with chips new
 };
 
 /// One inspected bit: the scenario it ran and what was measured on it.

@@ -53,8 +53,11 @@ failure::RetentionStrengths retention_strengths(const scenario::RandomEvents& ra
 }
 
 double chip_allowance(const scenario::RandomEvents& random_events, Eigen::Index cutter, int chip) {
+  constexpr int bits_for_chips = 20;  // a million chips no edge loses in a run
+  const auto counter = (static_cast<std::uint64_t>(random_events.earlier_runs) << bits_for_chips) +
+                       static_cast<std::uint64_t>(chip);
   return statistics::unit_exponential_at(static_cast<std::uint64_t>(random_events.seed),
-                                         stream_of(Stream::chip, cutter), static_cast<std::uint64_t>(chip));
+                                         stream_of(Stream::chip, cutter), counter);
 }
 
 }  // namespace dullcast::simulation

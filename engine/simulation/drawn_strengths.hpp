@@ -15,7 +15,8 @@ failure::RetentionStrengths retention_strengths(const scenario::RandomEvents& ra
                                                 const failure::CutterRetention& retention);
 
 /// Hazard that an edge bears until it chips for the k-th time since it started: drawn from the unit
-/// exponential law, so that chips come at the rate of the hazard.
+/// exponential law, so that chips come at the rate of the hazard. That law forgets: an edge that has not
+/// chipped yet draws anew in each run (earlier_runs), and over several runs still chips at that rate.
 double chip_allowance(const scenario::RandomEvents& random_events, Eigen::Index cutter, int chip);
 
 }  // namespace dullcast::simulation
