@@ -35,26 +35,35 @@ simulation::BitCondition condition_at_start(const scenario::Scenario& scenario) 
   return start;
 }
 
-scenario::Scenario reworked(scenario::Scenario scenario, const condition::RepairPlan& plan) {
+simulation::BitCondition unused(const geometry::BitLayout& layout) {
+  const Eigen::Index n = layout.count();
+  simulation::BitCondition fresh;
+  fresh.worn_height = fresh.heat_damage = fresh.chip_hazard = Eigen::ArrayXd::Zero(n);
+  fresh.chips = fresh.lost = fresh.table_gone = Eigen::ArrayXi::Zero(n);
+  return fresh;
+}
+
+simulation::BitCondition reworked(simulation::BitCondition bit, const geometry::BitLayout& layout,
+                                  const condition::RepairPlan& plan) {
   if (plan.kind == condition::RepairClass::scrap)
     throw std::invalid_argument("a bit that is scrapped is not reworked");
-  simulation::BitCondition bit = condition_at_start(scenario);
   for (Eigen::Index i = 0; i < plan.replaced.size(); ++i) {
     if (!plan.replaced(i)) continue;
     bit.worn_height(i) = bit.heat_damage(i) = bit.chip_hazard(i) = 0.0;
     bit.chips(i) = bit.lost(i) = bit.table_gone(i) = 0;
   }
   if (plan.all_pockets) bit.eroded = bit.blade_wear = 0.0;
-  start_from(scenario, bit);
+  bit.gauge_loss = cutting::hole_diameter_loss(layout, bit.worn_height, bit.lost);
+  return bit;
+}
+
+scenario::Scenario reworked(scenario::Scenario scenario, const condition::RepairPlan& plan) {
+  start_from(scenario, reworked(condition_at_start(scenario), scenario.bit.layout, plan));
   return scenario;
 }
 
 scenario::Scenario with_new_bit(scenario::Scenario scenario) {
-  const Eigen::Index n = scenario.bit.layout.count();
-  simulation::BitCondition fresh;
-  fresh.worn_height = fresh.heat_damage = fresh.chip_hazard = Eigen::ArrayXd::Zero(n);
-  fresh.chips = fresh.lost = fresh.table_gone = Eigen::ArrayXi::Zero(n);
-  start_from(scenario, fresh);
+  start_from(scenario, unused(scenario.bit.layout));
   return scenario;
 }
 

@@ -31,8 +31,13 @@ BitBill bit_bill(const scenario::Scenario& scenario, const simulation::BitCondit
 /// diameter lost.
 simulation::BitCondition condition_at_start(const scenario::Scenario& scenario);
 
-/// The scenario with its bit as the plan leaves it: new cutters where the plan says, blades and pockets built
-/// up where all are rebuilt; the rest stays. Throws std::invalid_argument for a plan to scrap.
+/// A bit of that layout, new; and one as the plan leaves it: new cutters where the plan says, blades and
+/// pockets built up where all are rebuilt; the rest stays. Throws std::invalid_argument for a plan to scrap.
+simulation::BitCondition unused(const geometry::BitLayout& layout);
+simulation::BitCondition reworked(simulation::BitCondition bit, const geometry::BitLayout& layout,
+                                  const condition::RepairPlan& plan);
+
+/// The same of a scenario's bit as it starts.
 scenario::Scenario reworked(scenario::Scenario scenario, const condition::RepairPlan& plan);
 
 /// The scenario with a new bit of the same make.
