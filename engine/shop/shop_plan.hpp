@@ -69,6 +69,7 @@ struct FleetBit {
   std::size_t design = 0;
   std::optional<std::size_t> at_rig;  // none: in the shop
   Instant from = 0.0;                 // not to be had before
+  bool needs_rework = false;          // in the shop, to be reworked before it goes out again
   simulation::BitCondition condition;
   std::string told_by;  // how its condition is known, in words: "new", "inspected 2031-10-28", a file's name
 };

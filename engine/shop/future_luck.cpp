@@ -1,0 +1,70 @@
+#include "engine/shop/future_luck.hpp"
+
+#include <algorithm>
+
+#include "engine/statistics/counter_random.hpp"
+#include "engine/statistics/normal_law.hpp"
+
+namespace dullcast::shop {
+namespace {
+
+/// FNV-1a, 64 bits (Fowler, Noll & Vo; from memory): a name as a counter, the same on every machine.
+std::uint64_t name_number(std::string_view name) {
+  std::uint64_t hash = 14695981039346656037ULL;
+  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+  return hash;
+}
+
+}  // namespace
+
+double FutureLuck::uniform(Purpose purpose, std::uint64_t a, std::uint64_t b, std::uint64_t c) const {
+  const std::uint64_t stream =
+      (static_cast<std::uint64_t>(purpose) << 56) + (a << 32) + static_cast<std::uint64_t>(future_);
+  return statistics::uniform_at(static_cast<std::uint64_t>(seed_), stream, (b << 32) + c);
+}
+
+double FutureLuck::duration(const Duration& duration, Purpose purpose, std::uint64_t a, std::uint64_t b,
+                            std::uint64_t c) const {
+  if (duration.kind == Duration::Kind::fixed) return std::max(0.0, duration.a);
+  return std::max(0.0, statistics::quantile(duration, uniform(purpose, a, b, c)));
+}
+
+double FutureLuck::task(const Duration& task, std::size_t station, std::size_t bit, int visit) const {
+  return duration(task, Purpose::task, station, bit, static_cast<std::uint64_t>(visit));
+}
+
+double FutureLuck::piece(const Duration& piece, std::size_t station, std::size_t bit, int visit) const {
+  return duration(piece, Purpose::piece, station, bit, static_cast<std::uint64_t>(visit));
+}
+
+double FutureLuck::cutters(const Duration& lead_time, std::size_t kind, int order) const {
+  return duration(lead_time, Purpose::cutters, kind, 0, static_cast<std::uint64_t>(order));
+}
+
+double FutureLuck::new_bit(const Duration& lead_time, std::size_t bit, int generation) const {
+  return duration(lead_time, Purpose::new_bit, bit, 0, static_cast<std::uint64_t>(generation));
+}
+
+double FutureLuck::number(std::string_view name) const {
+  const std::uint64_t stream =
+      (static_cast<std::uint64_t>(Purpose::number) << 56) + static_cast<std::uint64_t>(future_);
+  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed_), stream, name_number(name)) /
+         statistics::ninety_percent_point;
+}
+
+double FutureLuck::bit_to_bit(std::size_t bit, int generation) const {
+  const std::uint64_t stream = (static_cast<std::uint64_t>(Purpose::bit_to_bit) << 56) +
+                               (static_cast<std::uint64_t>(generation) << 32) +
+                               static_cast<std::uint64_t>(future_);
+  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed_), stream, bit) /
+         statistics::ninety_percent_point;
+}
+
+std::int64_t FutureLuck::bit_seed(std::size_t bit, int generation, int reworks) const {
+  // The first 53 bits of a uniform number; seeds need no more to be told apart.
+  const double u = uniform(Purpose::bit_seed, bit, static_cast<std::uint64_t>(generation),
+                           static_cast<std::uint64_t>(reworks));
+  return static_cast<std::int64_t>(u * 0x1p53);
+}
+
+}  // namespace dullcast::shop
