@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "engine/base/words.hpp"
+#include "engine/base/zone_rule.hpp"
 
 namespace dullcast::base {
 namespace {
@@ -32,13 +33,14 @@ int digits(std::string_view text, std::size_t at, std::size_t count) {
   return value;
 }
 
-/// Whether a zone's clocks go on changing past what its file lists: its last line (RFC 8536, section 3.3)
-/// then holds a rule, after a comma.
-bool changes_for_ever(const std::string& zone) {
+/// The rule for the years past those that a zone's file lists: its last line.
+std::optional<ZoneRule> rule_for_later(const std::string& zone) {
   std::ifstream file("/usr/share/zoneinfo/" + zone, std::ios::binary);
   const std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (text.size() < 2) return false;
-  return text.find(',', text.rfind('\n', text.size() - 2)) != std::string::npos;
+  if (text.size() < 2 || text.back() != '\n') return {};
+  const std::size_t line = text.rfind('\n', text.size() - 2);
+  if (line == std::string::npos) return {};
+  return ZoneRule::read(std::string_view(text).substr(line + 1, text.size() - line - 2));
 }
 
 /// Whether a stretch of one offset is the last of a zone's file: the library lets it last for ever.
@@ -109,12 +111,13 @@ std::optional<int> read_time_of_day(std::string_view text) {
 struct LocalTime::Zone {
   const date::time_zone* listed = nullptr;  // what the zone's file lists
   std::string name;
-  bool changes_later = false;
+  std::optional<ZoneRule> later;  // and the rule for later years
 
-  void check(const date::sys_info& info) const {
-    if (changes_later && is_last(info))
-      throw std::out_of_range("this machine's files do not list how late the clock of " + name +
+  const ZoneRule& rule() const {
+    if (!later)
+      throw std::out_of_range("this machine's files do not say how late the clock of " + name +
                               " is in years so far off");
+    return *later;
   }
 };
 
@@ -133,7 +136,7 @@ LocalTime::LocalTime(const std::string& zone) {
   auto its = std::make_unique<Zone>();
   its->listed = &*found;
   its->name = zone;
-  its->changes_later = changes_for_ever(zone);
+  its->later = rule_for_later(zone);
   zone_ = std::move(its);
 }
 
@@ -148,7 +151,8 @@ const std::string& LocalTime::zone() const {
 std::int64_t LocalTime::utc_seconds(CivilDay day, int second) const {
   const date::local_seconds wall{seconds(day.number * seconds_a_day + second)};
   const date::local_info info = zone_->listed->get_info(wall);
-  if (info.result == date::local_info::unique) zone_->check(info.first);
+  if (info.result == date::local_info::unique && is_last(info.first))
+    return zone_->rule().utc_seconds(wall.time_since_epoch().count());
   if (info.result == date::local_info::nonexistent) return info.first.end.time_since_epoch().count();
   return (wall.time_since_epoch() - info.first.offset).count();
 }
@@ -156,8 +160,8 @@ std::int64_t LocalTime::utc_seconds(CivilDay day, int second) const {
 WallClock LocalTime::at(std::int64_t utc_seconds) const {
   const date::sys_seconds instant{seconds(utc_seconds)};
   const date::sys_info info = zone_->listed->get_info(instant);
-  zone_->check(info);
-  const date::local_seconds wall{instant.time_since_epoch() + info.offset};
+  const seconds ahead = is_last(info) ? seconds(zone_->rule().offset_at(utc_seconds)) : info.offset;
+  const date::local_seconds wall{instant.time_since_epoch() + ahead};
   const auto day = date::floor<date::days>(wall);
   return {{day.time_since_epoch().count()}, int((wall - day).count())};
 }

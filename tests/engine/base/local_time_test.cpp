@@ -65,7 +65,8 @@ TEST(TimeOfDay, TextsAreReadStrictly) {
 }
 
 // Python's zoneinfo with the tz database of 2025b: for each zone and year the instants between which
-// datetime.fromtimestamp(t, ZoneInfo(zone)).utcoffset() differs.
+// datetime.fromtimestamp(t, ZoneInfo(zone)).utcoffset() differs. 2045 lies past what the zones' files list
+// and comes from the rule on their last line.
 TEST(LocalTime, ClockChangesAreThoseOfTheZone) {
   const struct {
     const char* zone;
@@ -73,10 +74,14 @@ TEST(LocalTime, ClockChangesAreThoseOfTheZone) {
     const char *before, *after;
   } known[] = {{"America/Winnipeg", 1741507200, "2025-03-09 01:59", "2025-03-09 03:00"},
                {"America/Winnipeg", 1762066800, "2025-11-02 01:59", "2025-11-02 01:00"},
+               {"America/Winnipeg", 2372918400, "2045-03-12 01:59", "2045-03-12 03:00"},
+               {"America/Winnipeg", 2393478000, "2045-11-05 01:59", "2045-11-05 01:00"},
                {"Europe/Berlin", 1743296400, "2025-03-30 01:59", "2025-03-30 03:00"},
                {"Europe/Berlin", 1761440400, "2025-10-26 02:59", "2025-10-26 02:00"},
                {"Australia/Lord_Howe", 1743865200, "2025-04-06 01:59", "2025-04-06 01:30"},
-               {"Europe/Dublin", 1761440400, "2025-10-26 01:59", "2025-10-26 01:00"}};
+               {"Australia/Lord_Howe", 2390398200, "2045-10-01 01:59", "2045-10-01 02:30"},
+               {"Europe/Dublin", 1761440400, "2025-10-26 01:59", "2025-10-26 01:00"},
+               {"Europe/Dublin", 2374102800, "2045-03-26 00:59", "2045-03-26 02:00"}};
   for (const auto& each : known) {
     const LocalTime local(each.zone);
     EXPECT_EQ(local.minute_text(each.change - 1), each.before) << each.zone;
@@ -86,7 +91,8 @@ TEST(LocalTime, ClockChangesAreThoseOfTheZone) {
 
 TEST(LocalTime, ASkippedTimeIsTheMomentAfterTheGapAndADoubleOneTheFirst) {
   const LocalTime local("America/Winnipeg");
-  for (const auto& [skipping, twice] : {std::pair{"2025-03-09", "2025-11-02"}}) {
+  for (const auto& [skipping, twice] :
+       {std::pair{"2025-03-09", "2025-11-02"}, std::pair{"2045-03-12", "2045-11-05"}}) {
     const std::int64_t gap = local.utc_seconds(day(skipping), 2 * hour);
     EXPECT_EQ(local.minute_text(gap), std::string(skipping) + " 03:00");
     EXPECT_EQ(local.utc_seconds(day(skipping), 2 * hour + 1800), gap);
@@ -109,6 +115,7 @@ TEST(LocalTime, DaysOfAChangeHave23And25Hours) {
   };
   EXPECT_EQ(length("2025-03-09"), 23 * hour);
   EXPECT_EQ(length("2025-11-02"), 25 * hour);
+  EXPECT_EQ(length("2045-03-12"), 23 * hour);
   EXPECT_EQ(length("2025-12-31"), day_of_24_hours);
   EXPECT_EQ(length("2032-02-29"), day_of_24_hours);
 }
@@ -121,6 +128,43 @@ TEST(LocalTime, MidnightItselfMayBeSkippedAndAWholeDayToo) {
   EXPECT_EQ(santiago.minute_text(santiago.utc_seconds(day("2025-09-07")) - 60), "2025-09-06 23:59");
   EXPECT_EQ(apia.minute_text(apia.next_midnight(apia.utc_seconds(day("2011-12-29"), 12 * hour))),
             "2011-12-31 00:00");
+}
+
+TEST(LocalTime, YearsPastTheListedOnesFollowTheRuleOfTheZone) {
+  // As above: a rule with a change on the day before its weekday, one beyond midnight of its day, one with
+  // summer time over the year's end, one without any.
+  const struct {
+    const char* zone;
+    std::int64_t utc;
+    const char* shows;
+  } known[] = {
+      {"America/Nuuk", 2563405140, "2051-03-25 22:59"},
+      {"America/Nuuk", 2563405200, "2051-03-26 00:00"},
+      {"America/Nuuk", 2582150340, "2051-10-28 22:59"},
+      {"America/Nuuk", 2582157600, "2051-10-29 00:00"},
+      {"Asia/Jerusalem", 2847484740, "2060-03-26 01:59"},
+      {"Asia/Jerusalem", 2847484800, "2060-03-26 03:00"},
+      {"Asia/Jerusalem", 2866399140, "2060-10-31 00:59"},
+      {"Asia/Jerusalem", 2866406400, "2060-10-31 02:00"},
+      {"Australia/Sydney", 2532524340, "2050-04-03 01:59"},
+      {"Australia/Sydney", 2532531600, "2050-04-03 03:00"},
+      {"Australia/Sydney", 2548252740, "2050-10-02 01:59"},
+      {"Australia/Sydney", 2548252800, "2050-10-02 03:00"},
+      {"Pacific/Chatham", 4078990740, "2099-04-05 02:44"},
+      {"Pacific/Chatham", 4078998000, "2099-04-05 03:45"},
+      {"Pacific/Chatham", 4094114340, "2099-09-27 02:44"},
+      {"Pacific/Chatham", 4094114400, "2099-09-27 03:45"},
+      {"Asia/Kolkata", 3155803200, "2070-01-01 17:30"},
+      {"Asia/Kolkata", 3171441600, "2070-07-01 17:30"},
+      {"Africa/Casablanca", 4733553600, "2120-01-01 13:00"},
+      {"Africa/Casablanca", 4749278400, "2120-07-01 13:00"},
+  };
+  for (const auto& each : known) {
+    const LocalTime local(each.zone);
+    EXPECT_EQ(local.minute_text(each.utc), each.shows) << each.zone;
+    const WallClock clock = local.at(each.utc);
+    EXPECT_EQ(local.utc_seconds(clock.day, clock.second), each.utc) << each.zone;
+  }
 }
 
 TEST(LocalTime, UtcIsTheCountItself) {
