@@ -188,6 +188,15 @@ std::optional<int> read_count(MapReader& map, const char* key, bool scenario::Cu
 
 }  // namespace
 
+void read_ground_and_plan(MapReader& map, const RecordBase& base, scenario::InspectedBit& found) {
+  const auto ground = bounded_parts(map, "drilled");
+  for (std::size_t i = 0; i < ground.size(); ++i)
+    read_one_rock(map, ground[i], map.path_of("drilled") + "." + std::to_string(i), base, found);
+  found.weight_on_bit = map.number("weight_on_bit", base::dimension::force, run_weight_range);
+  found.rotary_speed = map.number("rotary_speed", base::dimension::rotary_speed, run_rotary_range);
+  found.flow = map.number("flow", base::dimension::flow, run_flow_range);
+}
+
 scenario::InspectedBit read_bit_record(MapReader& map, const RecordBase& base) {
   scenario::InspectedBit found;
   found.location = map.location();
@@ -196,12 +205,7 @@ scenario::InspectedBit read_bit_record(MapReader& map, const RecordBase& base) {
   found.lot = map.word("lot").value_or("");
   if (map.has("lot")) named_record(map, "lot", "lot", found.lot, base.library.lots);
   found.holes = map.whole_number("holes", 1, most_holes).value_or(base.scenario.repeat.holes);
-  const auto ground = bounded_parts(map, "drilled");
-  for (std::size_t i = 0; i < ground.size(); ++i)
-    read_one_rock(map, ground[i], map.path_of("drilled") + "." + std::to_string(i), base, found);
-  found.weight_on_bit = map.number("weight_on_bit", base::dimension::force, run_weight_range);
-  found.rotary_speed = map.number("rotary_speed", base::dimension::rotary_speed, run_rotary_range);
-  found.flow = map.number("flow", base::dimension::flow, run_flow_range);
+  read_ground_and_plan(map, base, found);
   found.inner_grade = read_grade(map, "inner_grade");
   found.outer_grade = read_grade(map, "outer_grade");
   read_dull_grading(map, found);

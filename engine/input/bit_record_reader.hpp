@@ -18,8 +18,16 @@ struct RecordBase {
 /// nobody knows here what that left of it.
 std::unique_ptr<RecordBase> read_record_base(const std::string& file, const ScenarioReader& reader);
 
+/// The same of a text parsed before (ScenarioReader::parse); what is unwise is appended to `warnings`.
+std::unique_ptr<RecordBase> record_base_of(const YamlValue& tree, const std::string& file,
+                                           const ScenarioReader& reader, std::vector<Warning>& warnings);
+
 /// The most that one shelf's record may say of pieces: rocks, repairs, photos.
 inline constexpr std::size_t most_record_parts = 100;
+
+/// Reads what a run did otherwise than its scenario says: `drilled`, `weight_on_bit`, `rotary_speed` and
+/// `flow`, of the library of `base`. Reports everything that is wrong.
+void read_ground_and_plan(MapReader& map, const RecordBase& base, scenario::InspectedBit& found);
 
 /// Reads one record: every key of record_keys() but `scenario`, which is read before, since the record is
 /// held to that scenario's bit and library (`base`). Reports everything that is wrong; the record is good

@@ -76,9 +76,13 @@ void warn_of_plan(MapReader& map, const scenario::InspectedBit& found, const sce
 
 std::unique_ptr<RecordBase> read_record_base(const std::string& file, const ScenarioReader& reader) {
   std::vector<Warning> unwise;  // of the scenario, told when it is read for itself
-  const YamlValue tree = ScenarioReader::parse(read_text_file(file), file);
+  return record_base_of(ScenarioReader::parse(read_text_file(file), file), file, reader, unwise);
+}
+
+std::unique_ptr<RecordBase> record_base_of(const YamlValue& tree, const std::string& file,
+                                           const ScenarioReader& reader, std::vector<Warning>& warnings) {
   auto base = std::make_unique<RecordBase>();
-  base->scenario = reader.read_tree(tree, file, {}, unwise);
+  base->scenario = reader.read_tree(tree, file, {}, warnings);
   if (!base->scenario.bit.continues.empty())
     throw ScenarioErrors({file + ": bit.continues: the bit goes on from a result; name a scenario whose bit "
                                  "starts by itself (starting_wear says how)"});

@@ -58,12 +58,12 @@ class NewRow {
  private:
   bool has(const std::string& key, const std::string& rock) const {
     return std::any_of(columns_.begin(), columns_.end(),
-                       [&](const ShelfColumn& column) { return column.key == key && column.rock == rock; });
+                       [&](const TableColumn& column) { return column.key == key && column.rock == rock; });
   }
 
   bool one_each(std::string_view start) const {
     return std::any_of(columns_.begin(), columns_.end(),
-                       [&](const ShelfColumn& column) { return column.key.starts_with(start); });
+                       [&](const TableColumn& column) { return column.key.starts_with(start); });
   }
 
   std::size_t place(const std::string& key, const std::string& rock, const std::string& heading) {
@@ -79,7 +79,7 @@ class NewRow {
   /// "sandstone 120 m; shale 40 m" into columns of one rock each, where the table has such.
   void put_rocks(const YamlValue& value, const RecordAnswer& answer) {
     const bool single = std::any_of(columns_.begin(), columns_.end(),
-                                    [](const ShelfColumn& column) { return !column.rock.empty(); });
+                                    [](const TableColumn& column) { return !column.rock.empty(); });
     if (!single) {
       cells_[place("drilled", "", "drilled")] = answer.text;
       return;
@@ -93,7 +93,7 @@ class NewRow {
     }
   }
 
-  std::vector<ShelfColumn> columns_;
+  std::vector<TableColumn> columns_;
   std::vector<std::string> cells_, new_headings_;
 };
 

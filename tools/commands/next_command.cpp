@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "engine/analysis/layer_hole.hpp"
+#include "engine/input/latest_record.hpp"
 #include "engine/learning/found_condition.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/learnt_scenario.hpp"
@@ -11,7 +12,6 @@
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/ready_shelf.hpp"
-#include "tools/commands/shelved_bit.hpp"
 #include "tools/commands/start_words.hpp"
 
 namespace dullcast::commands {
@@ -85,7 +85,7 @@ int next_command(const std::vector<std::string>& words) {
     const std::string file = read.values["shelf"].as<std::string>();
     const std::vector<scenario::ShelvedBit> shelf = ready_shelf(file, asked.library);
     outputs.reads(file, asked.library, shelf);
-    shelved = bit_named(shelf, read.values["bit"].as<std::string>(), file);
+    shelved = input::latest_record(shelf, read.values["bit"].as<std::string>(), file);
   }
   outputs.will_write_csv();
   scenario = learnt_scenario(std::move(scenario), asked.library, asked.threads);

@@ -2,13 +2,13 @@
 #include <cmath>
 
 #include "engine/base/words.hpp"
+#include "engine/input/latest_record.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/options.hpp"
 #include "tools/commands/outputs.hpp"
 #include "tools/commands/progress_line.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/ready_shelf.hpp"
-#include "tools/commands/shelved_bit.hpp"
 #include "tools/commands/usual_units.hpp"
 #include "tools/commands/why_report.hpp"
 
@@ -110,7 +110,7 @@ int why_command(const std::vector<std::string>& words) {
     compare_lots(sheet, shelf, threads, brief, outputs);
     return ended_well;
   }
-  const scenario::ShelvedBit bit = bit_named(shelf, read.values["bit"].as<std::string>(), file);
+  const scenario::ShelvedBit bit = input::latest_record(shelf, read.values["bit"].as<std::string>(), file);
   figures.found = bit.found;
   learning::CausePredictions predictions;
   {

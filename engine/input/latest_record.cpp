@@ -1,13 +1,13 @@
-#include "tools/commands/shelved_bit.hpp"
+#include "engine/input/latest_record.hpp"
 
 #include <stdexcept>
 
 #include "engine/base/words.hpp"
 
-namespace dullcast::commands {
+namespace dullcast::input {
 
-scenario::ShelvedBit bit_named(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
-                               const std::string& file) {
+scenario::ShelvedBit latest_record(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
+                                   const std::string& file) {
   const scenario::ShelvedBit* latest = nullptr;
   std::vector<std::string> known;
   for (const scenario::ShelvedBit& one : shelf) {
@@ -22,4 +22,4 @@ scenario::ShelvedBit bit_named(const std::vector<scenario::ShelvedBit>& shelf, c
                               (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
 }
 
-}  // namespace dullcast::commands
+}  // namespace dullcast::input

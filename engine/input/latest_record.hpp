@@ -5,12 +5,12 @@
 
 #include "engine/scenario/inspected_bit.hpp"
 
-namespace dullcast::commands {
+namespace dullcast::input {
 
 /// The record of the bit of this name, the latest where it came back more than once: by day, and the last in
 /// the file of those that state none. Throws std::invalid_argument, with the nearest name, where there is
 /// none.
-scenario::ShelvedBit bit_named(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
-                               const std::string& file);
+scenario::ShelvedBit latest_record(const std::vector<scenario::ShelvedBit>& shelf, const std::string& name,
+                                   const std::string& file);
 
-}  // namespace dullcast::commands
+}  // namespace dullcast::input
