@@ -180,7 +180,7 @@ void RigWork::comes_out(std::size_t bit, std::size_t hole, const HoleDrilled& dr
   if (drilled.finished || log.fetched == analysis::most_fetched) {
     if (drilled.finished) log.finished = now;
     from_ = std::numeric_limits<double>::quiet_NaN();
-    ++next_;
+    holes_[next_++].bit.reset();  // what drilled it is free for the next one
   } else {
     // The rest is for another bit, which is asked for at once.
     ++log.fetched;
