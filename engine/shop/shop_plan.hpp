@@ -94,6 +94,11 @@ struct Changes {
   std::vector<WorkCalendar> with_more_shift;  // one a station
 };
 
+/// A file that a plan is written in: itself, a table, a scenario, a shelf.
+struct PlanText {
+  std::string file, text;
+};
+
 struct ShopPlan {
   std::string title, file;
   std::string time_zone;  // IANA name
@@ -112,7 +117,9 @@ struct ShopPlan {
   std::vector<FleetBit> bits;
   std::vector<BookedHole> holes;  // by booked start
   Changes changes;
-  int early_pulls = 3;  // sought, at most
+  int early_pulls = 3;          // sought, at most
+  std::string currency = "$";   // of all money in the scenarios
+  std::vector<PlanText> texts;  // as read, the plan itself first
 };
 
 }  // namespace dullcast::shop
