@@ -47,7 +47,7 @@ TEST(SealCommand, WhatItRefusesIsOneSentenceAndNoFile) {
           "written; copy "
           "it anew");
   refused(scratch.write("text.h5", "a text\n"),
-          "this is not a dullcast run or sweep: it is not an HDF5 file");
+          "this is not a dullcast run, sweep or shop: it is not an HDF5 file");
   const std::string cut = scratch.write("cut.h5", whole.substr(0, whole.size() / 2));
   refused(cut, "this result is damaged: HDF5 cannot open it; copy it anew");
   refused("/dev/zero", "this is not an ordinary file");
