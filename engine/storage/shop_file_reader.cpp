@@ -83,6 +83,8 @@ void must_be_one_of(const GroupReader& group, const std::string& name, int numbe
 
 void get_bits(const GroupReader& root, ShopOutlook& outlook) {
   const std::size_t count = root.length("bit"), days = root.length("day");
+  constexpr std::size_t century = 36525;
+  if (days > century) root.damaged("day", "counts more than a century");
   const GroupReader group = root.subgroup("bits");
   get_shop_table(group, outlook.bits, count, shop_format::fleet_fields());
   std::vector<double> shares;

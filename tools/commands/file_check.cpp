@@ -10,6 +10,7 @@
 #include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/input/units.hpp"
+#include "engine/storage/shop_file.hpp"
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
 #include "engine/storage/sweep_file.hpp"
@@ -169,7 +170,7 @@ FileCheck check_stored(const std::string& file) {
   check.bad = "cannot be used";
   // As what it says it is; as a run where it says nothing of that.
   std::string why;
-  bool sweep = false, part = false;
+  bool sweep = false, part = false, shop = false;
   try {
     const storage::StoredRun run = storage::read_result(file);
     check.what = "the result of a run, \"" + run.title + "\", format " + std::to_string(run.format_major) +
@@ -179,6 +180,7 @@ FileCheck check_stored(const std::string& file) {
     why = other.what();
     sweep = other.is(storage::sweep_file);
     part = other.is(storage::part_file);
+    shop = other.is(storage::shop_file);
   } catch (const base::FileError& error) {
     why = error.what();
   }
@@ -192,6 +194,13 @@ FileCheck check_stored(const std::string& file) {
     if (part) {
       storage::read_sweep_part(file);
       check.what = "a part of a sweep";
+      return check;
+    }
+    if (shop) {
+      const storage::ShopOutlook outlook = storage::read_shop(file);
+      check.what = "a shop's outlook, \"" + outlook.title + "\", " + counted(outlook.futures, "future") +
+                   ", " + counted(static_cast<long>(outlook.bits.size()), "bit") + ", " +
+                   counted(static_cast<long>(outlook.holes.size()), "hole");
       return check;
     }
   } catch (const base::FileError& error) {
