@@ -251,7 +251,7 @@ storage::ShopOutlook outlook_of(const ShopPlan& plan, const std::vector<const Fu
   outlook.begins = plan.begins;
   outlook.end = plan.end;
   outlook.futures = static_cast<int>(futures.size());
-  if (!plan.holes.empty()) outlook.currency = plan.holes.front().scenario.costs.currency;
+  outlook.currency = plan.currency;
   outlook.arrivals =
       over(futures, [](const FutureLog& log) { return static_cast<double>(log.stays.size()); });
   std::vector<double> turnarounds;

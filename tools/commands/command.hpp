@@ -37,6 +37,7 @@ int findings_command(const std::vector<std::string>& words);
 int learn_command(const std::vector<std::string>& words);
 int record_command(const std::vector<std::string>& words);
 int shelf_command(const std::vector<std::string>& words);
+int shop_command(const std::vector<std::string>& words);
 int card_command(const std::vector<std::string>& words);
 int lesson_command(const std::vector<std::string>& words);
 int report_command(const std::vector<std::string>& words);

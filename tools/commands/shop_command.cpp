@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "engine/base/output_place.hpp"
+#include "engine/base/whole_file.hpp"
 #include "engine/shop/run_shop.hpp"
 #include "engine/shop/shop_plan_reader.hpp"
 #include "engine/storage/shop_file.hpp"
@@ -65,17 +66,26 @@ int shop_command(const std::vector<std::string>& words) {
   const input::ScenarioReader reader(library);
   std::vector<input::Warning> warnings;
   shop::ShopPlan plan = shop::read_shop_plan(file, reader, warnings);
-  for (const input::Warning& warning : warnings) std::cerr << "dullcast: " << input::message(warning) << "\n";
+  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
   if (read.values.count("futures")) {
     plan.futures = read.values["futures"].as<int>();
     if (plan.futures < 2 || plan.futures > 100'000)
       throw WrongWords("--futures takes a number from 2 to 100000");
   }
   Outputs outputs(read.values);
-  outputs.reads(file);
+  outputs.reads(library);
+  for (const shop::PlanText& text : plan.texts) outputs.reads(text.file);
   const std::string output =
       read.values.count("output") ? read.values["output"].as<std::string>() : usual_output(file);
   outputs.will_write(output);
+  const auto named = [&](const char* option) {
+    return read.values.count(option) ? read.values[option].as<std::string>() : std::string();
+  };
+  const std::string calendar = named("calendar"), tables = named("csv");
+  if (!calendar.empty()) outputs.will_write(calendar);
+  if (!tables.empty()) {
+    for (const std::string& table : shop_csv_files(tables)) outputs.will_write(table);
+  }
   storage::ShopOutlook outlook;
   {
     std::unique_ptr<ProgressLine> line;
@@ -89,7 +99,10 @@ int shop_command(const std::vector<std::string>& words) {
     };
     outlook = shop::run_shop(plan, options);
   }
+  outlook.plan_text = shop::texts_together(plan);
   storage::write_shop(output, outlook);
+  if (!calendar.empty()) base::write_text(calendar, due_calendar(outlook, std::time(nullptr)));
+  if (!tables.empty()) write_shop_csv(tables, outlook);
   print_shop(Sheet{std::cout}, outlook, read.values.count("brief") > 0);
   std::cout << "Written to " << output << "\n";
   return ended_well;
