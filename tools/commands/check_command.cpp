@@ -15,14 +15,16 @@ int check_command(const std::vector<std::string>& words) {
       "folder of rocks, grades, lots, fluids, bodies, bits and model numbers")(
       "resolved", "print each scenario with every default and library number written out")(
       "brief", "one line a file, and the first thing to put right");
-  const ReadOptions read =
-      read_options(words,
-                   "dullcast check FILE... [options]\n\n"
-                   "Says what each file is - a scenario, a sweep's plan, a file of the library, a shelf of "
-                   "inspected bits, a result - and all that is\n"
-                   "wrong or unwise in it and in what it leads to, with its place. Runs nothing.\n"
-                   "Ends with 0 when all can be used, 3 when one cannot.\n",
-                   shown, "file", -1);
+  const ReadOptions read = read_options(
+      words,
+      "dullcast check FILE... [options]\n\n"
+      "Says what each file is - a scenario, a sweep's plan, a shop's plan, a file of the library, a shelf of "
+      "inspected bits, a result - and all that is\n"
+      "wrong or unwise in it and in what it leads to, with its place. Runs nothing but what the records that "
+      "a "
+      "shop's plan names did.\n"
+      "Ends with 0 when all can be used, 3 when one cannot.\n",
+      shown, "file", -1);
   if (read.finished) return ended_well;
   if (read.values.count("file") == 0) throw WrongWords("name at least one file to check");
   const auto sets = read.values.count("set") ? read.values["set"].as<std::vector<std::string>>()

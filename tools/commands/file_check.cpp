@@ -10,6 +10,7 @@
 #include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/input/units.hpp"
+#include "engine/shop/shop_plan_reader.hpp"
 #include "engine/storage/shop_file.hpp"
 #include "engine/storage/starting_state.hpp"
 #include "engine/storage/stored_run.hpp"
@@ -164,6 +165,21 @@ FileCheck check_shelf(const std::string& file, const std::string& library) {
   return check;
 }
 
+FileCheck check_shop_plan(const std::string& file, const std::string& library) {
+  FileCheck check;
+  check.what = "a shop's plan";
+  gather(check, "", [&] {
+    std::vector<input::Warning> warnings;
+    const input::ScenarioReader reader(library_folder(library, file));
+    const shop::ShopPlan plan = shop::read_shop_plan(file, reader, warnings);
+    tell(check, warnings);
+    check.what = "a shop's plan of " + counted(static_cast<long>(plan.holes.size()), "hole") + ", " +
+                 counted(static_cast<long>(plan.rigs.size()), "rig") + " and " +
+                 counted(static_cast<long>(plan.bits.size()), "bit");
+  });
+  return check;
+}
+
 FileCheck check_stored(const std::string& file) {
   FileCheck check;
   check.good = "whole";
@@ -239,6 +255,7 @@ FileCheck check_file(const std::string& file, const std::string& library,
   } catch (const input::ScenarioErrors&) {
     return check_scenario(file, library, sets);
   }
+  if (has_key(tree, {"shop"}) && !has_key(tree, {"column", "bit"})) return check_shop_plan(file, library);
   if (has_key(tree, {"scenario", "factors", "draws", "design"}) && !has_key(tree, {"column", "bit"}))
     return check_plan(file, library);
   if (has_key(tree, {"shelf"}) && !has_key(tree, {"column", "bit"})) return check_shelf(file, library);

@@ -59,7 +59,7 @@ int shop_command(const std::vector<std::string>& words) {
                                         shop_options(), "plan", 1);
   if (read.finished) return ended_well;
   const std::string file = named_file(read, "plan", "the shop's plan");
-  const std::string library = read.values["library"].as<std::string>();
+  const std::string library = library_folder(read.values["library"].as<std::string>(), file);
   shop::ShopOptions options;
   options.threads = threads_asked(read.values);
   options.changes = options.pulls = read.values.count("as-planned") == 0;
