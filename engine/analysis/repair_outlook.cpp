@@ -32,6 +32,17 @@ condition::BitFindings bench_findings(const scenario::Scenario& scenario, const 
   return found;
 }
 
+condition::RepairPlan repair_when_due(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
+                                      bool blade_sheared) {
+  const condition::BitFindings found = bench_findings(scenario, bit, blade_sheared);
+  const condition::RepairCosts prices = shop_prices(scenario.costs);
+  condition::RepairPlan plan = condition::plan_repair(found, prices);
+  if (plan.kind != condition::RepairClass::none || found.worn_share.size() == 0) return plan;
+  condition::RepairLimits limits;
+  limits.worn_share = 0.5 * found.worn_share.maxCoeff();
+  return condition::plan_repair(found, prices, limits);
+}
+
 condition::RepairCosts shop_prices(const scenario::Costs& money) {
   condition::RepairCosts prices;
   prices.setup = money.rework;

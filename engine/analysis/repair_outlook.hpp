@@ -23,6 +23,13 @@ RepairOutlook repair_outlook(const scenario::Scenario& scenario, const simulatio
 condition::BitFindings bench_findings(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
                                       bool blade_sheared);
 
+/// What is done on a bit that comes in because it is due, or failed. Where the bench finds nothing past its
+/// limits (a bit may be too slow long before its cutters are half worn), those cutters are replaced that are
+/// worn by more than half of the worst one [asm]: nobody sends it out again as it came. None only for a bit
+/// without any wear.
+condition::RepairPlan repair_when_due(const scenario::Scenario& scenario, const simulation::BitCondition& bit,
+                                      bool blade_sheared);
+
 /// A scenario's prices as a shop reckons with them; see repair_outlook.
 condition::RepairCosts shop_prices(const scenario::Costs& money);
 

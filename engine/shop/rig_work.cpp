@@ -4,8 +4,8 @@
 #include <cmath>
 #include <utility>
 
-#include "engine/analysis/bit_bill.hpp"
 #include "engine/analysis/drawn_hole.hpp"
+#include "engine/analysis/repair_outlook.hpp"
 
 namespace dullcast::shop {
 namespace {
@@ -170,7 +170,7 @@ void RigWork::comes_out(std::size_t bit, std::size_t hole, const HoleDrilled& dr
     log.falls_due = log.falls_due || !drilled.due.empty();
     condition::RepairClass kind = condition::RepairClass::none;
     if (const scenario::Scenario* rules = f.bench_rules(f.lives[bit].design))
-      kind = analysis::bit_bill(*rules, f.lives[bit].condition, drilled.blade_sheared).plan.kind;
+      kind = analysis::repair_when_due(*rules, f.lives[bit].condition, drilled.blade_sheared).kind;
     f.log.out.push_back({bit, hole, now, drilled.due.empty() ? "pulled" : drilled.due, kind});
     send_back(bit);
   } else {

@@ -3,7 +3,6 @@
 #include <cmath>
 #include <utility>
 
-#include "engine/analysis/bit_bill.hpp"
 #include "engine/analysis/repair_outlook.hpp"
 
 namespace dullcast::shop {
@@ -62,7 +61,7 @@ void ShopFloor::receive(std::size_t bit) {
   const BitLife& life = f.lives[bit];
   condition::RepairPlan repair;
   if (const scenario::Scenario* rules = f.bench_rules(life.design); f.due[bit] && rules != nullptr) {
-    repair = analysis::bit_bill(*rules, life.condition, f.blade_sheared[bit]).plan;
+    repair = analysis::repair_when_due(*rules, life.condition, f.blade_sheared[bit]);
     const condition::RepairCosts prices = analysis::shop_prices(rules->costs);
     if (repair.kind == RepairClass::scrap) {
       f.log.new_bits += repair.cost;

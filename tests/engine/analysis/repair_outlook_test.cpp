@@ -72,6 +72,26 @@ TEST(RepairOutlook, AShearedBladeIsScrapUnlessReworkWasDueBefore) {
   EXPECT_EQ(repair_outlook(priced(), outcome).plan.kind, condition::RepairClass::none);
 }
 
+TEST(RepairOutlook, ABitThatIsDueGoesNotOutAsItCameIn) {
+  const scenario::Scenario s = priced();
+  simulation::BitCondition bit = sound(s).end;
+  // Nothing is past the bench's limit of 1 mm; two cutters are worn by more than half of the worst one.
+  bit.worn_height.setConstant(0.2e-3);
+  bit.worn_height(2) = 0.8e-3;
+  bit.worn_height(5) = 0.5e-3;
+  ASSERT_EQ(condition::plan_repair(bench_findings(s, bit, false), shop_prices(s.costs)).kind,
+            condition::RepairClass::none);
+  const condition::RepairPlan plan = repair_when_due(s, bit, false);
+  EXPECT_EQ(plan.kind, condition::RepairClass::replace_cutters);
+  EXPECT_EQ(plan.cutters, 2);
+  EXPECT_TRUE(plan.replaced(2) && plan.replaced(5));
+  // Past the limit the limit decides.
+  bit.worn_height(2) = 1.9e-3;
+  EXPECT_EQ(repair_when_due(s, bit, false).cutters, 1);
+  bit.worn_height.setZero();
+  EXPECT_EQ(repair_when_due(s, bit, false).kind, condition::RepairClass::none);
+}
+
 TEST(RepairOutlook, WithoutPricesNothingIsTooDearAndNothingIsPriced) {
   scenario::Scenario s = priced();
   s.costs = scenario::Costs{};
