@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <limits>
+#include <stdexcept>
 #include <utility>
 
 #include "engine/analysis/bit_bill.hpp"
@@ -11,6 +12,7 @@
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/analysis/number_effects.hpp"
 #include "engine/analysis/numbers_left.hpp"
+#include "engine/base/machine_fault.hpp"
 #include "engine/simulation/run.hpp"
 
 namespace dullcast::shop {
@@ -97,7 +99,15 @@ const HoleDrilled& FutureDrill::drill(BitLife& life, std::size_t hole, double fr
   key.push_back(static_cast<long>(hole));
   if (!std::isnan(from)) key.push_back(std::bit_cast<long>(from));
   auto found = known_.find(key);
-  if (found == known_.end()) found = known_.emplace(key, run(life, hole, from)).first;
+  if (found == known_.end()) {
+    try {
+      found = known_.emplace(key, run(life, hole, from)).first;
+    } catch (const std::exception& error) {
+      if (base::is_machine_fault(error)) throw;
+      const std::string bit = life.bit < plan_.bits.size() ? plan_.bits[life.bit].name : "an added bit";
+      throw std::runtime_error(plan_.holes[hole].name + " with " + bit + ": " + error.what());
+    }
+  }
   life.condition = found->second.after;
   life.story = std::move(key);
   ++life.runs;

@@ -48,7 +48,8 @@ class FutureDrill {
   /// Lets `life` drill a hole from `from` m on (NaN: from its top) and writes what that made of it into
   /// `life`. A bit in which rework falls due goes on; it comes out unfinished when it stops drilling, breaks
   /// a blade, wears past repair, or, once due, makes less than a quarter of a new bit's progress in its
-  /// slowest layer (analysis::patience_share). Throws what simulation::run throws.
+  /// slowest layer (analysis::patience_share). Throws std::runtime_error, with hole and bit, where a run
+  /// fails.
   const HoleDrilled& drill(BitLife& life, std::size_t hole, double from);
 
   /// Gives back the memory that only more drilling would use.
