@@ -155,9 +155,8 @@ class BitsReader {
     try {
       if (result) storage::apply_starting_state(scenario, storage::read_result(scenario.bit.continues));
       bit.condition = analysis::condition_at_start(scenario);
-    } catch (const std::exception& failure) {
-      if (base::is_machine_fault(failure)) throw;
-      map.error(result ? "result" : "", std::string("cannot be used: ") + failure.what());
+    } catch (const base::FileError& failure) {
+      map.error("result", std::string("cannot be used: ") + failure.what());
     }
   }
 

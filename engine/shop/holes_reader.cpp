@@ -131,15 +131,15 @@ std::vector<BookedHole> read_holes(input::MapReader& top, const std::vector<Writ
   const PlanRows rows = plan_rows(top, "holes", keys, plan);
   HolesReader reader(designs, rigs, bits, root, plan);
   std::vector<BookedHole> holes;
-  const std::size_t before = top.reading().problems.error_count() + plan.other_files.size();
   for (std::size_t i = 0; i < rows.rows.size(); ++i) {
     input::MapReader map(rows.rows[i], rows.path(i), top.reading(), rows.location);
     if (auto hole = reader.read(map)) holes.push_back(std::move(*hole));
   }
   reader.warn_of_outside(top);
-  if (holes.empty() && top.reading().problems.error_count() + plan.other_files.size() == before)
-    top.error("holes", rows.rows.empty() ? "is missing; list the holes that are booked, or name their table"
-                                         : "has no hole within the plan's days, from: to to:");
+  if (!top.has("holes"))
+    top.error("holes", "is missing; list the holes that are booked, or name their table");
+  else if (holes.empty() && !top.reading().problems.any_error() && plan.other_files.empty())
+    top.error("holes", "has no hole within the plan's days, from: to to:");
   std::stable_sort(holes.begin(), holes.end(),
                    [](const BookedHole& a, const BookedHole& b) { return a.booked < b.booked; });
   currency = reader.currency();
