@@ -28,7 +28,8 @@ TEST(KeyReference, NamesEveryKeyOfTheScenariosAndTheLibrary) {
   for (const char* file :
        {"field_of_forty_wells.yaml", "next_field.yaml", "one_shallow_well.yaml", "after_an_inspection.yaml",
         "pump_lost.yaml", "gravel_lens.yaml", "poor_lot.yaml", "cutter_burnt.yaml", "cutter_kept_cool.yaml",
-        "rebuilt_bit.yaml", "rebuilt_after_forty_wells.yaml", "ordinary_well.yaml", "wide_well.yaml"}) {
+        "rebuilt_bit.yaml", "rebuilt_after_forty_wells.yaml", "ordinary_well.yaml", "wide_well.yaml",
+        "ridge_well.yaml", "pilot_hole.yaml"}) {
     std::vector<Warning> warnings;
     const std::string path = testing::scenario_folder() + "/" + file;
     const scenario::Scenario scenario = testing::reader().read(path, {}, warnings);

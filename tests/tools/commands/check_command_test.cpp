@@ -18,13 +18,14 @@ using testing::word;
 
 TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
   const fs::path folder = fs::path(DULLCAST_SOURCE_DIR) / "scenarios";
-  int scenarios = 0, plans = 0, libraries = 0;
+  int scenarios = 0, plans = 0, libraries = 0, seasons = 0;
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(folder)) {
     if (entry.path().extension() != ".yaml") continue;
     const std::string file = entry.path().string();
     const Said said = say("check " + word(file));
     scenarios += has(said.out, file + ": a scenario: ");
     plans += has(said.out, file + ": a plan of ");
+    seasons += has(said.out, file + ": a shop's plan of 95 holes, 5 rigs and 12 bits: can be run");
     libraries += has(said.out, file + ": a file of the library: can be used");
     // One that goes on from a result waits for it.
     if (has(said.out, "cannot be run yet")) {
@@ -37,6 +38,28 @@ TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
   EXPECT_GE(scenarios, 8);
   EXPECT_GE(plans, 2);
   EXPECT_EQ(libraries, 7);
+  EXPECT_EQ(seasons, 1);
+}
+
+TEST(Check, TellsWhatIsWrongInAShopsPlanAndItsTables) {
+  const Scratch scratch;
+  scratch.write("well.yaml", small_well);
+  scratch.write("bits.csv", "bit,design\nK-1,fore\n");
+  const std::string plan = scratch.write(
+      "season.yaml",
+      "time_zone: America/Winnipeg\nfrom: 2031-11-03\nto: 2031-11-30\nshop:\n"
+      "  shifts: monday 7:00 to 15:30\n  stations: [{name: braze, works_on: cutters, time: 1 h}]\n"
+      "rigs: [{name: Heron, shifts: monday 07:00 to 17:00, travel: 2 h}]\n"
+      "designs: [{name: four, bit: {like: four_blade_7_7_8}, lead_time: 30 d}]\nbits: bits.csv\n"
+      "holes: [{hole: N-1, rig: Heron, begins: 2031-11-05, scenario: well.yaml, design: four}]\n");
+  const Said said = say("check " + plan);
+  EXPECT_EQ(said.code, 3);
+  EXPECT_TRUE(has(said.out, plan + ": a shop's plan: cannot be run, 2 to put right")) << said.out;
+  EXPECT_TRUE(has(said.out + said.err, "season.yaml:5:11: shop.shifts: \"monday 7:00 to 15:30\" is no shift"))
+      << said.out << said.err;
+  EXPECT_TRUE(
+      has(said.out + said.err, "bits.csv:2:5: design: \"fore\" is no design of the plan; did you mean four?"))
+      << said.out << said.err;
 }
 
 TEST(Check, ReadsResultsOfRunsAndSweeps) {
