@@ -25,7 +25,7 @@ TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
     const Said said = say("check " + word(file));
     scenarios += has(said.out, file + ": a scenario: ");
     plans += has(said.out, file + ": a plan of ");
-    seasons += has(said.out, file + ": a shop's plan of 95 holes, 5 rigs and 12 bits: can be run");
+    seasons += has(said.out, file + ": a shop's plan of ");
     libraries += has(said.out, file + ": a file of the library: can be used");
     // One that goes on from a result waits for it.
     if (has(said.out, "cannot be run yet")) {
