@@ -1,6 +1,5 @@
 #pragma once
 
-#include <compare>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -14,7 +13,10 @@ namespace dullcast::base {
 /// A day of the Gregorian calendar, counted from 1970-01-01.
 struct CivilDay {
   std::int64_t number = 0;
-  auto operator<=>(const CivilDay&) const = default;
+  bool operator==(const CivilDay& other) const { return number == other.number; }
+  bool operator<(const CivilDay& other) const { return number < other.number; }
+  bool operator<=(const CivilDay& other) const { return number <= other.number; }
+  bool operator>(const CivilDay& other) const { return number > other.number; }
 };
 
 /// "2031-11-03", years 1900 to 2199 (leap rules far off are anyone's guess); nothing for any other text and

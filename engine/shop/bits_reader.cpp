@@ -77,7 +77,7 @@ class BitsReader {
   BitsReader(const std::vector<WrittenDesign>& designs, const std::vector<Rig>& rigs, PlanReading& plan)
       : designs_(designs), plan_(plan), shelves_(plan) {
     for (const WrittenDesign& design : designs) design_names_.push_back(design.design.name);
-    places_.push_back("shop");
+    places_.emplace_back("shop");
     for (const Rig& rig : rigs) places_.push_back(rig.name);
   }
 
