@@ -88,6 +88,10 @@ class BitsReader {
     if (!map.has("design")) map.error("design", "is missing; write which of the designs: it is");
     bit.design = design.value_or(0);
     if (const auto place = index_of(map, "at", "rig", places_); place && *place > 0) bit.at_rig = *place - 1;
+    bit.needs_rework = map.yes_or_no("needs_rework").value_or(false);
+    if (bit.needs_rework && bit.at_rig)
+      map.error("needs_rework",
+                "is said of a bit in the shop; this one is at a rig, which sends it in when it is due");
     if (const auto day = read_day(map, "from")) {
       bit.from = std::max(0.0, plan_.days.instant(*day));
       if (bit.from >= plan_.days.end())
@@ -192,7 +196,7 @@ class BitsReader {
 
 std::vector<FleetBit> read_bits(input::MapReader& top, const std::vector<WrittenDesign>& designs,
                                 const std::vector<Rig>& rigs, PlanReading& plan) {
-  input::TableKeys keys{{"bit", "design", "at", "from", "result", "shelf", "record"},
+  input::TableKeys keys{{"bit", "design", "at", "from", "needs_rework", "result", "shelf", "record"},
                         {"starting_wear", "starting_erosion", "starting_blade_wear", "starting_pad_wear"}};
   keys.names.insert(keys.names.end(), start_keys().begin(), start_keys().end());
   const PlanRows rows = plan_rows(top, "bits", keys, plan);

@@ -72,6 +72,14 @@ std::unique_ptr<input::RecordBase> HoleScenarios::read(input::MapReader& hole, c
     const input::YamlEntry* its = tree.find(section);
     put(tree, section, its ? input::laid_over(its->value, own->value) : own->value, own->location);
   }
+  // What the shop's own bits have taught counts wherever a scenario says nothing of its own.
+  if (const input::YamlEntry* learned = root_.find("learned");
+      learned && learned->value.is_scalar() && !tree.find("learned")) {
+    input::YamlValue name = learned->value;
+    name.text = std::filesystem::absolute(input::path_beside(name.text, plan_.folder)).lexically_normal();
+    std::error_code none;  // one that is not there is told of the plan
+    if (std::filesystem::is_regular_file(name.text, none)) put(tree, "learned", name, learned->location);
+  }
   try {
     std::vector<input::Warning> unwise;
     auto base = input::record_base_of(tree, file, plan_.scenarios, unwise);

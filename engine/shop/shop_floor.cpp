@@ -1,9 +1,9 @@
 #include "engine/shop/shop_floor.hpp"
 
-#include <cmath>
 #include <utility>
 
 #include "engine/analysis/repair_outlook.hpp"
+#include "engine/shop/stations_reader.hpp"
 
 namespace dullcast::shop {
 namespace {
@@ -11,16 +11,13 @@ namespace {
 using condition::RepairClass;
 using storage::BitPlace;
 
-/// Cutters of one size within this are one kind, m: inches written in millimetres.
-constexpr double same_diameter = 1e-4;
-
 /// The kind of stock from which each cutter of a bit comes; -1 where the plan has none: it never runs out.
 std::vector<int> stock_of(const scenario::BitRecord& bit, const std::vector<CutterStock>& kinds) {
   std::vector<int> from(static_cast<std::size_t>(bit.layout.count()), -1);
   for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
     for (std::size_t k = 0; k < kinds.size(); ++k) {
       if (kinds[k].grade == bit.grade_of(i).name &&
-          std::abs(kinds[k].diameter - 2.0 * bit.layout.shape(i).radius) < same_diameter)
+          is_same_size(kinds[k].diameter, 2.0 * bit.layout.shape(i).radius))
         from[static_cast<std::size_t>(i)] = static_cast<int>(k);
     }
   }

@@ -77,8 +77,9 @@ TEST(BitsAsTheyAre, AsTheyWereFoundByTheLatestRecord) {
   const simulation::BitCondition found =
       learning::found_condition(input::latest_record(shelf, "LM-102", file)).bit;
   const FleetBit bit =
-      testing::plan_of(plan_with("{bit: K-1, design: four}",
-                                 "{bit: K-1, design: four, shelf: shelf_of_forty_bits.csv, record: LM-102}"))
+      testing::plan_of(
+          plan_with("{bit: K-1, design: four}",
+                    "{bit: K-1, design: four, shelf: shelf_of_forty_bits.csv, record: LM-102}"))
           .bits.front();
   EXPECT_EQ(bit.told_by, "inspected 2031-03-20, shelf_of_forty_bits.csv");
   EXPECT_TRUE((bit.condition.worn_height == found.worn_height).all());
@@ -89,7 +90,7 @@ TEST(BitsAsTheyAre, AsTheyWereFoundByTheLatestRecord) {
 TEST(BitsAsTheyAre, TheRecordOfABitsOwnNameIsTakenWhereNoneIsNamed) {
   const FleetBit bit =
       testing::plan_of(plan_with("{bit: K-1, design: four}",
-                                 "{bit: LM-138, design: four, shelf: shelf_of_forty_bits.csv}"))
+                                          "{bit: LM-138, design: four, shelf: shelf_of_forty_bits.csv}"))
           .bits.front();
   EXPECT_EQ(bit.told_by, "inspected 2031-09-23, shelf_of_forty_bits.csv");
 }
@@ -97,15 +98,54 @@ TEST(BitsAsTheyAre, TheRecordOfABitsOwnNameIsTakenWhereNoneIsNamed) {
 TEST(BitsAsTheyAre, WhatIsStatedIsAsInAScenario) {
   const std::string said =
       "starting_wear: 0.4 mm, starting_lost: [18], starting_chipped: [3], starting_erosion: 1 mm";
-  const FleetBit bit =
-      testing::plan_of(plan_with("{bit: K-1, design: four}", "{bit: K-1, design: four, " + said + "}"))
-          .bits.front();
+  const FleetBit bit = testing::plan_of(
+                           plan_with("{bit: K-1, design: four}", "{bit: K-1, design: four, " + said + "}"))
+                           .bits.front();
   EXPECT_EQ(bit.condition.lost.sum(), 1);
   EXPECT_EQ(bit.condition.lost(17), 1);
   EXPECT_EQ(bit.condition.chips(2), 1);
   EXPECT_NEAR(bit.condition.eroded, 1e-3, 1e-15);
   EXPECT_NEAR(bit.condition.worn_height.minCoeff(), 0.4e-3, 1e-15);
   EXPECT_GE(bit.condition.gauge_loss, 0.0);
+}
+
+TEST(BitsAsTheyAre, WhatTheShopsBitsTaughtCountsInEveryHoleThatSaysNothingOfItself) {
+  const Scratch scratch;
+  std::filesystem::create_directories(scratch / "wells");
+  scratch.write("wells/well.yaml", short_well);
+  scratch.write(
+      "wells/other.yaml",
+      std::string(short_well) +
+          "learned:\n  inspected_bits: 3\n  models:\n    abrasion_coefficient: {low: 2e-17 m2/N, central: "
+          "3e-17 m2/N, high: 4e-17 m2/N, mark: fit, source: three bits}\n");
+  scratch.write(
+      "taught.yaml",
+      "inspected_bits: 12\nmodels:\n  abrasion_coefficient: {low: 4e-17 m2/N, central: 5e-17 m2/N, high: "
+      "6e-17 m2/N, mark: fit, source: twelve bits}\n");
+  std::string text =
+      plan_with("ordinary_well.yaml", "wells/well.yaml") +
+      "  - {hole: N-2, rig: Heron, begins: 2031-11-12, scenario: wells/other.yaml, design: four}\n";
+  text += "learned: taught.yaml\n";
+  std::vector<input::Warning> warnings;
+  const ShopPlan plan =
+      read_shop_plan_text(text, (scratch / "plan.yaml").string(), plan_scenarios(), warnings);
+  ASSERT_EQ(plan.holes.size(), 2u);
+  EXPECT_EQ(plan.holes[0].scenario.numbers.abrasion_coefficient.central, 5e-17);
+  EXPECT_EQ(plan.holes[1].scenario.numbers.abrasion_coefficient.central, 3e-17);
+  EXPECT_TRUE(std::any_of(plan.texts.begin(), plan.texts.end(),
+                          [](const PlanText& one) { return one.file.ends_with("taught.yaml"); }));
+  EXPECT_EQ(testing::plan_errors(plan_text() + std::string("learned: nowhere.yaml\n")).size(), 1u);
+}
+
+TEST(BitsAsTheyAre, OneThatNeedsReworkLiesInTheShop) {
+  EXPECT_FALSE(testing::plan_of(plan_text()).bits[0].needs_rework);
+  EXPECT_TRUE(
+      testing::plan_of(plan_with("design: four}", "design: four, needs_rework: yes}")).bits[0].needs_rework);
+  const auto errors =
+      testing::plan_errors(plan_with("design: four}", "design: four, at: Heron, needs_rework: yes}"));
+  ASSERT_EQ(errors.size(), 1u);
+  EXPECT_NE(errors[0].find("bits.0.needs_rework: is said of a bit in the shop"), std::string::npos)
+      << errors[0];
 }
 
 }  // namespace
