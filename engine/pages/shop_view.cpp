@@ -246,8 +246,8 @@ std::vector<std::string> shop_estimate_words(const ShopOutlook& outlook) {
   std::vector<std::string> all = {"All figures are estimates from a model, drawn over " +
                                   std::to_string(outlook.futures) + " futures."};
   if (outlook.failed > 0)
-    all.push_back(count_words(outlook.failed, "future") +
-                  " could not be run and are not among them; the first said: " + outlook.first_failure);
+    all.push_back("Futures that could not be run, and are left out: " + std::to_string(outlook.failed) +
+                  "; the first said: " + outlook.first_failure);
   all.emplace_back(
       "Middle: half of the futures stay below it. Low and high: one future in ten stays below, one above.");
   all.emplace_back(

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <numeric>
 
 #include "engine/base/display.hpp"
@@ -28,8 +29,19 @@ bool any_difference(const Difference& d) {
          tells(d.total, d.total_error);
 }
 
+/// A size with two errors, both to the second figure of the latter: "8400 ± 1400 EUR", "1.00 ± 0.17 late
+/// holes".
 std::string size_and_error(double mean, double error, const std::string& unit) {
-  return base::show_number(std::abs(mean), 2) + " \xc2\xb1 " + base::show_number(2.0 * error, 2) + " " + unit;
+  const double two_errors = 2.0 * error, size = std::abs(mean);
+  if (!(two_errors > 0.0)) return base::show_number(size, 3) + " \xc2\xb1 0 " + unit;
+  const double place = std::pow(10.0, std::floor(std::log10(two_errors)) - 1.0);
+  const int decimals = std::clamp(static_cast<int>(-std::lround(std::log10(place))), 0, 9);
+  const auto rounded = [&](double value) {
+    char text[360];
+    std::snprintf(text, sizeof text, "%.*f", decimals, std::round(value / place) * place);
+    return std::string(text);
+  };
+  return rounded(size) + " \xc2\xb1 " + rounded(two_errors) + " " + unit;
 }
 
 std::string joined_by_and(const std::vector<std::string>& parts) {
@@ -138,7 +150,7 @@ std::string busiest_words(const ShopOutlook& outlook, const ShopClock& clock) {
 
 std::string change_name(const storage::ChangeOutlook& change) {
   if (change.kind == "bench") return "one more bench at " + change.name;
-  if (change.kind == "bit") return "one more bit " + change.name;
+  if (change.kind == "bit") return "one more bit (" + change.name + ")";
   return "one more " + change.kind + ": " + change.name;
 }
 

@@ -35,7 +35,7 @@ std::vector<std::size_t> busiest_weeks(const storage::ShopOutlook& outlook);
 /// "the weeks of 7 Apr and 14 Apr"; empty where no bit comes in.
 std::string busiest_words(const storage::ShopOutlook& outlook, const ShopClock& clock);
 
-/// "one more bench at braze in", "one more bit four blades", "one more shift: Saturday morning".
+/// "one more bench at braze in", "one more bit (four blades)", "one more shift: Saturday morning".
 std::string change_name(const storage::ChangeOutlook& change);
 /// The places of the changes in outlook.changes, the best first: those that save money by tells(), the most
 /// first; then those that save rigs' time; then the others as they stand.

@@ -83,6 +83,98 @@ test("a sweep's page has its curves", async () => {
   await one.close();
 });
 
+const shopData = (one) => one.page.evaluate(() => JSON.parse(document.getElementById("shops-data").textContent)[0]);
+
+test("a shop's first screen says how many bits, late holes, how long, and whether another bench is worth it", async () => {
+  const one = await opened("shop.html");
+  const shop = await shopData(one);
+  const summary = await one.page.textContent("#summary");
+  for (const words of [shop.headline.arrivals, shop.headline.busiest, shop.headline.late, shop.headline.turnaround, shop.headline.turnaround_high, shop.headline.answer])
+    assert.ok(words.length > 3 && summary.includes(words), words);
+  // In the window that it opens in, and every change that was tried with its words.
+  assert.ok(await one.page.evaluate(() => document.getElementById("answer").getBoundingClientRect().bottom < window.innerHeight));
+  for (const change of shop.changes.slice(1)) assert.ok(summary.includes(change.words), change.what);
+  assert.ok(summary.includes("makes no difference that these futures can tell"));
+  const told = spawnSync(program, ["show", join(pages, "shop.h5")], { encoding: "utf8" });
+  assert.equal(told.status, 0, told.stderr);
+  assert.ok(told.stdout.includes(shop.headline.answer) && told.stdout.includes(shop.headline.busiest), told.stdout);
+  const all = (await one.page.textContent("body")).toLowerCase();
+  for (const word of ["estimates", "brazing", "dust", "heavy lifts", "local codes"]) assert.ok(all.includes(word), word);
+  await one.close();
+});
+
+test("the days of a bit are read with the keys and the pointer", async () => {
+  const one = await opened("shop.html");
+  const shop = await shopData(one);
+  const status = () => one.page.textContent("#days .figure-status");
+  const expected = (bit, day) => {
+    const most = Math.max(...shop.bits[bit].days[day]), place = shop.places[shop.bits[bit].days[day].indexOf(most)].words;
+    return { begin: shop.bits[bit].name + ", ", date: shop.days[day].date, words: `${place} ${Math.round(most / 10)}\u00a0%` };
+  };
+  const reads = async (bit, day) => {
+    const { begin, date, words } = expected(bit, day), text = await status();
+    assert.ok(text.startsWith(begin) && text.includes(date) && text.includes(words), `${text}: ${begin} ${date} ${words}`);
+  };
+  await one.page.focus("#days .overlay");
+  await reads(0, 0);
+  for (const key of ["ArrowDown", "ArrowDown", "PageDown", "PageDown", "ArrowRight", "ArrowLeft", "ArrowRight"]) await one.page.keyboard.press(key);
+  await reads(2, 15);
+  assert.equal(await one.page.getAttribute("#days .overlay", "aria-valuetext"), await status());
+  await one.page.keyboard.press("End");
+  await reads(2, shop.days.length - 1);
+  const box = await (await one.page.$("#days .overlay")).boundingBox();
+  await one.page.mouse.move(box.x + (box.width * 60.5) / shop.days.length, box.y + (box.height * 7.3) / shop.bits.length);
+  await reads(7, 60);
+  await one.close();
+});
+
+test("each day of a bit has the colour of its likeliest place, the stronger the surer", async () => {
+  const one = await opened("shop.html");
+  const shop = await shopData(one);
+  const found = await one.page.evaluate(() => {
+    const runs = Array.from(document.querySelectorAll("#days .day-run"), (r) => [r.y.baseVal.value, r.x.baseVal.value, r.width.baseVal.value, r.style.fill, +r.style.fillOpacity]);
+    const overlay = document.querySelector("#days .overlay");
+    return { runs, left: overlay.x.baseVal.value, wide: overlay.width.baseVal.value, colours: dullcast.placeColours };
+  });
+  const first = Math.min(...found.runs.map((r) => r[0]));
+  for (const day of [0, 20, 90, 181]) {
+    const x = found.left + ((day + 0.5) * found.wide) / shop.days.length;
+    const run = found.runs.find((r) => r[0] === first && r[1] <= x && x < r[1] + r[2]);
+    const shares = shop.bits[0].days[day], most = Math.max(...shares);
+    assert.equal(run[3], found.colours[shop.places[shares.indexOf(most)].name], `day ${day}`);
+    assert.ok(Math.abs(run[4] - (0.12 + 0.88 * most / 1000)) < 0.05, `day ${day}: ${run[4]} of ${most}`);
+  }
+  // Every bit that is due has its date beneath, and every pull its mark.
+  assert.equal((await one.page.$$("#days .due-span")).length, shop.bits.filter((b) => b.due.middle).length);
+  assert.equal((await one.page.$$("#days .pull-mark")).length, shop.early_pulls.length);
+  await one.close();
+});
+
+test("a shop's charts and tables hold every station, cutter, bit and change", async () => {
+  const one = await opened("shop.html");
+  const shop = await shopData(one);
+  assert.equal((await one.page.$$("#load svg")).length, shop.stations.length + 1);
+  assert.equal((await one.page.$$("#cutters svg")).length, shop.cutters.length);
+  for (const [section, rows] of [["bits", shop.bits.length], ["changes", shop.changes.length], ["early", shop.early_pulls.length], ["money", 5]])
+    assert.equal((await one.page.$$(`#${section} tbody tr`)).length, rows, section);
+  // What the futures cannot tell from nothing is not shown as saved.
+  const cells = await one.page.$$eval("#changes tbody tr", (all) => all.map((row) => row.querySelectorAll("td")[2].firstChild.className));
+  assert.deepEqual(cells.map((c) => c.includes("open")), shop.changes.map((c) => !c.more.total_tells));
+  await one.page.click(".all-weeks summary");
+  const weeks = await one.page.$$eval(".all-weeks tbody tr", (all) => all.map((row) => row.firstChild.textContent));
+  assert.deepEqual(weeks, shop.weeks.begin.map((w) => w.text));
+  await one.close();
+});
+
+test("a shop's page prints on a few sheets", async () => {
+  const one = await opened("shop.html", { colorScheme: "dark" });
+  for (const format of ["Letter", "A4"]) {
+    const count = await sheets(one.page, format);
+    assert.ok(count >= 3 && count <= 8, `${count} sheets of ${format}`);
+  }
+  await one.close();
+});
+
 test("the run card prints on one page", async () => {
   const one = await opened("card.html");
   for (const format of ["Letter", "A4"]) assert.equal(await sheets(one.page, format), 1, format);
@@ -97,6 +189,9 @@ for (const [page, settings, what] of [
   ["report.html", { colorScheme: "dark" }, "report, dark"],
   ["report_of_two.html", {}, "two runs"],
   ["sweep.html", {}, "sweep"],
+  ["shop.html", {}, "shop, light"],
+  ["shop.html", { colorScheme: "dark" }, "shop, dark"],
+  ["shop.html", { viewport: { width: 390, height: 844 } }, "shop on a phone"],
   ["card.html", {}, "card"],
   ["report.html", { viewport: { width: 390, height: 844 } }, "report on a phone"],
 ]) {
@@ -109,5 +204,5 @@ for (const [page, settings, what] of [
 }
 
 test("pages stay under 3 MB", () => {
-  for (const page of ["report.html", "report_of_two.html", "card.html", "sweep.html"]) assert.ok(statSync(join(pages, page)).size < 3e6, page);
+  for (const page of ["report.html", "report_of_two.html", "card.html", "sweep.html", "shop.html"]) assert.ok(statSync(join(pages, page)).size < 3e6, page);
 });

@@ -4,8 +4,10 @@
 #include "engine/analysis/operating_window.hpp"
 #include "engine/base/output_place.hpp"
 #include "engine/pages/json_parts.hpp"
+#include "engine/pages/shop_view.hpp"
 #include "engine/pages/sweep_view.hpp"
 #include "engine/pages/window_view.hpp"
+#include "engine/storage/shop_file.hpp"
 #include "engine/storage/stored_file.hpp"
 #include "engine/storage/sweep_file.hpp"
 #include "tools/commands/command.hpp"
@@ -41,7 +43,7 @@ po::options_description report_options() {
 page_maker::Page report_page(const std::string& title) {
   page_maker::Page page;
   page.title = title;
-  page.styles = {"parts/style.css"};
+  page.styles = {"parts/style.css", "report/shop.css"};
   page.body = "report/report.html";
   page.scripts = {"report/report.js"};
   return page;
@@ -61,17 +63,30 @@ nlohmann::json windows_of(const scenario::Scenario& scenario, int threads) {
   return pages::window_views(all);
 }
 
-nlohmann::json view_of_sweep(const std::string& file, const storage::SweepTable& table,
-                             base::ShownUnits units) {
+pages::RunViewOptions usual_view(const std::string& file, base::ShownUnits units) {
   pages::RunViewOptions options;
   options.name = file;
   options.made_by = version_line();
   options.units = units;
+  return options;
+}
+
+nlohmann::json view_of_shop(const std::string& file, const storage::ShopOutlook& outlook,
+                            base::ShownUnits units) {
+  try {
+    return pages::shop_view(outlook, usual_view(file, units));
+  } catch (const std::logic_error& error) {  // its time zone
+    throw std::invalid_argument(file + ": " + error.what());
+  }
+}
+
+nlohmann::json view_of_sweep(const std::string& file, const storage::SweepTable& table,
+                             base::ShownUnits units) {
   analysis::FindingsOptions how;
   how.confidence = 0.95;
   try {
     return pages::sweep_view(table, analysis::find_meaning(table, how), storage::read_sweep_courses(file),
-                             options);
+                             usual_view(file, units));
   } catch (const std::logic_error& error) {  // std::invalid_argument and std::domain_error: the table's fault
     throw std::invalid_argument(file + ": " + error.what());
   }
@@ -84,8 +99,9 @@ int report_command(const std::vector<std::string>& words) {
       read_options(words,
                    "dullcast report FILE... [-o report.html] [options]\n\n"
                    "Writes one page to look at, hand on and print, which needs no network and no folder "
-                   "beside it. A FILE is a result or a\n"
-                   "sweep (.h5), or a scenario (.yaml), which is drilled for it and not kept; several are "
+                   "beside it. A FILE is a result, a\n"
+                   "sweep or a shop's outlook (.h5), or a scenario (.yaml), which is drilled for it and not "
+                   "kept; several are "
                    "set side by side.\n"
                    "Ends with 0 when done, 2 for wrong options, 3 for a scenario that cannot be used, 4 for "
                    "a file that cannot be\nread or written.\n",
@@ -93,7 +109,7 @@ int report_command(const std::vector<std::string>& words) {
   if (read.finished) return ended_well;
   const auto files = read.values.count("file") ? read.values["file"].as<std::vector<std::string>>()
                                                : std::vector<std::string>{};
-  if (files.empty()) throw WrongWords("name a result, a sweep or a scenario to report on");
+  if (files.empty()) throw WrongWords("name a result, a sweep, a shop's outlook or a scenario to report on");
   constexpr std::size_t most_files = 12;
   if (files.size() > most_files)
     throw WrongWords("reports on at most " + std::to_string(most_files) + " at once");
@@ -107,7 +123,7 @@ int report_command(const std::vector<std::string>& words) {
   Outputs outputs(read.values);
   reads_for_pages(outputs, files, options.library);
   outputs.will_write(output);
-  nlohmann::json runs = nlohmann::json::array(), sweeps = nlohmann::json::array();
+  nlohmann::json runs = nlohmann::json::array(), sweeps = runs, shops = runs;
   std::string title;
   const bool windows = read.values.count("windows") > 0;
   for (const std::string& file : files) {
@@ -115,6 +131,12 @@ int report_command(const std::vector<std::string>& words) {
     try {
       run = page_run(file, options);
     } catch (const storage::OtherKindOfFile& other) {
+      if (other.is(storage::shop_file)) {
+        const storage::ShopOutlook outlook = storage::read_shop(file);
+        shops.push_back(view_of_shop(file, outlook, units));
+        if (title.empty()) title = outlook.title;
+        continue;
+      }
       if (!other.is(storage::sweep_file)) throw;
       const storage::SweepTable sweep = storage::read_sweep(file);
       sweeps.push_back(view_of_sweep(file, sweep, units));
@@ -127,7 +149,9 @@ int report_command(const std::vector<std::string>& words) {
     if (title.empty()) title = run.scenario.title;
   }
   page_maker::Page page = report_page(title);
-  page.data = {{"runs-data", pages::json_text(runs)}, {"sweeps-data", pages::json_text(sweeps)}};
+  page.data = {{"runs-data", pages::json_text(runs)},
+               {"sweeps-data", pages::json_text(sweeps)},
+               {"shops-data", pages::json_text(shops)}};
   base::write_text(output, page_maker::assemble_page(page));
   std::cout << "Written to " << output << "\n";
   return ended_well;

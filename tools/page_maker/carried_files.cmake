@@ -18,6 +18,8 @@ set(DULLCAST_PAGE_FILES
   parts/life_chart.js
   parts/sweep_charts.js
   parts/window_map.js
+  parts/shop_days.js
+  parts/shop_charts.js
   parts/shell.js
   parts/card.css
   parts/card.js
@@ -25,6 +27,9 @@ set(DULLCAST_PAGE_FILES
   card/card_page.js
   report/report.html
   report/sweep_report.js
+  report/shop_tables.js
+  report/shop_report.js
+  report/shop.css
   report/report.js
   third_party/d3/LICENSE
   third_party/d3/d3.min.js

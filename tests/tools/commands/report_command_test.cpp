@@ -3,6 +3,8 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "engine/storage/sample_shop.hpp"
+#include "engine/storage/shop_file.hpp"
 #include "tools/commands/program.hpp"
 
 namespace dullcast::commands {
@@ -74,6 +76,31 @@ TEST(ReportCommand, ASweepBecomesAPageOfFindings) {
   EXPECT_EQ(sweeps[0].at("points"), 2);
   EXPECT_EQ(sweeps[0].at("draws"), 3);
   EXPECT_EQ(sweeps[0].at("course").at("courses"), 6);
+}
+
+TEST(ReportCommand, AShopsOutlookBecomesAPage) {
+  const Scratch scratch;
+  const std::string shop = (scratch / "shop.h5").string(), page = (scratch / "shop.html").string();
+  storage::write_shop(shop, storage::sample::shop());
+  const Said said = say("report " + shop + " -o " + page);
+  ASSERT_EQ(said.code, 0) << said.err;
+  const nlohmann::json shops = carried(text_of(page), "shops-data");
+  ASSERT_EQ(shops.size(), 1u);
+  EXPECT_EQ(shops[0].at("title"), "A shop in Lower Meadow, spring and summer");
+  EXPECT_EQ(shops[0].at("bits").size(), 12u);
+  EXPECT_EQ(carried(text_of(page), "runs-data").size(), 0u);
+}
+
+TEST(ReportCommand, AShopInAZoneThatTheMachineDoesNotKnowIsToldWithItsFile) {
+  const Scratch scratch;
+  storage::ShopOutlook outlook = storage::sample::shop();
+  outlook.time_zone = "Nowhere/At_all";
+  const std::string shop = (scratch / "shop.h5").string();
+  storage::write_shop(shop, outlook);
+  const Said said = say("report " + shop + " -o " + (scratch / "shop.html").string());
+  EXPECT_NE(said.code, 0);
+  EXPECT_TRUE(has(said.err, shop)) << said.err;
+  EXPECT_TRUE(has(said.err, "Nowhere/At_all")) << said.err;
 }
 
 TEST(ReportCommand, RefusesWhatItCannotReadOrMayNotWrite) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/storage/sample_shop.hpp"
+#include "engine/storage/shop_file.hpp"
 #include "tools/commands/program.hpp"
 
 namespace dullcast::commands {
@@ -17,6 +19,30 @@ using testing::small_well;
 /// What a run prints but for its last line, "Written to ...".
 std::string forecast_part(const std::string& said) {
   return said.substr(0, said.rfind("\nWritten to "));
+}
+
+TEST(Show, TellsAShopsOutlookAndWritesItsTables) {
+  const Scratch scratch;
+  const std::string shop = (scratch / "shop.h5").string(), csv = (scratch / "shop.csv").string();
+  storage::write_shop(shop, storage::sample::shop());
+  const Said said = say("show " + shop + " --csv " + csv);
+  ASSERT_EQ(said.code, 0) << said.err;
+  EXPECT_TRUE(has(said.out, "2031-03-03 to 2031-08-31, 200 futures (estimates)")) << said.out;
+  EXPECT_TRUE(has(said.out, "Fullest station: braze in, at work ")) << said.out;
+  EXPECT_TRUE(has(said.out, "Another bench, bit or shift? One more bit (four blades) saves ")) << said.out;
+  EXPECT_TRUE(has(said.out, "Call in early: LM-104 after hole Lower Meadow 22, about 2031-04-27"))
+      << said.out;
+  for (const char* table : {"shop_weeks.csv", "shop_bits.csv", "shop_holes.csv", "shop_changes.csv"})
+    EXPECT_FALSE(testing::text_of(scratch / table).empty()) << table;
+  EXPECT_FALSE(std::filesystem::exists(csv));
+  // A table that is there is not written over.
+  EXPECT_EQ(say("show " + shop + " --csv " + csv).code, 4);
+  const Said checked = say("check " + shop);
+  EXPECT_EQ(checked.code, 0);
+  EXPECT_TRUE(has(checked.out,
+                  ": a shop's outlook, \"A shop in Lower Meadow, spring and summer\", 200 futures, "
+                  "12 bits, 80 holes: whole"))
+      << checked.out;
 }
 
 TEST(Show, TellsAnyForecastAgainWordForWord) {

@@ -1,19 +1,20 @@
 // The report: what a run came to, its life, one hole over depth and the bit at the depth pointed at; several runs side by
 // side.
 // needs parts/shell.js parts/tracks.js parts/bit_view.js parts/life_chart.js parts/window_map.js
-// needs report/sweep_report.js
+// needs report/sweep_report.js report/shop_report.js
 (function () {
   "use strict";
   const dullcast = window.dullcast, make = dullcast.make;
   const runs = dullcast.pageData("runs-data") || [];
   const sweeps = dullcast.pageData("sweeps-data") || [];
+  const shops = dullcast.pageData("shops-data") || [];
   const main = document.getElementById("report");
   let redraws = [];  // told of new units
 
   const grades = { go: "Suits the bit", with_care: "Go with care", wrong_bit: "Wrong bit", not_reached: "Not reached" };
   const capital = (text) => (text ? text[0].toUpperCase() + text.slice(1) : "");
 
-  const shell = dullcast.shell(document.getElementById("switches"), (runs[0] || sweeps[0] || { units: "field" }).units, (units) => {
+  const shell = dullcast.shell(document.getElementById("switches"), (runs[0] || sweeps[0] || shops[0] || { units: "field" }).units, (units) => {
     for (const redraw of redraws) redraw(units);
   });
 
@@ -40,7 +41,7 @@
   }
 
   // What parts of the report share.
-  const tools = { capital, live, section, figureBar, noteOf, units: () => shell.units(), onUnits: (told) => redraws.push(told) };
+  const tools = { capital, live, section, table, figureBar, noteOf, units: () => shell.units(), onUnits: (told) => redraws.push(told) };
 
   function figureBar(name, svgOf, note, ...controls) {
     return make("div", { class: "controls figure-bar" }, controls, dullcast.saveButtons(name, svgOf, note));
@@ -245,17 +246,17 @@
   }
 
   function foot() {
-    const first = runs[0] || sweeps[0];
-    dullcast.pageFoot(document.getElementById("page-foot"), first, "Made by " + first.made_by + " from " + runs.concat(sweeps).map((r) => r.name).join(", ") + ".");
+    const first = runs[0] || sweeps[0] || shops[0];
+    dullcast.pageFoot(document.getElementById("page-foot"), first, "Made by " + first.made_by + " from " + runs.concat(sweeps, shops).map((r) => r.name).join(", ") + ".");
   }
 
   function start() {
-    const first = runs[0] || sweeps[0];
+    const first = runs[0] || sweeps[0] || shops[0];
     if (!first) return;
-    const all = runs.concat(sweeps);
+    const all = runs.concat(sweeps, shops);
     document.getElementById("title").textContent = all.length === 1 ? first.title : "Side by side";
     document.getElementById("subtitle").textContent = all.length === 1 && runs.length === 1 ? capital(first.bit.name) + ", " + first.bit.cutters.length + " cutters on " + first.bit.blades + " blades"
-      : all.length === 1 ? "A sweep of " + first.cases + " runs" : all.map((r) => r.title).join("; ");
+      : all.length === 1 && shops.length === 1 ? dullcast.shopSubtitle(first) : all.length === 1 ? "A sweep of " + first.cases + " runs" : all.map((r) => r.title).join("; ");
     if (runs.length > 1) {
       sideBySide();
       const select = make("select", { id: "run", "aria-label": "Run" }, runs.map((r, k) => make("option", { value: k }, k + 1 + "  " + r.name)));
@@ -279,6 +280,10 @@
     for (const sweep of sweeps) {
       if (all.length > 1) main.append(make("h2", { class: "sweep-title" }, "Sweep: " + sweep.title));
       dullcast.sweepReport(main, sweep, tools);
+    }
+    for (const shop of shops) {
+      if (all.length > 1) main.append(make("h2", { class: "sweep-title" }, "Shop: " + shop.title));
+      dullcast.shopReport(main, shop, tools);
     }
     foot();
     document.documentElement.dataset.ready = "yes";
