@@ -26,7 +26,11 @@ void Sheet::line(const std::string& label, const std::string& text) const {
 void Sheet::row(const std::vector<std::string>& cells, const std::vector<int>& widths) const {
   out << "  " << std::left;
   for (std::size_t k = 0; k < cells.size(); ++k) {
-    if (k + 1 < cells.size()) out << std::setw(widths.at(k));
+    // Characters take one column, whatever bytes they have in UTF-8.
+    const auto more_bytes = std::count_if(cells[k].begin(), cells[k].end(), [](char c) {
+      return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
+    });
+    if (k + 1 < cells.size()) out << std::setw(widths.at(k) + static_cast<int>(more_bytes));
     out << cells[k];
   }
   out << "\n";

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 
-#include "engine/base/local_time.hpp"
-#include "engine/base/number_text.hpp"
+#include "engine/base/plain_text.hpp"
+#include "engine/pages/shop_clock.hpp"
+#include "engine/pages/shop_words.hpp"
 
 namespace dullcast::commands {
 namespace {
@@ -13,13 +13,7 @@ namespace {
 using storage::ShopOutlook;
 using storage::Spread;
 
-constexpr double hour = 3600.0, day = 86400.0;
-
-const char* class_words(std::size_t kind) {
-  constexpr const char* words[storage::repair_classes] = {"only looked at", "new cutters", "pockets rebuilt",
-                                                          "scrapped"};
-  return words[kind];
-}
+constexpr double hour = 3600.0;
 
 std::string number(double value, int digits = 2) {
   return base::show_number(value, digits);
@@ -31,38 +25,33 @@ std::string spread_words(const Spread& spread, double unit, int digits = 2) {
          number(spread.high / unit, digits) + ")";
 }
 
-/// A time in words that fit it: hours up to two days, then days.
+/// A time by the clock, or that nobody waits.
 std::string time_words(double seconds) {
-  if (std::isnan(seconds)) return "-";
-  return std::abs(seconds) < 2.0 * day ? number(seconds / hour) + " h" : number(seconds / day) + " days";
+  return std::isnan(seconds) ? "-" : pages::clock_words(seconds);
 }
 
-/// "-3.2 +- 0.4", or that these futures cannot tell.
-std::string change_words(double more, double error, double unit) {
+/// "-3.2 ± 0.8", two standard errors, or that these futures cannot tell.
+std::string difference(double more, double error, double unit) {
   if (std::isnan(more)) return "not known";
-  if (!(std::abs(more) > 2.0 * error)) return "no difference";
-  return (more > 0.0 ? "+" : "-") + number(std::abs(more) / unit) + " +- " + number(error / unit, 1);
-}
-
-std::string change_name(const storage::ChangeOutlook& change) {
-  if (change.kind == "bench") return "a bench more: " + change.name;
-  if (change.kind == "bit") return "a bit more: " + change.name;
-  return "a shift more: " + change.name;
+  if (!pages::tells(more, error)) return "no difference";
+  return (more > 0.0 ? "+" : "-") + number(std::abs(more) / unit) + " \xc2\xb1 " +
+         number(2.0 * error / unit, 1);
 }
 
 class ShopReport {
  public:
-  ShopReport(const Sheet& sheet, const ShopOutlook& shop)
-      : sheet_(sheet), shop_(shop), clock_(shop.time_zone) {}
+  ShopReport(const Sheet& sheet, const ShopOutlook& shop) : sheet_(sheet), shop_(shop), clock_(shop) {}
 
   void answer() const {
-    sheet_.heading(shop_.title + ": " + shop_.first_day + " to " + date(shop_.end - 1.0) + ", " +
+    sheet_.heading(base::plain(shop_.title) + ": " + shop_.first_day + " to " + date(shop_.end - 1.0) + ", " +
                    std::to_string(shop_.futures) + " futures");
     if (shop_.failed > 0)
       sheet_.line("left out",
                   std::to_string(shop_.failed) +
                       " futures that could not be run; the first one said: " + shop_.first_failure);
-    sheet_.line("bits come in", spread_words(shop_.arrivals, 1.0) + busiest_weeks());
+    const std::string busiest = pages::busiest_words(shop_, clock_);
+    sheet_.line("bits come in",
+                spread_words(shop_.arrivals, 1.0) + (busiest.empty() ? "" : ", most in " + busiest));
     sheet_.line("rework takes", "half of the bits " + time_words(shop_.turnaround.middle) +
                                     " or less from arrival to ready, nine in ten " +
                                     time_words(shop_.turnaround.high));
@@ -72,8 +61,8 @@ class ShopReport {
                                   number(shop_.late_time.mean / hour) + " h for it (" +
                                   number(shop_.late_time.low / hour) + " to " +
                                   number(shop_.late_time.high / hour) + ")");
-    best_change();
-    first_pull();
+    if (!shop_.changes.empty()) sheet_.line("one more?", pages::answer_words(shop_));
+    early();
     if (!std::isnan(shop_.money.total.mean))
       sheet_.line("money", money(shop_.money.total.mean) +
                                " in the mean for repairs, new bits, rigs that wait and wear (" +
@@ -89,10 +78,11 @@ class ShopReport {
     const std::vector<int> widths{40, 20, 24, 22};
     sheet_.row({"", "holes late", "rigs stand, h", "money, " + shop_.currency}, widths);
     for (const storage::ChangeOutlook& change : shop_.changes)
-      sheet_.row({change_name(change), change_words(change.late_holes_more, change.late_holes_error, 1.0),
-                  change_words(change.late_time_more, change.late_time_error, hour),
-                  change_words(change.total_more, change.total_error, 1.0)},
-                 widths);
+      sheet_.row(
+          {pages::change_name(change), difference(change.late_holes_more, change.late_holes_error, 1.0),
+           difference(change.late_time_more, change.late_time_error, hour),
+           difference(change.total_more, change.total_error, 1.0)},
+          widths);
   }
 
   void benches() const {
@@ -126,10 +116,10 @@ class ShopReport {
       }
       const auto kind = static_cast<std::size_t>(std::max_element(bit.by_class.begin(), bit.by_class.end()) -
                                                  bit.by_class.begin());
-      sheet_.row(
-          {bit.name, bit.design, percent_words(bit.due_probability), date(bit.due.middle),
-           date(bit.due.low) + " to " + date(bit.due.high), hole_name(bit.due_after_hole), class_words(kind)},
-          widths);
+      sheet_.row({bit.name, bit.design, percent_words(bit.due_probability), date(bit.due.middle),
+                  date(bit.due.low) + " to " + date(bit.due.high), hole_name(bit.due_after_hole),
+                  pages::repair_class_words(kind)},
+                 widths);
     }
   }
 
@@ -172,9 +162,9 @@ class ShopReport {
     sheet_.row({"", "after", "about", "holes late", "rigs stand, h", "money, " + shop_.currency}, widths);
     for (const storage::EarlyPull& pull : shop_.early_pulls)
       sheet_.row({shop_.bits[static_cast<std::size_t>(pull.bit)].name, hole_name(pull.after_hole),
-                  date(pull.at), change_words(pull.late_holes_more, pull.late_holes_error, 1.0),
-                  change_words(pull.late_time_more, pull.late_time_error, hour),
-                  change_words(pull.total_more, pull.total_error, 1.0)},
+                  date(pull.at), difference(pull.late_holes_more, pull.late_holes_error, 1.0),
+                  difference(pull.late_time_more, pull.late_time_error, hour),
+                  difference(pull.total_more, pull.total_error, 1.0)},
                  widths);
   }
 
@@ -199,51 +189,24 @@ class ShopReport {
 
  private:
   std::string date(double instant) const {
-    if (!std::isfinite(instant)) return "-";
-    return clock_.day_text(shop_.begins + static_cast<std::int64_t>(std::floor(instant)));
+    const std::string day = clock_.day_text(instant);
+    return day.empty() ? "-" : day;
   }
   std::string money(double amount) const { return base::show_money(amount, shop_.currency); }
   std::string hole_name(int hole) const {
     return hole < 0 ? "-" : shop_.holes[static_cast<std::size_t>(hole)].name;
   }
 
-  std::string busiest_weeks() const {
-    const auto most =
-        std::max_element(shop_.weeks.begin(), shop_.weeks.end(),
-                         [](const auto& a, const auto& b) { return a.arrivals.mean < b.arrivals.mean; });
-    if (most == shop_.weeks.end() || !(most->arrivals.mean > 0.0)) return "";
-    return "; most in the week of " + date(most->begin) + ": " + number(most->arrivals.mean) +
-           " in the mean, " + number(most->arrivals.high) + " or more in one future of ten";
-  }
-
-  /// By how long rigs stand, which needs no prices.
-  void best_change() const {
-    const storage::ChangeOutlook* best = nullptr;
-    for (const storage::ChangeOutlook& change : shop_.changes) {
-      if (!(change.late_time_more < -2.0 * change.late_time_error)) continue;
-      if (best == nullptr || change.late_time_more < best->late_time_more) best = &change;
-    }
-    if (best != nullptr)
-      sheet_.line("would help", change_name(*best) + ": " + number(-best->late_holes_more) +
-                                    " late holes and " + number(-best->late_time_more / hour) +
-                                    " h of standing rigs less in the mean");
-    else if (!shop_.changes.empty())
-      sheet_.line("would help", "nothing that was tried makes a difference that these futures can tell");
-  }
-
-  void first_pull() const {
-    if (shop_.early_pulls.empty()) return;
-    const storage::EarlyPull& pull = shop_.early_pulls.front();
-    sheet_.line("call in early", shop_.bits[static_cast<std::size_t>(pull.bit)].name + " after " +
-                                     hole_name(pull.after_hole) + ", about " + date(pull.at) +
-                                     ": rigs stand " +
-                                     change_words(pull.late_time_more, pull.late_time_error, hour) + " h" +
-                                     (shop_.early_pulls.size() > 1 ? ", and others" : ""));
+  void early() const {
+    for (const storage::EarlyPull& pull : shop_.early_pulls)
+      sheet_.line("call in early", shop_.bits[static_cast<std::size_t>(pull.bit)].name + " after " +
+                                       hole_name(pull.after_hole) + ", about " + date(pull.at) + ": " +
+                                       pages::pull_words(pull, shop_.currency));
   }
 
   const Sheet& sheet_;
   const ShopOutlook& shop_;
-  base::LocalTime clock_;
+  pages::ShopClock clock_;
 };
 
 }  // namespace

@@ -9,7 +9,7 @@
 #include "tools/commands/passages_csv.hpp"
 #include "tools/commands/ready_scenario.hpp"
 #include "tools/commands/shop_csv.hpp"
-#include "tools/commands/shop_summary.hpp"
+#include "tools/commands/shop_report.hpp"
 #include "tools/commands/told_run.hpp"
 #include "tools/commands/usual_units.hpp"
 
@@ -26,7 +26,7 @@ void show_shop(const std::string& file, const po::variables_map& values, Outputs
   if (!csv.empty())
     for (const std::string& table : shop_csv_files(csv)) outputs.will_write(table);
   try {
-    print_shop_summary(std::cout, outlook);
+    print_shop(Sheet{std::cout}, outlook, values.count("brief") > 0);
     if (!csv.empty()) write_shop_csv(csv, outlook);
   } catch (const std::invalid_argument& error) {  // its time zone
     throw base::FileError(file, error.what());

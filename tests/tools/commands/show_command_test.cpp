@@ -27,11 +27,9 @@ TEST(Show, TellsAShopsOutlookAndWritesItsTables) {
   storage::write_shop(shop, storage::sample::shop());
   const Said said = say("show " + shop + " --csv " + csv);
   ASSERT_EQ(said.code, 0) << said.err;
-  EXPECT_TRUE(has(said.out, "2031-03-03 to 2031-08-31, 200 futures (estimates)")) << said.out;
-  EXPECT_TRUE(has(said.out, "Fullest station: braze in, at work ")) << said.out;
-  EXPECT_TRUE(has(said.out, "Another bench, bit or shift? One more bit (four blades) saves ")) << said.out;
-  EXPECT_TRUE(has(said.out, "Call in early: LM-104 after hole Lower Meadow 22, about 2031-04-27"))
-      << said.out;
+  EXPECT_TRUE(has(said.out, "2031-03-03 to 2031-08-31, 200 futures")) << said.out;
+  EXPECT_TRUE(has(said.out, "one more?        One more bit (four blades) saves ")) << said.out;
+  EXPECT_TRUE(has(said.out, "call in early    LM-104 after Lower Meadow 22, about 2031-04-27: ")) << said.out;
   for (const char* table : {"shop_weeks.csv", "shop_bits.csv", "shop_holes.csv", "shop_changes.csv"})
     EXPECT_FALSE(testing::text_of(scratch / table).empty()) << table;
   EXPECT_FALSE(std::filesystem::exists(csv));
