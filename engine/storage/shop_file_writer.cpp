@@ -80,7 +80,7 @@ template <class Row>
 TableAxis put_shop_table(const GroupWriter& group, const std::vector<Row>& rows,
                          const ShopFields<Row>& fields, const std::string& dimension,
                          const std::string& meaning, const ShopAxes& axes) {
-  const TableAxis row = group.counting_dimension(dimension, rows.size(), meaning);
+  TableAxis row = group.counting_dimension(dimension, rows.size(), meaning);
   put_shop_fields(group, all_of(rows), fields, {row}, axes);
   return row;
 }

@@ -104,12 +104,12 @@ inline void live_through(int f, Tally& t, std::vector<BitOutlook>& bits) {
     t.begins[h][best] += 1.0 / futures;
     t.metres[bit].back() += 60.0 + 10.0 * (h % 4);
     if (at_rig[best] != rig && begin - 0.5 > course[best].back().first)
-      course[best].push_back({begin - 0.5, BitPlace::on_the_road});
-    course[best].push_back({begin, BitPlace::drilling});
+      course[best].emplace_back(begin - 0.5, BitPlace::on_the_road);
+    course[best].emplace_back(begin, BitPlace::drilling);
     rig_free[rig] = over;
     at_rig[best] = rig;
     free_at[best] = over;
-    course[best].push_back({over, BitPlace::at_rig});
+    course[best].emplace_back(over, BitPlace::at_rig);
     if (--left[best] > 0) continue;
     if (t.visits[bit].back() == 0.0) {
       t.due[bit].push_back(over * day);
@@ -120,7 +120,7 @@ inline void live_through(int f, Tally& t, std::vector<BitOutlook>& bits) {
     arrived += 1.0;
     left[best] = 1 + static_cast<int>(2.6 * draw(f, 4, h));
     at_rig[best] = -1;
-    course[best].push_back({over, BitPlace::on_the_road});
+    course[best].emplace_back(over, BitPlace::on_the_road);
     const double lot = draw(f, 3, h), arrival = over + 1.0;
     const int what = lot < 0.08 ? 3 : lot < 0.3 ? 2 : 1, cutters = 2 + static_cast<int>(9.0 * draw(f, 5, h));
     if (arrival < end) {
@@ -136,8 +136,8 @@ inline void live_through(int f, Tally& t, std::vector<BitOutlook>& bits) {
       double& bench =
           worker.benches == 2 && bench_free[s][1] < bench_free[s][0] ? bench_free[s][1] : bench_free[s][0];
       const double from = std::max(now, bench), work = worker.task + worker.piece * cutters;
-      course[best].push_back({now, BitPlace::waiting_in_shop});
-      course[best].push_back({from, BitPlace::on_a_bench});
+      course[best].emplace_back(now, BitPlace::waiting_in_shop);
+      course[best].emplace_back(from, BitPlace::on_a_bench);
       t.wait[static_cast<std::size_t>(s)].push_back((from - now) * day);
       for (double d = now; d < std::min(from, end); d += 0.5) t.waiting[s][week_of(d)] += 0.5 / 7.0 / futures;
       bench = now = from + work;
@@ -146,12 +146,12 @@ inline void live_through(int f, Tally& t, std::vector<BitOutlook>& bits) {
               [static_cast<std::size_t>(f)] += work * day / 3.0;
     }
     if (what == 3) {
-      course[best].push_back({now, BitPlace::being_bought});
+      course[best].emplace_back(now, BitPlace::being_bought);
       now += 30.0;
     } else {
       t.turnaround.push_back((now - arrival) * day);
     }
-    course[best].push_back({now, BitPlace::ready});
+    course[best].emplace_back(now, BitPlace::ready);
     free_at[best] = now + 0.5;
   }
   t.all_arrivals.push_back(arrived);

@@ -39,7 +39,8 @@ inline void tell_cutters(const Tally& t, ShopOutlook& shop) {
       for (std::size_t f = 0; f < futures; ++f) {
         needed[f] = std::floor(needed[f] * (k == 0 ? 0.7 : 0.3));
         all[f] += needed[f];
-        const double in_hand = (k == 0 ? 50.0 : 80.0) + 40.0 * static_cast<double>(w / 7) - all[f];
+        const double in_hand =
+            (k == 0 ? 50.0 : 80.0) + 40.0 * std::floor(static_cast<double>(w) / 7.0) - all[f];
         least[f] = std::min(least[f], std::max(0.0, in_hand));
         out += in_hand < 0.0 ? 1.0 / futures : 0.0;
       }
@@ -129,7 +130,7 @@ inline ShopOutlook shop() {
   shop.file = "lower_meadow_shop.yaml";
   shop.time_zone = "Europe/Berlin";
   shop.first_day = "2031-03-03";
-  shop.begins = 1930258800;  // 2031-03-02 23:00 UTC
+  shop.begins = 1930258800;       // 2031-03-02 23:00 UTC
   shop.end = end * day - 3600.0;  // clocks have gone forward
   shop.currency = "EUR";
   shop.futures = futures;

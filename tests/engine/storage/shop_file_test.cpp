@@ -118,7 +118,7 @@ TEST(ShopFile, WhatIsMissingOrOfAnotherShapeIsDamaged) {
               file.unlink("/bits/days");
               const hsize_t lengths[] = {12, 8, 182};
               file.createDataSet("/bits/days", H5::PredType::IEEE_F64LE, H5::DataSpace(3, lengths))
-                  .write(std::vector<double>(12 * 8 * 182).data(), H5::PredType::NATIVE_DOUBLE);
+                  .write(std::vector<double>(std::size_t{12} * 8 * 182).data(), H5::PredType::NATIVE_DOUBLE);
             }),
             damage("/bits/days has another shape than it should"));
   EXPECT_EQ(said_of([](H5::H5File& file) {

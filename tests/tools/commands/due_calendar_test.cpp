@@ -148,7 +148,7 @@ TEST(DueCalendar, BitsPullsAndLateHolesHaveAnEntryEach) {
 TEST(DueCalendar, ALaterCalendarOfThePlanReplacesItsEntries) {
   storage::ShopOutlook later = storage::sample::shop();
   later.first_day = "2031-03-10";
-  later.begins += 7 * 86400;
+  later.begins += 604800;  // a week
   later.file = "/another/folder/lower_meadow_shop.yaml";
   for (storage::BitOutlook& bit : later.bits) bit.due.middle += 86400.0;
   storage::ShopOutlook other = storage::sample::shop();

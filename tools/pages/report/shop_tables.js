@@ -39,7 +39,7 @@
       box.append(make("h2", { id: "late-holes-title" }, "Holes at risk of beginning late"));
       if (!all.length) return box.append(lead("No hole is late for want of a bit in one future out of twenty or more."));
       box.append(lead("For want of a bit, by more than a quarter of an hour. The rig's own hours, over all futures."));
-      box.append(table(["Hole", "Rig", "Booked", "Chance", "Stands, mean", "One time in ten more than", "Likeliest bit"], all.slice(0, most).map((h) => [h.name, h.rig, h.booked ? whole(h.booked.minute) : dash, percent(h.late_probability), hours(units, h.late.mean), hours(units, h.late.high), h.likeliest ? h.likeliest.bit + " (" + percent(h.likeliest.share) + ")" : dash])));
+      box.append(table(["Hole", "Rig", "Booked", "Chance", "Stands, mean", "One time in ten more than", "Likeliest bit"], all.slice(0, most).map((h) => [whole(h.name), whole(h.rig), h.booked ? whole(h.booked.minute) : dash, percent(h.late_probability), hours(units, h.late.mean), hours(units, h.late.high), h.likeliest ? h.likeliest.bit + " (" + percent(h.likeliest.share) + ")" : dash])));
       if (all.length > most) box.append(lead("And " + (all.length - most) + " more."));
     });
   }
