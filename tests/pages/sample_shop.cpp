@@ -1,8 +1,9 @@
 // Writes the sample outlook of tests/engine/storage/sample_shop.hpp, for trying pages. Usage: FILE.h5
+#include "engine/storage/sample_shop.hpp"
+
 #include <exception>
 #include <iostream>
 
-#include "engine/storage/sample_shop.hpp"
 #include "engine/storage/shop_file.hpp"
 
 int main(int count, char** words) {

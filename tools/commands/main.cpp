@@ -52,7 +52,7 @@ constexpr Command commands[] = {
     {"shelf", shelf_command, "SHELF", "what bits that came back were found like, beside their forecasts"},
     {"why", why_command, "SHELF",
      "why one of its bits came back as it did; without --bit, which lot is worse"},
-      {"shop", shop_command, "PLAN.yaml",
+    {"shop", shop_command, "PLAN.yaml",
      "rework before it arrives: bits that come in, benches, cutters, holes that wait"},
     {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
 };

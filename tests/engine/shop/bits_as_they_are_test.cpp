@@ -77,9 +77,8 @@ TEST(BitsAsTheyAre, AsTheyWereFoundByTheLatestRecord) {
   const simulation::BitCondition found =
       learning::found_condition(input::latest_record(shelf, "LM-102", file)).bit;
   const FleetBit bit =
-      testing::plan_of(
-          plan_with("{bit: K-1, design: four}",
-                    "{bit: K-1, design: four, shelf: shelf_of_forty_bits.csv, record: LM-102}"))
+      testing::plan_of(plan_with("{bit: K-1, design: four}",
+                                 "{bit: K-1, design: four, shelf: shelf_of_forty_bits.csv, record: LM-102}"))
           .bits.front();
   EXPECT_EQ(bit.told_by, "inspected 2031-03-20, shelf_of_forty_bits.csv");
   EXPECT_TRUE((bit.condition.worn_height == found.worn_height).all());
@@ -90,7 +89,7 @@ TEST(BitsAsTheyAre, AsTheyWereFoundByTheLatestRecord) {
 TEST(BitsAsTheyAre, TheRecordOfABitsOwnNameIsTakenWhereNoneIsNamed) {
   const FleetBit bit =
       testing::plan_of(plan_with("{bit: K-1, design: four}",
-                                          "{bit: LM-138, design: four, shelf: shelf_of_forty_bits.csv}"))
+                                 "{bit: LM-138, design: four, shelf: shelf_of_forty_bits.csv}"))
           .bits.front();
   EXPECT_EQ(bit.told_by, "inspected 2031-09-23, shelf_of_forty_bits.csv");
 }
@@ -98,9 +97,9 @@ TEST(BitsAsTheyAre, TheRecordOfABitsOwnNameIsTakenWhereNoneIsNamed) {
 TEST(BitsAsTheyAre, WhatIsStatedIsAsInAScenario) {
   const std::string said =
       "starting_wear: 0.4 mm, starting_lost: [18], starting_chipped: [3], starting_erosion: 1 mm";
-  const FleetBit bit = testing::plan_of(
-                           plan_with("{bit: K-1, design: four}", "{bit: K-1, design: four, " + said + "}"))
-                           .bits.front();
+  const FleetBit bit =
+      testing::plan_of(plan_with("{bit: K-1, design: four}", "{bit: K-1, design: four, " + said + "}"))
+          .bits.front();
   EXPECT_EQ(bit.condition.lost.sum(), 1);
   EXPECT_EQ(bit.condition.lost(17), 1);
   EXPECT_EQ(bit.condition.chips(2), 1);
