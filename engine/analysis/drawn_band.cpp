@@ -14,6 +14,7 @@
 #include "engine/simulation/run.hpp"
 #include "engine/statistics/counter_random.hpp"
 #include "engine/statistics/normal_law.hpp"
+#include "engine/statistics/quantile_bounds.hpp"
 
 namespace dullcast::analysis {
 namespace {
@@ -45,6 +46,11 @@ scenario::Scenario drawn_scenario(const scenario::Scenario& given, int draw) {
   const std::vector<std::string> names = uncertain_numbers(scenario);
   std::vector<double> coordinates;
   for (std::size_t k = 0; k < names.size(); ++k) coordinates.push_back(drawn(seed, of_numbers, k));
+  return with_numbers_drawn(std::move(scenario), names, std::move(coordinates));
+}
+
+scenario::Scenario with_numbers_drawn(scenario::Scenario scenario, const std::vector<std::string>& names,
+                                      std::vector<double> coordinates) {
   if (scenario.learned) draw_together(coordinates, names, scenario.learned->together);
   return with_numbers_at(std::move(scenario), names, coordinates);
 }
@@ -92,8 +98,8 @@ DrawnBand drawn_band(const scenario::Scenario& scenario, int draws, int threads,
     return life_drilled(a->run) < life_drilled(b->run);
   });
   const auto at = [&](double share) {
-    const double rank = std::ceil(share * static_cast<double>(order.size()) * (1.0 - 1e-12));
-    const auto place = static_cast<std::size_t>(std::max(1.0, rank)) - 1;
+    const long rank = statistics::rank_that_reaches(share, static_cast<long>(order.size()));
+    const auto place = static_cast<std::size_t>(rank) - 1;
     return DrawnLife{order[place]->run, order[place]->scenario};
   };
   band.low = at(0.1);

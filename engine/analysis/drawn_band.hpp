@@ -18,6 +18,11 @@ inline constexpr int band_draws = 40;
 /// high. The run ends where rework falls due. The same seed draws the same, whatever else is drawn.
 scenario::Scenario drawn_scenario(const scenario::Scenario& scenario, int draw);
 
+/// The scenario with numbers at coordinates that were drawn independently of each other (normal, the 90 %
+/// point at 1); those that inspected bits have told of together then go together.
+scenario::Scenario with_numbers_drawn(scenario::Scenario scenario, const std::vector<std::string>& names,
+                                      std::vector<double> coordinates);
+
 /// One draw whose life is a quantile of all, with the scenario that replays it.
 struct DrawnLife {
   simulation::RunOutcome run;  // without rows

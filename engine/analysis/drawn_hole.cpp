@@ -38,10 +38,7 @@ void drill(scenario::Scenario hole, DrawnHole& drawn) {
   const double top = hole.column.layers.front().top, bottom = hole.column.layers.back().bottom;
   simulation::RunOutcome run = simulation::run(hole, {}, simulation::Rows::left_out);
   const BitBill own = bill_after(hole, run);
-  for (const simulation::LayerPassage& passage : run.passages) {
-    const double pace = passage.mean_rate_of_penetration;
-    if (pace > 0.0 && (drawn.slowest == 0.0 || pace < drawn.slowest)) drawn.slowest = pace;
-  }
+  drawn.slowest = slowest_layer(run);
   drawn.finished = finishes(run);
   drawn.cost.after = own.plan.cost;
   drawn.cost.worn = own.worn_in_part;
@@ -66,6 +63,15 @@ void drill(scenario::Scenario hole, DrawnHole& drawn) {
 }
 
 }  // namespace
+
+double slowest_layer(const simulation::RunOutcome& run) {
+  double slowest = 0.0;
+  for (const simulation::LayerPassage& passage : run.passages) {
+    const double pace = passage.mean_rate_of_penetration;
+    if (pace > 0.0 && (slowest == 0.0 || pace < slowest)) slowest = pace;
+  }
+  return slowest;
+}
 
 std::vector<double> least_progress_beside(const std::vector<DrawnHole>& new_bit) {
   std::vector<double> least;

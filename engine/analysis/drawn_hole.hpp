@@ -45,6 +45,9 @@ struct HoleDrawOptions {
   std::vector<double> least_progress;
 };
 
+/// Least mean progress in any layer of a run that was drilled at all, m/s; 0 where none was.
+double slowest_layer(const simulation::RunOutcome& run);
+
 /// Share of a new bit's progress in its slowest layer below which nobody waits for a dull one: it is then
 /// taken out [asm].
 inline constexpr double patience_share = 0.25;

@@ -5,6 +5,9 @@
 #include <limits>
 #include <stdexcept>
 
+#include "engine/statistics/mean_error.hpp"
+#include "engine/statistics/quantile_bounds.hpp"
+
 namespace dullcast::analysis {
 namespace {
 
@@ -14,19 +17,17 @@ std::size_t place(BitChoice choice) {
   return static_cast<std::size_t>(choice);
 }
 
-/// Mean and standard error of the mean; no error of fewer than two.
+/// Mean, its standard error (none of fewer than two), and ends.
 DrawnMoney spread_of(std::vector<double> values) {
   DrawnMoney money;
   if (values.empty()) return money;
-  const auto n = static_cast<double>(values.size());
-  for (const double value : values) money.mean += value / n;
-  double squares = 0.0;
-  for (const double value : values) squares += (value - money.mean) * (value - money.mean);
-  if (values.size() > 1) money.error = std::sqrt(squares / (n - 1.0) / n);
+  const statistics::MeanError found = statistics::mean_error(values);
+  money.mean = found.mean;
+  if (values.size() > 1) money.error = found.error;
   std::sort(values.begin(), values.end());
   const auto at = [&](double share) {
-    const double rank = std::max(1.0, std::ceil(share * n * (1.0 - 1e-12)));
-    return values[static_cast<std::size_t>(rank) - 1];
+    return values[static_cast<std::size_t>(
+        statistics::rank_that_reaches(share, static_cast<long>(values.size())) - 1)];
   };
   money.low = at(0.1);
   money.high = at(0.9);

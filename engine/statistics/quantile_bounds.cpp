@@ -72,6 +72,11 @@ long draws_for_both_bounds(double share, double confidence) {
   return std::max(draws_for_upper_bound(share, each), draws_for_upper_bound(1.0 - share, each));
 }
 
+long rank_that_reaches(double share, long count) {
+  const double reached = std::ceil(share * static_cast<double>(count) * (1.0 - 1e-12));
+  return std::clamp(static_cast<long>(reached), 1L, count);
+}
+
 QuantileBounds quantile_bounds(const Eigen::ArrayXd& draws, double share, double confidence) {
   std::vector<double> sorted;
   sorted.reserve(static_cast<std::size_t>(draws.size()));
@@ -85,10 +90,8 @@ QuantileBounds quantile_bounds(const Eigen::ArrayXd& draws, double share, double
   bounds.draws = static_cast<long>(sorted.size());
   const QuantileRanks ranks = quantile_ranks(bounds.draws, share, confidence);
   if (sorted.empty()) return bounds;
-  // A share that is a whole number of draws but for rounding is that number: 0.1 of 30 is 3.
-  const double reached = std::ceil(share * static_cast<double>(bounds.draws) * (1.0 - 1e-12));
   const auto draw = [&](long rank) { return sorted[static_cast<std::size_t>(rank - 1)]; };
-  bounds.value = draw(std::clamp(static_cast<long>(reached), 1L, bounds.draws));
+  bounds.value = draw(rank_that_reaches(share, bounds.draws));
   if (ranks.low > 0) bounds.low = draw(ranks.low);
   if (ranks.high > 0) bounds.high = draw(ranks.high);
   return bounds;

@@ -44,4 +44,8 @@ struct QuantileBounds {
 /// reached". Without draws the value is NaN.
 QuantileBounds quantile_bounds(const Eigen::ArrayXd& draws, double share, double confidence);
 
+/// The rank, from 1 to `count` (1 or more), of the least of `count` values in order that the share of all
+/// reach. A share that is a whole number of values but for rounding is that number: 0.1 of 30 is 3.
+long rank_that_reaches(double share, long count);
+
 }  // namespace dullcast::statistics
