@@ -90,6 +90,16 @@ void GroupWriter::attribute(const std::string& name, const std::vector<int>& num
       .write(H5::PredType::NATIVE_INT, numbers.data());
 }
 
+void GroupWriter::file_head(const FileHead& head) const {
+  attribute("Conventions", "CF-1.9");
+  attribute("title", head.title);
+  attribute("source", "dullcast " + head.program_version + " (" + head.program_commit + "), a simulation");
+  attribute("file_type", head.file_type);
+  attribute("format_version", std::vector<int>{head.major_version, head.minor_version});
+  attribute("program_version", head.program_version);
+  attribute("program_commit", head.program_commit);
+}
+
 void GroupWriter::long_attribute(const std::string& name, const std::string& text) const {
   const H5::StrType type = text_of_any_length();
   group_.createAttribute(name, type, H5::DataSpace(H5S_SCALAR)).write(type, text);

@@ -24,6 +24,13 @@ struct Label {
   std::string meaning;  // long_name
 };
 
+/// What every file for users states of itself.
+struct FileHead {
+  std::string title, file_type;
+  int major_version = 0, minor_version = 0;  // of its format
+  std::string program_version, program_commit;
+};
+
 /// Writes netCDF-4 style datasets and attributes into one HDF5 group: creation order tracked, object times
 /// off, so that the same calls give the same bytes. Numbers are little-endian; everything up to 32 KiB sits
 /// in its checksummed object header, anything larger is chunked, deflated and checksummed. HDF5 errors come
@@ -35,6 +42,8 @@ class GroupWriter {
 
   void attribute(const std::string& name, const std::string& text) const;
   void attribute(const std::string& name, const std::vector<int>& numbers) const;
+  /// The attributes at the root by which a file says what it is.
+  void file_head(const FileHead& head) const;
   /// A text of any length (an ordinary attribute ends at 64 KiB).
   void long_attribute(const std::string& name, const std::string& text) const;
 

@@ -8,6 +8,7 @@
 
 #include "engine/base/file_error.hpp"
 #include "engine/storage/checksum.hpp"
+#include "engine/storage/hdf5_use.hpp"
 
 namespace dullcast::storage {
 
@@ -183,6 +184,20 @@ void Hdf5FileAside::keep() {
       end, [&](std::size_t at, void* bytes, std::size_t count) { return file_.read_at(at, bytes, count); });
   file_.write_at(end, checksum.data(), checksum.size());
   file_.keep();
+}
+
+void write_hdf5_file(const std::string& path, const char* what,
+                     const std::function<void(const H5::H5File&)>& put) {
+  Hdf5FileAside aside(path);
+  try {
+    const Hdf5Use use;
+    put(aside.create());
+  } catch (const H5::Exception& error) {
+    aside.check();
+    throw base::FileError(path, std::string("nothing written: HDF5 could not make the ") + what + " (" +
+                                    error.getDetailMsg() + ")");
+  }
+  aside.keep();
 }
 
 }  // namespace dullcast::storage

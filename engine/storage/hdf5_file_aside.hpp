@@ -2,6 +2,7 @@
 
 #include <H5Cpp.h>
 
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -44,5 +45,12 @@ class Hdf5FileAside {
   base::FileAside file_;
   std::shared_ptr<State> state_;
 };
+
+/// Writes a file at one go: makes it, lets `put` fill it under Hdf5Use, and gives it its name. Throws
+/// FileError
+/// ("nothing written: ...") where HDF5 or the disk fails, `what` being what could not be made ("file"), and
+/// whatever `put` throws; then there is no file, or the one that was there before.
+void write_hdf5_file(const std::string& path, const char* what,
+                     const std::function<void(const H5::H5File&)>& put);
 
 }  // namespace dullcast::storage

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "engine/base/file_error.hpp"
 #include "engine/storage/group_reader.hpp"
 #include "engine/storage/shop_file.hpp"
@@ -13,18 +15,22 @@ using Shape = GroupReader::Shape;
 /// One field into all rows, which `shape` counts (empty: one).
 template <class Row>
 void get_shop_field(const GroupReader& group, const std::vector<Row*>& rows, const ShopField<Row>& field,
-                    Shape shape) {
+                    const Shape& shape) {
+  // The rows' shape and one more dimension (push_back here g++ 12 takes for a write out of bounds).
+  const auto by = [&](std::size_t more) {
+    Shape all(shape.size() + 1, more);
+    std::copy(shape.begin(), shape.end(), all.begin());
+    return all;
+  };
   const auto get_member = [&]<class Value>(Value Row::*member) {
     if constexpr (std::is_same_v<Value, Spread>) {
-      shape.push_back(shop_format::spread_names.size());
       std::vector<double> values;
-      group.get(field.name, shape, values);
+      group.get(field.name, by(shop_format::spread_names.size()), values);
       for (std::size_t k = 0; k < rows.size(); ++k)
         rows[k]->*member = {values[4 * k], values[4 * k + 1], values[4 * k + 2], values[4 * k + 3]};
     } else if constexpr (std::is_same_v<Value, std::array<double, repair_classes>>) {
-      shape.push_back(repair_classes);
       std::vector<double> values;
-      group.get(field.name, shape, values);
+      group.get(field.name, by(repair_classes), values);
       for (std::size_t k = 0; k < rows.size(); ++k)
         for (std::size_t c = 0; c < repair_classes; ++c)
           (rows[k]->*member)[c] = values[repair_classes * k + c];

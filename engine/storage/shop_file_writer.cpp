@@ -5,7 +5,6 @@
 #include "engine/base/program_version.hpp"
 #include "engine/storage/group_writer.hpp"
 #include "engine/storage/hdf5_file_aside.hpp"
-#include "engine/storage/hdf5_use.hpp"
 #include "engine/storage/shop_file.hpp"
 #include "engine/storage/shop_format.hpp"
 
@@ -159,14 +158,8 @@ void put_holes(const GroupWriter& group, const ShopOutlook& outlook, const ShopA
 
 void put_shop(const H5::H5File& file, const ShopOutlook& outlook) {
   const GroupWriter root{file.openGroup("/")};
-  root.attribute("Conventions", "CF-1.9");
-  root.attribute("title", outlook.title);
-  root.attribute("source",
-                 "dullcast " + base::program_version() + " (" + base::program_commit() + "), a simulation");
-  root.attribute("file_type", shop_format::file_type);
-  root.attribute("format_version", std::vector<int>{shop_format::major_version, shop_format::minor_version});
-  root.attribute("program_version", base::program_version());
-  root.attribute("program_commit", base::program_commit());
+  root.file_head({outlook.title, shop_format::file_type, shop_format::major_version,
+                  shop_format::minor_version, base::program_version(), base::program_commit()});
   root.long_attribute("plan", outlook.plan_text);
   const ShopAxes axes = put_axes(root, outlook);
 
@@ -192,18 +185,11 @@ void put_shop(const H5::H5File& file, const ShopOutlook& outlook) {
 }  // namespace
 
 void write_shop(const std::string& path, const ShopOutlook& outlook) {
-  Hdf5FileAside aside(path);
   try {
-    const Hdf5Use use;
-    put_shop(aside.create(), outlook);
+    write_hdf5_file(path, "file", [&](const H5::H5File& file) { put_shop(file, outlook); });
   } catch (const UnevenTable& uneven) {
     throw base::FileError(path, "nothing written: the " + uneven.name + " are not as many as they must be");
-  } catch (const H5::Exception& error) {
-    aside.check();
-    throw base::FileError(path,
-                          "nothing written: HDF5 could not make the file (" + error.getDetailMsg() + ")");
   }
-  aside.keep();
 }
 
 }  // namespace dullcast::storage

@@ -108,16 +108,7 @@ SweepPart get_part(const GroupReader& root) {
 }  // namespace
 
 void write_sweep_part(const std::string& path, const SweepPart& part) {
-  Hdf5FileAside aside(path);
-  try {
-    const Hdf5Use use;
-    put_part(aside.create(), part);
-  } catch (const H5::Exception& error) {
-    aside.check();
-    throw base::FileError(path,
-                          "nothing written: HDF5 could not make the part (" + error.getDetailMsg() + ")");
-  }
-  aside.keep();
+  write_hdf5_file(path, "part", [&](const H5::H5File& file) { put_part(file, part); });
 }
 
 SweepPart read_sweep_part(const std::string& path) {

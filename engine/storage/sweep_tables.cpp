@@ -60,15 +60,8 @@ std::string joined(const std::vector<std::string>& words) {
 
 void put_root(const GroupWriter& root, const SweepHeader& header) {
   const SweepTable& table = header.table;
-  root.attribute("Conventions", "CF-1.9");
-  root.attribute("title", table.title);
-  root.attribute("source",
-                 "dullcast " + header.program_version + " (" + header.program_commit + "), a simulation");
-  root.attribute("file_type", sweep_format::file_type);
-  root.attribute("format_version",
-                 std::vector<int>{sweep_format::major_version, sweep_format::minor_version});
-  root.attribute("program_version", header.program_version);
-  root.attribute("program_commit", header.program_commit);
+  root.file_head({table.title, sweep_format::file_type, sweep_format::major_version,
+                  sweep_format::minor_version, header.program_version, header.program_commit});
   root.attribute("design", table.design);
   root.attribute("currency", table.currency);
   root.attribute("draws_alike", std::vector<int>{table.draws_alike ? 1 : 0});

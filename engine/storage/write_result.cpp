@@ -11,7 +11,6 @@
 #include "engine/storage/fields.hpp"
 #include "engine/storage/group_writer.hpp"
 #include "engine/storage/hdf5_file_aside.hpp"
-#include "engine/storage/hdf5_use.hpp"
 
 namespace dullcast::storage {
 namespace {
@@ -160,15 +159,8 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
              const std::optional<ForecastNotes>& notes) {
   const scenario::BitRecord& bit = scenario.bit;
   const GroupWriter root{file.openGroup("/")};
-  root.attribute("Conventions", "CF-1.9");
-  root.attribute("title", scenario.title);
-  root.attribute("source",
-                 "dullcast " + base::program_version() + " (" + base::program_commit() + "), a simulation");
-  root.attribute("file_type", result_format::file_type);
-  root.attribute("format_version",
-                 std::vector<int>{result_format::major_version, result_format::minor_version});
-  root.attribute("program_version", base::program_version());
-  root.attribute("program_commit", base::program_commit());
+  root.file_head({scenario.title, result_format::file_type, result_format::major_version,
+                  result_format::minor_version, base::program_version(), base::program_commit()});
   root.long_attribute("scenario", scenario.text);
   const TableAxis cutters = root.counting_dimension("cutter", static_cast<std::size_t>(bit.layout.count()),
                                                     "cutter, counted from 1");
@@ -201,20 +193,14 @@ void put_run(const H5::H5File& file, const scenario::Scenario& scenario,
 void write_result(const std::string& path, const scenario::Scenario& scenario,
                   const simulation::RunOutcome& outcome, const std::vector<simulation::LifeEnd>& band,
                   const std::optional<ForecastNotes>& notes) {
-  Hdf5FileAside aside(path);
   try {
-    const Hdf5Use use;
-    put_run(aside.create(), scenario, outcome, band, notes);
+    write_hdf5_file(path, "file",
+                    [&](const H5::H5File& file) { put_run(file, scenario, outcome, band, notes); });
   } catch (const WrongLength& wrong) {
     throw base::FileError(path, "nothing written: " + wrong.dataset + " has " + std::to_string(wrong.length) +
                                     " entries, but the bit has " +
                                     std::to_string(scenario.bit.layout.count()) + " cutters");
-  } catch (const H5::Exception& error) {
-    aside.check();
-    throw base::FileError(path,
-                          "nothing written: HDF5 could not make the file (" + error.getDetailMsg() + ")");
   }
-  aside.keep();
 }
 
 }  // namespace dullcast::storage

@@ -2,45 +2,21 @@
 """Opens a result with netCDF4, xarray, h5dump and UDUNITS-2, none of which knows dullcast, and checks dimensions,
 units and values against the rules that made_up_run.cpp follows. Usage: FILE CUTTERS ROWS full|empty"""
 
-import ctypes
 import subprocess
 import sys
-import zlib
 
 import netCDF4
 import numpy as np
 import xarray
 
+from opened_file import check, check_checksum, check_labels, failures, tell_failures
+
 path, cutters, rows, how = sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), sys.argv[4]
-failures = []
-
-
-def check(what, found, expected):
-    if isinstance(expected, (float, np.ndarray)):
-        # The rules are evaluated in another order here: a few roundings apart, no more.
-        same = np.shape(found) == np.shape(expected) and np.allclose(found, expected, rtol=1e-12, atol=1e-15)
-    else:
-        same = found == expected
-    if not same:
-        failures.append(f"{what}: found {found!r}, expected {expected!r}")
-
-
-def every_variable(group):
-    for name, variable in group.variables.items():
-        yield f"{group.path.rstrip('/')}/{name}", variable
-    for child in group.groups.values():
-        yield from every_variable(child)
-
-
 k, i = np.arange(float(rows)), np.arange(float(cutters))
 worn_height = 1e-6 * np.outer(k, 1 + i)
 flat_temperature = 400 + 0.5 * k[:, None] + 10 * i[None, :]
 
-# The checksum at the end is the CRC-32 that zlib computes. It comes first: HDF5 may crash over a wrong byte.
-with open(path, "rb") as file:
-    everything = file.read()
-if everything[-16:] != b"\nCRC-32 %08x" % zlib.crc32(everything[:-16]):
-    sys.exit(f"{path}: its bytes do not agree with the checksum at its end")
+check_checksum(path)
 
 # netCDF4: dimensions, units, long names, values.
 with netCDF4.Dataset(path) as file:
@@ -112,24 +88,7 @@ with netCDF4.Dataset(path) as file:
         check("no milestone", [g for g in file["outcome"].groups], ["end", "rules", "hottest"])
         check("no events", len(file["events"].dimensions["event"]), 0)
 
-    # Every dataset says what it is, and every unit is one that UDUNITS-2 reads.
-    udunits = ctypes.CDLL("libudunits2.so.0")
-    for function in ("ut_read_xml", "ut_parse"):
-        getattr(udunits, function).restype = ctypes.c_void_p
-    udunits.ut_parse.argtypes = [ctypes.c_void_p, ctypes.c_char_p, ctypes.c_int]
-    silent = ctypes.CFUNCTYPE(ctypes.c_int, ctypes.c_char_p, ctypes.c_void_p)(lambda *_: 0)
-    udunits.ut_set_error_message_handler(silent)
-    system = udunits.ut_read_xml(None)
-    count = 0
-    for name, variable in every_variable(file):
-        count += 1
-        if not getattr(variable, "long_name", ""):
-            failures.append(f"{name} has no long_name")
-        if variable.dtype is str:
-            check(f"{name} units", hasattr(variable, "units"), False)
-        elif not udunits.ut_parse(system, getattr(variable, "units", "no unit").encode(), 2):
-            failures.append(f"{name}: UDUNITS does not read its unit {getattr(variable, 'units', None)!r}")
-    check("enough datasets", count > 160, True)
+    check_labels(file, 160)
 
 # xarray: a group opens as a labelled data set.
 with xarray.open_dataset(path, group="history") as data:
@@ -160,7 +119,5 @@ if how == "full" and rows > 2:
     line = h5dump("-d", "/history/weight", "-s", "2", "-c", "1")
     check("h5dump weight", "30002" in line, True)
 
-if failures:
-    print(*failures, sep="\n")
-    sys.exit(1)
+tell_failures()
 print("opened by netCDF4, xarray and h5dump")
