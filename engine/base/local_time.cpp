@@ -75,11 +75,15 @@ std::optional<CivilDay> read_day(std::string_view text) {
 }
 
 std::string day_text(CivilDay day) {
-  const date::year_month_day its = civil(day);
-  char text[32];
-  std::snprintf(text, sizeof text, "%04d-%02u-%02u", int(its.year()), unsigned(its.month()),
-                unsigned(its.day()));
+  const CalendarDate its = calendar_date(day);
+  char text[40];
+  std::snprintf(text, sizeof text, "%04d-%02d-%02d", its.year, its.month, its.day);
   return text;
+}
+
+CalendarDate calendar_date(CivilDay day) {
+  const date::year_month_day its = civil(day);
+  return {int(its.year()), int(unsigned(its.month())), int(unsigned(its.day()))};
 }
 
 int weekday(CivilDay day) {

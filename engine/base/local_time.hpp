@@ -19,6 +19,12 @@ struct CivilDay {
   bool operator>(const CivilDay& other) const { return number > other.number; }
 };
 
+/// The same as people count it: months and days from 1.
+struct CalendarDate {
+  int year = 1970, month = 1, day = 1;
+};
+CalendarDate calendar_date(CivilDay day);
+
 /// "2031-11-03", years 1900 to 2199 (leap rules far off are anyone's guess); nothing for any other text and
 /// for days that there are not (2031-02-29).
 std::optional<CivilDay> read_day(std::string_view text);

@@ -48,13 +48,16 @@ double ShopClock::days(double instant) const {
   return static_cast<double>(clock.day.number - first_day_.number) + clock.second / 86400.0;
 }
 
+std::string month_name(int month) {
+  static constexpr const char* names[] = {"January",   "February", "March",    "April",
+                                          "May",       "June",     "July",     "August",
+                                          "September", "October",  "November", "December"};
+  return names[month - 1];
+}
+
 std::string short_day(base::CivilDay day) {
-  static constexpr const char* months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-  // "2031-11-03"
-  const std::string text = base::day_text(day);
-  const int month = std::stoi(text.substr(5, 2));
-  return std::to_string(std::stoi(text.substr(8, 2))) + " " + months[month - 1];
+  const base::CalendarDate its = base::calendar_date(day);
+  return std::to_string(its.day) + " " + month_name(its.month).substr(0, 3);
 }
 
 }  // namespace dullcast::pages

@@ -34,6 +34,8 @@ class ShopClock {
   base::CivilDay first_day_;
 };
 
+/// "January" of 1, to 12.
+std::string month_name(int month);
 /// A day as people say it beside others of the same season: "3 Nov".
 std::string short_day(base::CivilDay day);
 

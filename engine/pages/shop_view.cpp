@@ -93,17 +93,13 @@ void add_days(json& view, const ShopOutlook& outlook, const ShopClock& clock) {
   std::size_t count = 0;
   for (const storage::BitOutlook& bit : outlook.bits) count = std::max(count, bit.days.size());
   json days = json::array(), months = json::array();
-  static constexpr const char* names[] = {"January",   "February", "March",    "April",
-                                          "May",       "June",     "July",     "August",
-                                          "September", "October",  "November", "December"};
   for (std::size_t k = 0; k < count; ++k) {
     const base::CivilDay day{clock.first_day().number + static_cast<std::int64_t>(k)};
-    const std::string text = base::day_text(day);
-    days.push_back({{"date", text}, {"short", short_day(day)}, {"weekday", base::weekday(day)}});
-    if (k == 0 || text.ends_with("-01"))
-      months.push_back(
-          {{"day", k},
-           {"name", std::string(names[std::stoi(text.substr(5, 2)) - 1]) + " " + text.substr(0, 4)}});
+    const base::CalendarDate its = base::calendar_date(day);
+    days.push_back(
+        {{"date", base::day_text(day)}, {"short", short_day(day)}, {"weekday", base::weekday(day)}});
+    if (k == 0 || its.day == 1)
+      months.push_back({{"day", k}, {"name", month_name(its.month) + " " + std::to_string(its.year)}});
   }
   view["days"] = std::move(days);
   view["months"] = std::move(months);
@@ -180,11 +176,9 @@ json fleet_json(const ShopOutlook& outlook, const ShopClock& clock) {
 json booked_json(const ShopOutlook& outlook, const ShopClock& clock) {
   json all = json::array();
   for (const storage::HoleOutlook& hole : outlook.holes) {
-    const auto most = std::max_element(hole.by_bit.begin(), hole.by_bit.end());
     json likeliest = nullptr;
-    if (most != hole.by_bit.end() && *most > 0.0)
-      likeliest = {{"bit", outlook.bits.at(static_cast<std::size_t>(most - hole.by_bit.begin())).name},
-                   {"share", number(*most)}};
+    if (const auto bit = likeliest_bit(hole))
+      likeliest = {{"bit", outlook.bits.at(*bit).name}, {"share", number(hole.by_bit[*bit])}};
     all.push_back({{"number", all.size() + 1},
                    {"name", hole.name},
                    {"rig", hole.rig},

@@ -124,6 +124,12 @@ std::string place_words(storage::BitPlace place) {
   return "";
 }
 
+std::optional<std::size_t> likeliest_bit(const storage::HoleOutlook& hole) {
+  const auto most = std::max_element(hole.by_bit.begin(), hole.by_bit.end());
+  if (most == hole.by_bit.end() || !(*most > 0.0)) return std::nullopt;
+  return static_cast<std::size_t>(most - hole.by_bit.begin());
+}
+
 std::vector<std::size_t> busiest_weeks(const ShopOutlook& outlook) {
   double most = 0.0;
   for (const storage::WeekOutlook& week : outlook.weeks) most = std::max(most, week.arrivals.mean);

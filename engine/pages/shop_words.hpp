@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,9 @@ std::string due_rule_words(const std::string& rule);
 std::string repair_class_words(std::size_t repair_class);
 /// "in the shop, ready", "on a bench" and so on.
 std::string place_words(storage::BitPlace place);
+
+/// The bit that begins a hole in most futures; none where none does.
+std::optional<std::size_t> likeliest_bit(const storage::HoleOutlook& hole);
 
 /// The weeks in which most bits come in, at most three, by their means, the earliest first; empty where none
 /// does. Weeks within a tenth of the busiest count with it.

@@ -9,6 +9,7 @@
 
 #include "engine/base/plain_text.hpp"
 #include "engine/base/program_version.hpp"
+#include "engine/base/text_number.hpp"
 #include "engine/pages/run_words.hpp"
 #include "engine/pages/shop_clock.hpp"
 #include "engine/pages/shop_words.hpp"
@@ -35,22 +36,12 @@ void add(const Component& component, icalproperty* property) {
   icalcomponent_add_property(component.get(), property);
 }
 
-/// A number of 64 bits for a text, the same everywhere (Fowler, Noll and Vo, FNV-1a, 64 bits; from memory).
-std::uint64_t number_of_text(const std::string& text) {
-  std::uint64_t number = 0xcbf29ce484222325u;
-  for (const char letter : text) {
-    number ^= static_cast<unsigned char>(letter);
-    number *= 0x100000001b3u;
-  }
-  return number;
-}
-
 icaltimetype all_day(base::CivilDay day) {
-  const std::string text = base::day_text(day);  // "2031-11-03"
+  const base::CalendarDate its = base::calendar_date(day);
   icaltimetype time = icaltime_null_date();
-  time.year = std::stoi(text.substr(0, 4));
-  time.month = std::stoi(text.substr(5, 2));
-  time.day = std::stoi(text.substr(8, 2));
+  time.year = its.year;
+  time.month = its.month;
+  time.day = its.day;
   return time;
 }
 
@@ -127,7 +118,7 @@ class DueCalendar {
     const std::string file = std::filesystem::path(outlook_.file).filename().string();
     std::snprintf(
         uid, sizeof uid, "%s-%016llx@dullcast", kind,
-        static_cast<unsigned long long>(number_of_text(file + "\n" + outlook_.title + "\n" + names)));
+        static_cast<unsigned long long>(base::text_number(file + "\n" + outlook_.title + "\n" + names)));
     add(entry, icalproperty_new_uid(uid));
     icaltimetype stamp =
         icaltime_from_timet_with_zone(static_cast<time_t>(stamp_), 0, icaltimezone_get_utc_timezone());

@@ -17,13 +17,15 @@ namespace dullcast::commands {
 
 namespace po = boost::program_options;
 
+void tell_unwise(const std::vector<input::Warning>& warnings) {
+  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+}
+
 scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
                                   const std::vector<std::string>& sets, bool tell_warnings) {
   std::vector<input::Warning> warnings;
   scenario::Scenario scenario = input::read_scenario(file, library_folder(library, file), sets, warnings);
-  if (tell_warnings) {
-    for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
-  }
+  if (tell_warnings) tell_unwise(warnings);
   go_on_from_result(scenario, file);
   return scenario;
 }

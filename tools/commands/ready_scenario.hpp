@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/base/display.hpp"
+#include "engine/input/problems.hpp"
 #include "engine/scenario/scenario.hpp"
 
 namespace dullcast::commands {
@@ -14,6 +15,9 @@ namespace dullcast::commands {
 /// ScenarioErrors, and std::invalid_argument for an earlier result that cannot be gone on from.
 scenario::Scenario ready_scenario(const std::string& file, const std::string& library,
                                   const std::vector<std::string>& sets, bool tell_warnings);
+
+/// What is unwise but possible, on standard error.
+void tell_unwise(const std::vector<input::Warning>& warnings);
 
 /// Where the scenario of `file` goes on from an earlier result, lets its bit start as that left it, with what
 /// was found and done since. Throws std::invalid_argument for a result that cannot be gone on from.

@@ -1,9 +1,8 @@
 #include "tools/commands/ready_shelf.hpp"
 
-#include <iostream>
-
 #include "engine/input/shelf_reader.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/ready_scenario.hpp"
 
 namespace dullcast::commands {
 
@@ -11,7 +10,7 @@ std::vector<scenario::ShelvedBit> ready_shelf(const std::string& file, const std
   std::vector<input::Warning> warnings;
   const input::ScenarioReader reader(library_folder(library, file));
   auto shelf = input::read_shelf(file, reader, warnings);
-  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  tell_unwise(warnings);
   return shelf;
 }
 

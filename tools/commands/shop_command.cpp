@@ -66,7 +66,7 @@ int shop_command(const std::vector<std::string>& words) {
   const input::ScenarioReader reader(library);
   std::vector<input::Warning> warnings;
   shop::ShopPlan plan = shop::read_shop_plan(file, reader, warnings);
-  for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
+  tell_unwise(warnings);
   if (read.values.count("futures")) {
     plan.futures = read.values["futures"].as<int>();
     if (plan.futures < 2 || plan.futures > 100'000)

@@ -1,6 +1,5 @@
 #include "tools/commands/shop_csv.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
@@ -10,6 +9,8 @@
 #include "engine/base/output_place.hpp"
 #include "engine/base/plain_text.hpp"
 #include "engine/pages/shop_clock.hpp"
+#include "engine/pages/shop_words.hpp"
+#include "engine/storage/shop_format.hpp"
 
 namespace dullcast::commands {
 namespace {
@@ -18,8 +19,6 @@ using storage::ShopOutlook;
 using storage::Spread;
 
 constexpr double an_hour = 3600.0;
-constexpr const char* class_names[storage::repair_classes] = {"none", "replace_cutters", "rebuild_pockets",
-                                                              "scrap"};
 
 /// A row of cells.
 class ShopRow {
@@ -74,7 +73,7 @@ void write_shop_weeks(std::ostream& out, const ShopOutlook& outlook) {
   const pages::ShopClock clock(outlook);
   ShopRow row;
   row.text("week").text("begins").heads("arrivals");
-  for (const char* name : class_names) row.text(std::string("arrivals_") + name);
+  for (const char* name : storage::shop_format::repair_names) row.text(std::string("arrivals_") + name);
   row.heads("holes_late");
   for (const storage::StationOutlook& station : outlook.stations)
     row.heads(station.name + ": hours_needed")
@@ -103,7 +102,7 @@ void write_shop_bits(std::ostream& out, const ShopOutlook& outlook) {
   ShopRow row;
   row.text("bit").text("design").text("told_by").text("due_probability").day_heads("due");
   row.text("due_after_hole").text("due_rule");
-  for (const char* name : class_names) row.text(std::string("share_") + name);
+  for (const char* name : storage::shop_format::repair_names) row.text(std::string("share_") + name);
   row.heads("metres").heads("shop_visits").end(out);
   for (const storage::BitOutlook& bit : outlook.bits) {
     row.text(bit.name).text(bit.design).text(bit.told_by).number(bit.due_probability).days(clock, bit.due);
@@ -126,10 +125,8 @@ void write_shop_holes(std::ostream& out, const ShopOutlook& outlook) {
     row.number(hole.late_probability).spread(hole.late, an_hour);
     row.days(clock, hole.begun).days(clock, hole.finished);
     row.number(hole.unfinished).number(hole.due_in_it).number(hole.fetched);
-    const auto most = std::max_element(hole.by_bit.begin(), hole.by_bit.end());
-    const bool known = most != hole.by_bit.end() && *most > 0.0;
-    row.text(known ? outlook.bits.at(static_cast<std::size_t>(most - hole.by_bit.begin())).name : "");
-    row.number(known ? *most : NAN).end(out);
+    const auto bit = pages::likeliest_bit(hole);
+    row.text(bit ? outlook.bits.at(*bit).name : "").number(bit ? hole.by_bit[*bit] : NAN).end(out);
   }
 }
 

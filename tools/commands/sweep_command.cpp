@@ -142,9 +142,7 @@ Prepared prepare(const sweep::Ranks& ranks, const po::variables_map& values) {
     std::cerr << "Reading " << beginning.texts.table_file << ", "
               << base::show_bytes(static_cast<double>(beginning.texts.table.size())) << " ...\n";
   const sweep::CaseMaker maker(beginning.texts, warnings);
-  if (ranks.first()) {
-    for (const input::Warning& warning : warnings) std::cerr << warning.message() << " [unwise]\n";
-  }
+  if (ranks.first()) tell_unwise(warnings);
   const long threads = static_cast<long>(ready.options.threads) * ranks.count();
   beginning.cases_per_chunk = maker.plan().cases_per_chunk > 0
                                   ? maker.plan().cases_per_chunk
