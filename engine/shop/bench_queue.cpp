@@ -60,19 +60,12 @@ void BenchQueue::take_next() {
   }
 }
 
-TimeAverages time_averages(const std::vector<BenchVisit>& visits, Instant from, Instant to) {
-  const auto within = [&](Instant begin, Instant end) {
-    return std::max(0.0, std::min(end, to) - std::max(begin, from));
-  };
-  TimeAverages mean;
-  for (const BenchVisit& visit : visits) {
-    mean.waiting += within(visit.arrived, visit.begun);
-    mean.present += within(visit.arrived, visit.done);
-  }
-  if (!(to > from)) return {};
-  mean.waiting /= to - from;
-  mean.present /= to - from;
-  return mean;
+double mean_waiting(const std::vector<BenchVisit>& visits, Instant from, Instant to) {
+  if (!(to > from)) return 0.0;
+  double waited = 0.0;
+  for (const BenchVisit& visit : visits)
+    waited += std::max(0.0, std::min(visit.begun, to) - std::max(visit.arrived, from));
+  return waited / (to - from);
 }
 
 }  // namespace dullcast::shop

@@ -46,11 +46,8 @@ class BenchQueue {
   Instant wakes_at_ = -1.0;  // the opening for which take_next has been put down
 };
 
-/// Mean number that wait, and that are there at all, between two instants, over visits of which some may not
-/// have ended. From the visits' own times.
-struct TimeAverages {
-  double waiting = 0.0, present = 0.0;
-};
-TimeAverages time_averages(const std::vector<BenchVisit>& visits, Instant from, Instant to);
+/// Mean number that wait between two instants, by the visits' own times; 0 where the first is not before the
+/// second.
+double mean_waiting(const std::vector<BenchVisit>& visits, Instant from, Instant to);
 
 }  // namespace dullcast::shop

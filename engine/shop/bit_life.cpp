@@ -8,10 +8,10 @@
 #include <utility>
 
 #include "engine/analysis/bit_bill.hpp"
+#include "engine/analysis/drawn_band.hpp"
 #include "engine/analysis/drawn_hole.hpp"
 #include "engine/analysis/layer_hole.hpp"
 #include "engine/analysis/number_effects.hpp"
-#include "engine/analysis/numbers_left.hpp"
 #include "engine/base/machine_fault.hpp"
 #include "engine/simulation/run.hpp"
 
@@ -22,13 +22,6 @@ constexpr const char* from_bit_to_bit = "bit_to_bit_wear";
 
 /// Marks in a bit's story beside the numbers of holes, which are 0 or more.
 constexpr long reworked_mark = -1, renewed_mark = -2;
-
-double slowest_of(const simulation::RunOutcome& run) {
-  double slowest = std::numeric_limits<double>::infinity();
-  for (const simulation::LayerPassage& passage : run.passages)
-    slowest = std::min(slowest, passage.mean_rate_of_penetration);
-  return slowest;
-}
 
 }  // namespace
 
@@ -45,8 +38,8 @@ const scenario::Scenario& FutureDrill::in_this_future(std::size_t hole) {
   std::vector<double> coordinates;
   coordinates.reserve(names.size());
   for (const std::string& name : names) coordinates.push_back(luck_.number(name));
-  if (given.learned) analysis::draw_together(coordinates, names, given.learned->together);
-  kept = std::make_unique<scenario::Scenario>(analysis::with_numbers_at(given, names, coordinates));
+  kept = std::make_unique<scenario::Scenario>(
+      analysis::with_numbers_drawn(given, names, std::move(coordinates)));
   return *kept;
 }
 
@@ -71,8 +64,8 @@ HoleDrilled FutureDrill::run(const BitLife& life, std::size_t hole, double from)
     const scenario::Scenario beside = ready(fresh, hole, from);
     const simulation::RunOutcome as_new = simulation::run(beside, {}, simulation::Rows::left_out);
     ++drilled_;
-    const double least = analysis::patience_share * slowest_of(as_new);
-    if (as_new.ended_by == simulation::EndedBy::last_hole && slowest_of(run) < least) {
+    const double least = analysis::patience_share * analysis::slowest_layer(as_new);
+    if (as_new.ended_by == simulation::EndedBy::last_hole && analysis::slowest_layer(run) < least) {
       scenario.rules.least_progress = std::max(scenario.rules.least_progress, least);
       run = simulation::run(scenario, {}, simulation::Rows::left_out);
       ++drilled_;
@@ -94,7 +87,6 @@ HoleDrilled FutureDrill::run(const BitLife& life, std::size_t hole, double from)
 }
 
 const HoleDrilled& FutureDrill::drill(BitLife& life, std::size_t hole, double from) {
-  ++asked_;
   std::vector<long> key = life.story;
   key.push_back(static_cast<long>(hole));
   if (!std::isnan(from)) key.push_back(std::bit_cast<long>(from));

@@ -54,9 +54,8 @@ class FutureDrill {
 
   /// Gives back the memory that only more drilling would use.
   void rest() { holes_.clear(); }
-  /// Holes drilled so far, and asked for.
+  /// Runs of the engine so far.
   long drilled() const { return drilled_; }
-  long asked() const { return asked_; }
 
  private:
   const scenario::Scenario& in_this_future(std::size_t hole);
@@ -67,7 +66,7 @@ class FutureDrill {
   FutureLuck luck_;
   std::vector<std::unique_ptr<scenario::Scenario>> holes_;  // with this future's numbers
   std::map<std::vector<long>, HoleDrilled> known_;
-  long drilled_ = 0, asked_ = 0;
+  long drilled_ = 0;
 };
 
 /// A plan's bit, or a new one of a design, at the beginning of a future.

@@ -90,13 +90,6 @@ class Trials {
   double all_;
 };
 
-MeanMore more(const Tried& with, const Tried& without, double FutureFigures::*figure) {
-  std::vector<double> differences;
-  for (std::size_t k = 0; k < with.figures.size(); ++k)
-    differences.push_back(with.figures[k].*figure - without.figures[k].*figure);
-  return mean_of(differences);
-}
-
 storage::EarlyPull told(const Pull& pull, const Tried& with, const Tried& without) {
   storage::EarlyPull early;
   early.bit = static_cast<int>(pull.bit);
@@ -106,15 +99,7 @@ storage::EarlyPull told(const Pull& pull, const Tried& with, const Tried& withou
     if (one < never) at.push_back(one);
   early.in_use = static_cast<double>(at.size()) / static_cast<double>(with.pulled_at.size());
   early.at = spread_of(std::move(at)).middle;
-  const MeanMore holes = more(with, without, &FutureFigures::late_holes);
-  const MeanMore time = more(with, without, &FutureFigures::late_time);
-  const MeanMore total = more(with, without, &FutureFigures::total);
-  early.late_holes_more = holes.mean;
-  early.late_holes_error = holes.error;
-  early.late_time_more = time.mean;
-  early.late_time_error = time.error;
-  early.total_more = total.mean;
-  early.total_error = total.error;
+  tell_more(early, with.figures, without.figures);
   return early;
 }
 
@@ -144,7 +129,7 @@ EarlyPulls seek_early_pulls(const ShopPlan& plan, std::vector<DrilledFuture>& fu
     std::size_t best = 0;
     double least = 0.0;
     for (std::size_t t = 1; t < tried.size(); ++t) {
-      const MeanMore gain = more(tried[t], tried[0], figure);
+      const statistics::MeanError gain = more(tried[t].figures, tried[0].figures, figure);
       if (!(gain.mean < -2.0 * gain.error) || !(gain.mean < least)) continue;
       least = gain.mean;
       best = t;

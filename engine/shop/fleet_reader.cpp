@@ -1,6 +1,5 @@
 #include "engine/shop/fleet_reader.hpp"
 
-#include <algorithm>
 #include <set>
 
 #include "engine/base/words.hpp"
@@ -42,11 +41,8 @@ void warn_of_cutters(input::MapReader& map, const scenario::BitRecord& bit,
   for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
     const double diameter = 2.0 * bit.layout.shape(i).radius;
     const std::string& grade = bit.grade_of(i).name;
-    const bool there = std::any_of(stock.begin(), stock.end(), [&](const CutterStock& one) {
-      return one.grade == grade && is_same_size(one.diameter, diameter);
-    });
     const std::string which = base::plain_number(1000.0 * diameter) + " mm, grade " + grade;
-    if (!there && told.insert(which).second)
+    if (!stock_of(stock, diameter, grade) && told.insert(which).second)
       map.warn("bit", "has cutters of " + which +
                           ", which are not among the shop's cutters: they never run out in this plan");
   }

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "engine/analysis/bit_bill.hpp"
+#include "engine/shop/future_figures.hpp"
 #include "engine/shop/rig_work.hpp"
 
 namespace dullcast::shop {
@@ -75,6 +76,11 @@ FutureLog simulate_future(const ShopPlan& plan, FutureDrill& drill, const Trial&
   floor.close();
   for (const auto& rig : rigs) rig->close();
   for (std::size_t bit = 0; bit < bits; ++bit) future.log.worn += bill_at_end(future, bit);
+  if (!priced(plan)) {
+    FutureLog& log = future.log;
+    log.repairs = log.new_bits = log.rigs_waiting = log.worn = log.price_of_new =
+        std::numeric_limits<double>::quiet_NaN();
+  }
   return std::move(future.log);
 }
 

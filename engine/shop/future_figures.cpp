@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/analysis/bit_bill.hpp"
+#include "engine/statistics/quantile_bounds.hpp"
 
 namespace dullcast::shop {
 
@@ -12,12 +13,10 @@ storage::Spread spread_of(std::vector<double> values) {
   constexpr double none = std::numeric_limits<double>::quiet_NaN();
   if (values.empty()) return {none, none, none, none};
   std::sort(values.begin(), values.end());
-  const auto n = static_cast<double>(values.size());
   storage::Spread spread;
-  for (const double value : values) spread.mean += value / n;
+  spread.mean = statistics::mean_error(values).mean;
   const auto at = [&](double share) {
-    // A share that is a whole number of values but for its last digit is that number.
-    const double rank = std::max(1.0, std::ceil(share * n * (1.0 - 1e-12)));
+    const long rank = statistics::rank_that_reaches(share, static_cast<long>(values.size()));
     return values[static_cast<std::size_t>(rank) - 1];
   };
   spread.low = at(0.1);
@@ -39,16 +38,12 @@ FutureFigures figures_of(const FutureLog& log) {
   return figures;
 }
 
-MeanMore mean_of(const std::vector<double>& differences) {
-  constexpr double none = std::numeric_limits<double>::quiet_NaN();
-  const auto n = static_cast<double>(differences.size());
-  if (differences.empty()) return {none, none};
-  MeanMore more;
-  for (const double one : differences) more.mean += one / n;
-  double squares = 0.0;
-  for (const double one : differences) squares += (one - more.mean) * (one - more.mean);
-  more.error = differences.size() > 1 ? std::sqrt(squares / (n - 1.0) / n) : none;
-  return more;
+statistics::MeanError more(const std::vector<FutureFigures>& with, const std::vector<FutureFigures>& without,
+                           double FutureFigures::*figure) {
+  std::vector<double> differences;
+  for (std::size_t k = 0; k < with.size(); ++k)
+    differences.push_back(with[k].*figure - without.at(k).*figure);
+  return statistics::mean_error(differences);
 }
 
 bool priced(const ShopPlan& plan) {

@@ -4,6 +4,7 @@
 
 #include "engine/shop/future_log.hpp"
 #include "engine/shop/shop_plan.hpp"
+#include "engine/statistics/mean_error.hpp"
 #include "engine/storage/shop_outlook.hpp"
 
 namespace dullcast::shop {
@@ -19,11 +20,23 @@ struct FutureFigures {
 };
 FutureFigures figures_of(const FutureLog& log);
 
-/// Mean of the differences and the standard error of that.
-struct MeanMore {
-  double mean = 0.0, error = 0.0;
-};
-MeanMore mean_of(const std::vector<double>& differences);
+/// By how much a figure is more in futures `with` something than in the same futures without, mean and error.
+statistics::MeanError more(const std::vector<FutureFigures>& with, const std::vector<FutureFigures>& without,
+                           double FutureFigures::*figure);
+
+/// The same of every figure, into whatever tells of a change.
+template <class Told>
+void tell_more(Told& told, const std::vector<FutureFigures>& with,
+               const std::vector<FutureFigures>& without) {
+  const auto put = [&](double FutureFigures::*figure, double& mean, double& error) {
+    const statistics::MeanError found = more(with, without, figure);
+    mean = found.mean;
+    error = found.error;
+  };
+  put(&FutureFigures::late_holes, told.late_holes_more, told.late_holes_error);
+  put(&FutureFigures::late_time, told.late_time_more, told.late_time_error);
+  put(&FutureFigures::total, told.total_more, told.total_error);
+}
 
 /// Whether every booked hole has the prices without which no money is told (analysis::missing_prices).
 bool priced(const ShopPlan& plan);

@@ -72,7 +72,7 @@ struct FutureLog {
   std::vector<OutOfHole> out;
   std::vector<double> metres;  // m, of each bit
   std::vector<Pull> drilled;   // which bit drilled which hole, in order of time
-  // Money:
+  // Money; not a number where the plan lacks prices:
   double repairs = 0.0, new_bits = 0.0, rigs_waiting = 0.0, worn = 0.0;
   int repairs_done = 0;
   double price_of_new = 0.0;  // new bits in place of all that came in for repair

@@ -2,30 +2,27 @@
 
 #include <algorithm>
 
+#include "engine/base/text_number.hpp"
 #include "engine/statistics/counter_random.hpp"
 #include "engine/statistics/normal_law.hpp"
 
 namespace dullcast::shop {
-namespace {
 
-/// FNV-1a, 64 bits (Fowler, Noll & Vo; from memory): a name as a counter, the same on every machine.
-std::uint64_t name_number(std::string_view name) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash;
+std::uint64_t FutureLuck::stream(Purpose purpose, std::uint64_t a) const {
+  return (static_cast<std::uint64_t>(purpose) << 56) + (a << 32) + static_cast<std::uint64_t>(future_);
 }
 
-}  // namespace
-
 double FutureLuck::uniform(Purpose purpose, std::uint64_t a, std::uint64_t b, std::uint64_t c) const {
-  const std::uint64_t stream =
-      (static_cast<std::uint64_t>(purpose) << 56) + (a << 32) + static_cast<std::uint64_t>(future_);
-  return statistics::uniform_at(static_cast<std::uint64_t>(seed_), stream, (b << 32) + c);
+  return statistics::uniform_at(static_cast<std::uint64_t>(seed_), stream(purpose, a), (b << 32) + c);
+}
+
+double FutureLuck::normal(Purpose purpose, std::uint64_t a, std::uint64_t counter) const {
+  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed_), stream(purpose, a), counter) /
+         statistics::ninety_percent_point;
 }
 
 double FutureLuck::duration(const Duration& duration, Purpose purpose, std::uint64_t a, std::uint64_t b,
                             std::uint64_t c) const {
-  if (duration.kind == Duration::Kind::fixed) return std::max(0.0, duration.a);
   return std::max(0.0, statistics::quantile(duration, uniform(purpose, a, b, c)));
 }
 
@@ -46,18 +43,11 @@ double FutureLuck::new_bit(const Duration& lead_time, std::size_t bit, int gener
 }
 
 double FutureLuck::number(std::string_view name) const {
-  const std::uint64_t stream =
-      (static_cast<std::uint64_t>(Purpose::number) << 56) + static_cast<std::uint64_t>(future_);
-  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed_), stream, name_number(name)) /
-         statistics::ninety_percent_point;
+  return normal(Purpose::number, 0, base::text_number(name));
 }
 
 double FutureLuck::bit_to_bit(std::size_t bit, int generation) const {
-  const std::uint64_t stream = (static_cast<std::uint64_t>(Purpose::bit_to_bit) << 56) +
-                               (static_cast<std::uint64_t>(generation) << 32) +
-                               static_cast<std::uint64_t>(future_);
-  return statistics::standard_normal_at(static_cast<std::uint64_t>(seed_), stream, bit) /
-         statistics::ninety_percent_point;
+  return normal(Purpose::bit_to_bit, static_cast<std::uint64_t>(generation), bit);
 }
 
 std::int64_t FutureLuck::bit_seed(std::size_t bit, int generation, int reworks) const {

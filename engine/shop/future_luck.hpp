@@ -30,6 +30,8 @@ class FutureLuck {
 
  private:
   enum class Purpose : std::uint64_t { task = 1, piece, cutters, new_bit, number, bit_to_bit, bit_seed };
+  std::uint64_t stream(Purpose purpose, std::uint64_t a) const;
+  double normal(Purpose purpose, std::uint64_t a, std::uint64_t counter) const;
   double uniform(Purpose purpose, std::uint64_t a, std::uint64_t b, std::uint64_t c) const;
   double duration(const Duration& duration, Purpose purpose, std::uint64_t a, std::uint64_t b,
                   std::uint64_t c) const;

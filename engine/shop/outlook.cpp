@@ -67,8 +67,8 @@ storage::StationOutlook station_outlook(const ShopPlan& plan, const Logs& future
   outlook.wait = spread_of(std::move(waits));
   outlook.visits =
       mean(futures, [&](const FutureLog& log) { return static_cast<double>(log.stations[s].size()); });
-  outlook.waiting = mean(
-      futures, [&](const FutureLog& log) { return time_averages(log.stations[s], 0.0, plan.end).waiting; });
+  outlook.waiting =
+      mean(futures, [&](const FutureLog& log) { return mean_waiting(log.stations[s], 0.0, plan.end); });
   for (std::size_t w = 0; w + 1 < plan.weeks.size(); ++w) {
     const Instant from = std::max(0.0, plan.weeks[w]), to = std::min(plan.end, plan.weeks[w + 1]);
     storage::StationWeek week;
@@ -76,7 +76,7 @@ storage::StationOutlook station_outlook(const ShopPlan& plan, const Logs& future
         over(futures, [&](const FutureLog& log) { return work_in(log.stations[s], station.open, from, to); });
     week.open = all_open(from, to);
     week.waiting =
-        mean(futures, [&](const FutureLog& log) { return time_averages(log.stations[s], from, to).waiting; });
+        mean(futures, [&](const FutureLog& log) { return mean_waiting(log.stations[s], from, to); });
     outlook.weeks.push_back(week);
   }
   return outlook;
@@ -219,14 +219,8 @@ std::vector<storage::WeekOutlook> week_outlooks(const ShopPlan& plan, const Logs
   return weeks;
 }
 
-storage::ShopMoney money_of(const ShopPlan& plan, const Logs& futures) {
+storage::ShopMoney money_of(const Logs& futures) {
   constexpr double none = std::numeric_limits<double>::quiet_NaN();
-  if (!priced(plan)) {
-    const Spread unknown{none, none, none, none};
-    return {unknown, unknown, unknown,
-            unknown, unknown, mean(futures, [](const FutureLog& log) { return log.repairs_done; }),
-            none,    none};
-  }
   storage::ShopMoney money;
   money.repairs = over(futures, [](const FutureLog& log) { return log.repairs; });
   money.new_bits = over(futures, [](const FutureLog& log) { return log.new_bits; });
@@ -262,7 +256,7 @@ storage::ShopOutlook outlook_of(const ShopPlan& plan, const std::vector<const Fu
   outlook.turnaround = spread_of(std::move(turnarounds));
   outlook.late_holes = over(futures, [](const FutureLog& log) { return log.late_holes(); });
   outlook.late_time = over(futures, [](const FutureLog& log) { return log.late_time(); });
-  outlook.money = money_of(plan, futures);
+  outlook.money = money_of(futures);
   outlook.weeks = week_outlooks(plan, futures);
   for (std::size_t s = 0; s < plan.stations.size(); ++s)
     outlook.stations.push_back(station_outlook(plan, futures, s));

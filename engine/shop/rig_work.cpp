@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "engine/analysis/drawn_hole.hpp"
-#include "engine/analysis/repair_outlook.hpp"
 
 namespace dullcast::shop {
 namespace {
@@ -168,10 +167,8 @@ void RigWork::comes_out(std::size_t bit, std::size_t hole, const HoleDrilled& dr
     f.due[bit] = true;
     f.blade_sheared[bit] = drilled.blade_sheared;
     log.falls_due = log.falls_due || !drilled.due.empty();
-    condition::RepairClass kind = condition::RepairClass::none;
-    if (const scenario::Scenario* rules = f.bench_rules(f.lives[bit].design))
-      kind = analysis::repair_when_due(*rules, f.lives[bit].condition, drilled.blade_sheared).kind;
-    f.log.out.push_back({bit, hole, now, drilled.due.empty() ? "pulled" : drilled.due, kind});
+    f.log.out.push_back(
+        {bit, hole, now, drilled.due.empty() ? "pulled" : drilled.due, f.repair_of(bit).kind});
     send_back(bit);
   } else {
     on_site_.push_back(bit);

@@ -48,32 +48,26 @@ struct Future {
   std::string trouble;
 };
 
-void tell_change(Change& change, std::size_t c, const std::vector<Future>& futures, bool money) {
-  std::vector<double> holes, time, total, turnarounds, more_holes, more_time, more_total;
+/// One figure of all futures.
+storage::Spread spread_over(const std::vector<FutureFigures>& futures, double FutureFigures::*figure) {
+  std::vector<double> values;
+  for (const FutureFigures& future : futures) values.push_back(future.*figure);
+  return spread_of(std::move(values));
+}
+
+void tell_change(storage::ChangeOutlook& told, std::size_t c, const std::vector<Future>& futures) {
+  std::vector<FutureFigures> with, without;
+  std::vector<double> turnarounds;
   for (const Future& future : futures) {
-    const FutureFigures& with = future.changed[c];
-    const FutureFigures& without = future.as_planned;
-    holes.push_back(with.late_holes);
-    time.push_back(with.late_time);
-    total.push_back(money ? with.total : std::numeric_limits<double>::quiet_NaN());
-    turnarounds.insert(turnarounds.end(), with.turnarounds.begin(), with.turnarounds.end());
-    more_holes.push_back(with.late_holes - without.late_holes);
-    more_time.push_back(with.late_time - without.late_time);
-    more_total.push_back(total.back() - without.total);
+    with.push_back(future.changed[c]);
+    without.push_back(future.as_planned);
+    turnarounds.insert(turnarounds.end(), with.back().turnarounds.begin(), with.back().turnarounds.end());
   }
-  storage::ChangeOutlook& told = change.told;
-  told.late_holes = spread_of(std::move(holes));
-  told.late_time = spread_of(std::move(time));
-  told.total = spread_of(std::move(total));
+  told.late_holes = spread_over(with, &FutureFigures::late_holes);
+  told.late_time = spread_over(with, &FutureFigures::late_time);
+  told.total = spread_over(with, &FutureFigures::total);
   told.turnaround = spread_of(std::move(turnarounds));
-  const auto put = [](const std::vector<double>& differences, double& mean, double& error) {
-    const MeanMore more = mean_of(differences);
-    mean = more.mean;
-    error = more.error;
-  };
-  put(more_holes, told.late_holes_more, told.late_holes_error);
-  put(more_time, told.late_time_more, told.late_time_error);
-  put(more_total, told.total_more, told.total_error);
+  tell_more(told, with, without);
 }
 
 }  // namespace
@@ -117,7 +111,7 @@ storage::ShopOutlook run_shop(const ShopPlan& plan, const ShopOptions& options) 
   outlook.failed = failed;
   outlook.first_failure = first_failure;
   for (std::size_t c = 0; c < changes.size(); ++c) {
-    tell_change(changes[c], c, futures, priced(plan));
+    tell_change(changes[c].told, c, futures);
     outlook.changes.push_back(std::move(changes[c].told));
   }
   if (!options.pulls || plan.early_pulls < 1) return outlook;

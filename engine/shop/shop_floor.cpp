@@ -3,26 +3,12 @@
 #include <utility>
 
 #include "engine/analysis/repair_outlook.hpp"
-#include "engine/shop/stations_reader.hpp"
 
 namespace dullcast::shop {
 namespace {
 
 using condition::RepairClass;
 using storage::BitPlace;
-
-/// The kind of stock from which each cutter of a bit comes; -1 where the plan has none: it never runs out.
-std::vector<int> stock_of(const scenario::BitRecord& bit, const std::vector<CutterStock>& kinds) {
-  std::vector<int> from(static_cast<std::size_t>(bit.layout.count()), -1);
-  for (Eigen::Index i = 0; i < bit.layout.count(); ++i) {
-    for (std::size_t k = 0; k < kinds.size(); ++k) {
-      if (kinds[k].grade == bit.grade_of(i).name &&
-          is_same_size(kinds[k].diameter, 2.0 * bit.layout.shape(i).radius))
-        from[static_cast<std::size_t>(i)] = static_cast<int>(k);
-    }
-  }
-  return from;
-}
 
 }  // namespace
 
@@ -31,6 +17,12 @@ const scenario::Scenario* FutureState::bench_rules(std::size_t design) const {
     if (hole.design == design) return &hole.scenario;
   }
   return nullptr;
+}
+
+condition::RepairPlan FutureState::repair_of(std::size_t bit) const {
+  const scenario::Scenario* rules = bench_rules(lives[bit].design);
+  if (rules == nullptr || !due[bit]) return {};
+  return analysis::repair_when_due(*rules, lives[bit].condition, blade_sheared[bit]);
 }
 
 ShopFloor::ShopFloor(FutureState& future, std::function<void(std::size_t)> ready, BenchQueue::Urgency urgency)
@@ -50,23 +42,17 @@ ShopFloor::ShopFloor(FutureState& future, std::function<void(std::size_t)> ready
         future.loop, benches, open,
         plan.order == QueueOrder::needed_first ? urgency : BenchQueue::Urgency{}));
   }
-  for (const Design& design : plan.designs) stock_of_.push_back(stock_of(design.bit, plan.cutters));
 }
 
 void ShopFloor::receive(std::size_t bit) {
   FutureState& f = future_;
-  const BitLife& life = f.lives[bit];
-  condition::RepairPlan repair;
-  if (const scenario::Scenario* rules = f.bench_rules(life.design); f.due[bit] && rules != nullptr) {
-    repair = analysis::repair_when_due(*rules, life.condition, f.blade_sheared[bit]);
-    const condition::RepairCosts prices = analysis::shop_prices(rules->costs);
-    if (repair.kind == RepairClass::scrap) {
-      f.log.new_bits += repair.cost;
-    } else if (repair.kind != RepairClass::none) {
-      f.log.repairs += repair.cost;
-      f.log.price_of_new += prices.replacement;
-      ++f.log.repairs_done;
-    }
+  condition::RepairPlan repair = f.repair_of(bit);
+  if (repair.kind == RepairClass::scrap) {
+    f.log.new_bits += repair.cost;
+  } else if (repair.kind != RepairClass::none) {
+    f.log.repairs += repair.cost;
+    f.log.price_of_new += analysis::shop_prices(f.bench_rules(f.lives[bit].design)->costs).replacement;
+    ++f.log.repairs_done;
   }
   f.log.stays.push_back({bit, f.loop.now(), never, repair.kind});
   f.repairs[bit] = std::move(repair);
@@ -90,11 +76,13 @@ double ShopFloor::work_of(std::size_t stay, std::size_t station) const {
 
 std::vector<int> ShopFloor::cutters_of(std::size_t bit) const {
   std::vector<int> needed(future_.plan.cutters.size(), 0);
-  const std::vector<int>& from = stock_of_[future_.lives[bit].design];
+  const scenario::BitRecord& made = future_.plan.designs[future_.lives[bit].design].bit;
   const Eigen::ArrayXi& replaced = future_.repairs[bit].replaced;
   for (Eigen::Index i = 0; i < replaced.size(); ++i) {
-    const int kind = from[static_cast<std::size_t>(i)];
-    if (replaced(i) && kind >= 0) ++needed[static_cast<std::size_t>(kind)];
+    if (!replaced(i)) continue;
+    if (const auto kind =
+            stock_of(future_.plan.cutters, 2.0 * made.layout.shape(i).radius, made.grade_of(i).name))
+      ++needed[*kind];
   }
   return needed;
 }

@@ -25,6 +25,8 @@ struct FutureState {
   /// Rules, exposures and prices by which a design's bits are looked at on the bench: those of the first hole
   /// that is booked for it; null where none is.
   const scenario::Scenario* bench_rules(std::size_t design) const;
+  /// What the shop does on a bit as it is: nothing where it is not due.
+  condition::RepairPlan repair_of(std::size_t bit) const;
 };
 
 /// The benches, the shelf of cutters, and bits on their way through them.
@@ -52,8 +54,7 @@ class ShopFloor {
   std::function<void(std::size_t)> ready_;
   std::vector<std::unique_ptr<BenchQueue>> benches_;
   CutterShelf shelf_;
-  std::vector<int> visits_;                 // to the shop, of each bit
-  std::vector<std::vector<int>> stock_of_;  // kind of stock of each cutter of each design; -1: none
+  std::vector<int> visits_;  // to the shop, of each bit
 };
 
 }  // namespace dullcast::shop

@@ -49,6 +49,11 @@ struct CutterStock {
   Duration lead_time;  // s, by the clock
 };
 
+/// The kind of stock that new cutters of that diameter (m; within less than makers' lists differ by) and
+/// grade come from; none where the plan has none: they never run out.
+std::optional<std::size_t> stock_of(const std::vector<CutterStock>& kinds, double diameter,
+                                    const std::string& grade);
+
 struct Rig {
   std::string name;
   WorkCalendar open;

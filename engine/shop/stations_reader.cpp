@@ -1,8 +1,5 @@
 #include "engine/shop/stations_reader.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "engine/shop/time_reader.hpp"
 
 namespace dullcast::shop {
@@ -10,8 +7,6 @@ namespace {
 
 constexpr int most_benches = 1000, most_pieces = 1'000'000;
 constexpr base::Range cutter_range{1e-3, 0.1, true, "from 1 to 100 mm"};
-// Makers' lists state whole millimetres and hundredths; closer ones are the same cutter.
-constexpr double same_diameter = 5e-5;  // m
 
 const std::vector<std::string>& works_on_words() {
   static const std::vector<std::string> words{"every bit", "cutters", "pockets"};
@@ -102,21 +97,14 @@ void read_cutters(input::MapReader& shop_map, PlanReading& plan, ShopSection& sh
   for (std::size_t i = 0; i < rows.rows.size(); ++i) {
     input::MapReader map(rows.rows[i], rows.path(i), shop_map.reading(), rows.location);
     CutterStock stock = read_stock(map, met, plan);
-    const auto same = std::find_if(shop.cutters.begin(), shop.cutters.end(), [&](const CutterStock& other) {
-      return other.grade == stock.grade && is_same_size(other.diameter, stock.diameter);
-    });
-    if (same != shop.cutters.end())
-      map.error("cutter",
-                "has the diameter and grade of " + input::quoted_text(same->name) + "; put the two together");
+    if (const auto same = stock_of(shop.cutters, stock.diameter, stock.grade))
+      map.error("cutter", "has the diameter and grade of " + input::quoted_text(shop.cutters[*same].name) +
+                              "; put the two together");
     shop.cutters.push_back(std::move(stock));
   }
 }
 
 }  // namespace
-
-bool is_same_size(double one, double other) {
-  return std::abs(one - other) <= same_diameter;
-}
 
 ShopSection read_shop(input::MapReader& top, PlanReading& plan) {
   ShopSection shop;

@@ -13,9 +13,6 @@ struct ShopSection {
   QueueOrder order = QueueOrder::first_come;
 };
 
-/// Whether cutters of these diameters (m) count as one size: they differ by less than makers' lists do.
-bool is_same_size(double one, double other);
-
 /// Reads `shop:`: stations in the order in which bits pass, shifts, holidays, cutters. Reports everything
 /// that is wrong, among it a shop where no station works on cutters.
 ShopSection read_shop(input::MapReader& top, PlanReading& plan);

@@ -50,7 +50,7 @@ Measured measure(int benches, const std::function<double(int)>& work, std::uint6
     found.sojourns += visit.done - visit.arrived;
   }
   found.present = integral / found.time;
-  found.waiting = time_averages(visits, 0.0, found.time).waiting;
+  found.waiting = mean_waiting(visits, 0.0, found.time);
   // Waits of neighbours go together: the error is that of means of long batches.
   constexpr int batches = 40;
   std::vector<double> means(batches, 0.0);

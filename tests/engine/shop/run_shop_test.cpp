@@ -36,12 +36,6 @@ TEST(RunShop, SpreadsAreOrderStatistics) {
   EXPECT_TRUE(std::isnan(spread_of({}).mean));
 }
 
-TEST(RunShop, MeanDifferenceHasTheErrorOfItsMean) {
-  const MeanMore more = mean_of({1.0, 2.0, 3.0, 6.0});
-  EXPECT_DOUBLE_EQ(more.mean, 3.0);
-  EXPECT_DOUBLE_EQ(more.error, std::sqrt(14.0 / 3.0 / 4.0));
-}
-
 TEST(RunShop, AnotherNumberOfThreadsTellsTheSame) {
   const ShopPlan plan = uncertain_plan();
   ShopOptions one, two;
@@ -129,6 +123,16 @@ TEST(RunShop, WithoutPricesNoMoneyIsTold) {
   const storage::ShopOutlook shop = run_shop(plan, as_planned);
   EXPECT_TRUE(std::isnan(shop.money.total.mean));
   EXPECT_TRUE(std::isnan(shop.money.repair_mean));
+  EXPECT_TRUE(std::isnan(shop.money.new_bit));
+}
+
+TEST(RunShop, WithoutPricesNeitherChangesNorEarlyPullsTellMoney) {
+  ShopPlan plan = uncertain_plan();
+  plan.holes.front().scenario.costs.cutter = 0.0;
+  const storage::ShopOutlook shop = run_shop(plan, {});
+  ASSERT_FALSE(shop.changes.empty());
+  for (const storage::ChangeOutlook& change : shop.changes) EXPECT_TRUE(std::isnan(change.total_more));
+  for (const storage::EarlyPull& pull : shop.early_pulls) EXPECT_TRUE(std::isnan(pull.total_more));
 }
 
 TEST(RunShop, WhereNoFutureCanBeRunTheReasonIsThrown) {
