@@ -116,6 +116,7 @@
     if (!queue.includes(variant)) queue.push(variant);
     clearTimeout(timer);
     timer = setTimeout(runAll, 60);
+    status();
   }
 
   async function runAll() {
@@ -168,7 +169,8 @@
   }
 
   function status() {
-    const busy = variants.filter((v) => v.words === "drilling\u2026");
+    // What waits to be drilled is not drilled: figures still shown are of before the change.
+    const busy = variants.filter((v) => queue.includes(v) || v.words === "drilling\u2026");
     const last = variants[chosen] && variants[chosen].took;
     byId("status").textContent = busy.length ? "Drilling " + busy.map((v) => v.name).join(" and ") + "\u2026"
       : last !== undefined ? `Drilled in ${last < 950 ? Math.round(last) + " ms" : (last / 1000).toFixed(1) + " s"}.` : "";
