@@ -41,13 +41,21 @@ bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
 }
 
 void remember(const ForceDemand& demand, ForceMemory& memory) {
-  memory.found_worn = demand.worn_height;
   memory.found_carbide = demand.carbide_share;
   memory.found_weight = demand.weight;
   memory.found_efficiency = demand.resistance.drilling_efficiency;
   memory.found_steel = demand.lost_steel;
   memory.found_pads = demand.pad_wear;
   memory.found = true;
+}
+
+/// Brings the outlines to the demand's wear, unless they are within the tolerance of it.
+void outline(const ForceDemand& demand, double near, geometry::WornProfile& profile, ForceMemory& memory) {
+  if (memory.outlined && near > 0.0 && ((demand.worn_height - memory.found_worn).abs() <= near).all()) return;
+  memory.outlined = false;  // until all are
+  profile.update(demand.worn_height);
+  memory.found_worn = demand.worn_height;
+  memory.outlined = true;
 }
 
 /// Where depth of cut leads along the way that wear has gone: a straight line through the last two solutions.
@@ -160,7 +168,7 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
   if (little_has_changed(memory, demand, tolerance)) return false;
   memory.found = memory.lifted = false;  // until all of it is
-  profile.update(demand.worn_height);
+  outline(demand, tolerance.worn_height, profile, memory);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
   const auto balance_now = [&] {
     // Without a tolerance nothing of another rock may matter, to the last bit.

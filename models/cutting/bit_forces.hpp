@@ -50,9 +50,11 @@ struct ForceTolerance {
 struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
-  Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for
+  Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for; the wear is
+                                             // that of the outlines
   double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0, found_pads = 0.0;
   bool found = false;
+  bool outlined = false;        // the profile's outlines are of found_worn
   bool lifted = false;          // forces are those off bottom
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
@@ -98,7 +100,8 @@ struct BitForces {
 /// How the bit sits on its bottom: the depth of cut at which cutters and blades carry the weight
 /// (weight_balance.hpp) and each cutter's loads there; a bit sinks by its radius a turn at most, into ground
 /// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
-/// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
+/// bears. `profile` is worked on; its outlines are those of the demand afterwards, or within the tolerance of
+/// them, unless off bottom.
 /// Within `tolerance` of the demand that `forces` were last found for, in the same rock at the same rotary
 /// speed and feed limit (forget() when these change), they and `profile` stay as they are. Returns whether
 /// forces are other ones now, so that what follows from them is to be taken again. Allocates nothing

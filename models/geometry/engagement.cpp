@@ -189,11 +189,15 @@ void Engagement::find_anew(const WornProfile& profile, double d) {
     const CutterRun& run = profile.runs()[i];
     const double *inner = cut_inner_.data() + static_cast<std::size_t>(run.first_strip),
                  *outer = cut_outer_.data() + static_cast<std::size_t>(run.first_strip);
-    int first = 0, last = run.cells;
-    while (first < last && inner[first] + outer[first] == 0.0) ++first;
-    while (first < last && inner[last - 1] + outer[last - 1] == 0.0) --last;
-    first -= first % wide_block;
-    cutting_[i] = {run.first_strip + first, run.first_strip + (first < last ? filled_up(last) : first)};
+    const auto cuts = [&](int block) {
+      bool any = false;
+      for (int k = block; k < block + wide_block; ++k) any |= inner[k] + outer[k] > 0.0;
+      return any;
+    };
+    int first = 0, last = filled_up(run.cells);
+    while (first < last && !cuts(first)) first += wide_block;
+    while (first < last && !cuts(last - wide_block)) last -= wide_block;
+    cutting_[i] = {run.first_strip + first, run.first_strip + last};
   }
 }
 
