@@ -170,6 +170,7 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   memory.found = memory.lifted = false;  // until all of it is
   outline(demand, tolerance.worn_height, profile, memory);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
+  memory.storage.loads_follow = tolerance.share > 0.0;
   const auto balance_now = [&] {
     // Without a tolerance nothing of another rock may matter, to the last bit.
     const Guess guess =

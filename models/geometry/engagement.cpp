@@ -140,13 +140,14 @@ void Engagement::make_room(const WornProfile& profile) {
   parts_.reserve(2 * cells);
 }
 
-void Engagement::find(const WornProfile& profile, double d) {
-  if (profile_ == &profile && changes_ == profile.changes() && d_ == d) return;
+bool Engagement::find(const WornProfile& profile, double d) {
+  if (profile_ == &profile && changes_ == profile.changes() && d_ == d) return false;
   profile_ = nullptr;  // until all is
   find_anew(profile, d);
   profile_ = &profile;
   changes_ = profile.changes();
   d_ = d;
+  return true;
 }
 
 void Engagement::find_anew(const WornProfile& profile, double d) {
