@@ -6,14 +6,10 @@
 
 namespace dullcast::simulation {
 
-NewBitReference::NewBitReference(const RunModels& models)
-    : bit_(&models.bit), profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit)) {
-  const Eigen::Index n = models.bit.bit.count();
-  profile_.update(Eigen::ArrayXd::Zero(n));
+NewBitReference::NewBitReference(const RunModels& models) : bit_(&models.bit), profile_(*models.bit.unworn) {
   const cutting::BitMechanics& mechanics = bit_->mechanics;
-  blades_ = {&mechanics.surfaces, mechanics.blade_thickness, 0.0,
-             cutting::rubbing_limit(profile_, mechanics.surfaces)};
-  carbide_share_.setConstant(n, 1.0 / bit_->wear.abrasion.carbide_ratio);
+  blades_ = {&mechanics.surfaces, mechanics.blade_thickness, 0.0, models.bit.unworn_rubbing};
+  carbide_share_.setConstant(models.bit.bit.count(), 1.0 / bit_->wear.abrasion.carbide_ratio);
 }
 
 namespace {
