@@ -75,9 +75,22 @@ struct Guess {
   double depth_of_cut = 0.0, slope = 0.0;  // m/rev, N/m; 0: none
 };
 
-/// As the last rock had it, cutting and contact over their strengths: what is not of the slope bore on
+/// The solution in the rock most like this one; of those alike the last.
+const ForceMemory::Solved& in_most_alike(const ForceMemory& memory, const RockResistance& rock) {
+  const ForceMemory::Solved* best = &memory.solved[memory.last_solved];
+  const double cutting = rock.specific_energy / rock.drilling_efficiency;
+  const auto apart = [&](const ForceMemory::Solved& one) {
+    return std::max(cutting / one.cutting, one.cutting / cutting) *
+           std::max(rock.contact_strength / one.contact, one.contact / rock.contact_strength);
+  };
+  for (const ForceMemory::Solved& one : memory.solved)
+    if (one.depth_of_cut > 0.0 && apart(one) < apart(*best)) best = &one;
+  return *best;
+}
+
+/// As another rock had it, cutting and contact over their strengths: what is not of the slope bore on
 /// contacts.
-Guess as_in_last_rock(const ForceMemory::Solved& solved, const ForceDemand& demand) {
+Guess as_in_another_rock(const ForceMemory::Solved& solved, const ForceDemand& demand) {
   const RockResistance& rock = demand.resistance;
   if (!(solved.depth_of_cut > 0.0)) return {};
   const double harder = rock.specific_energy / rock.drilling_efficiency / solved.cutting;
@@ -92,8 +105,22 @@ void keep_solution(const ForceDemand& demand, ForceMemory& memory) {
   const Eigen::ArrayXd& worn = demand.worn_height;
   if (memory.balance.force_slope > 0.0) {
     const RockResistance& rock = demand.resistance;
-    memory.solved = {demand.weight, memory.balance.depth_of_cut, memory.balance.force_slope,
-                     rock.specific_energy / rock.drilling_efficiency, rock.contact_strength};
+    const double cutting = rock.specific_energy / rock.drilling_efficiency;
+    // What clean or packed slots change is no other rock.
+    constexpr double another = 0.02;
+    const auto same = [&](const ForceMemory::Solved& one) {
+      return std::abs(one.cutting / cutting - 1.0) < another &&
+             std::abs(one.contact / rock.contact_strength - 1.0) < another;
+    };
+    const auto known = std::find_if(memory.solved.begin(), memory.solved.end(), same);
+    if (known != memory.solved.end()) {
+      memory.last_solved = static_cast<std::size_t>(known - memory.solved.begin());
+    } else {
+      memory.last_solved = memory.next_solved;
+      memory.next_solved = (memory.next_solved + 1) % memory.solved.size();
+    }
+    memory.solved[memory.last_solved] = {demand.weight, memory.balance.depth_of_cut,
+                                         memory.balance.force_slope, cutting, rock.contact_strength};
   }
   // Room for both, once.
   if (memory.before_last.worn.size() != worn.size()) memory.last.worn = memory.before_last.worn = worn;
@@ -176,7 +203,7 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     const Guess guess =
         memory.balance.depth_of_cut > 0.0 || !(tolerance.share > 0.0)
             ? Guess{likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope}
-            : as_in_last_rock(memory.solved, demand);
+            : as_in_another_rock(in_most_alike(memory, demand.resistance), demand);
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
                                     demand.weight, most_depth_of_cut,
                                     {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 
 #include "models/cutting/blade_rubbing.hpp"
 #include "models/cutting/cutting_force.hpp"
@@ -66,11 +67,13 @@ struct ForceMemory {
     double depth_of_cut = 0.0;  // m/rev; 0 for none
   };
   Solution last, before_last;
-  // The last solution in any rock that was no limit: in the next rock within a tolerance a guess.
+  // The last solutions in different rocks that were no limit: in the next rock within a tolerance a guess.
   struct Solved {
     double weight = 0.0, depth_of_cut = 0.0, slope = 0.0;  // N, m/rev, N/m
     double cutting = 0.0, contact = 0.0;                   // Pa, what the rock opposed to cut and contact
-  } solved;
+  };
+  std::array<Solved, 8> solved;
+  std::size_t last_solved = 0, next_solved = 0;  // where the last stands, and the next of another rock
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
   void forget() {
     balance = {}, found = lifted = false;
