@@ -63,39 +63,6 @@ TEST(CuttingForce, ResistanceOfARock) {
   EXPECT_EQ(r.drilling_efficiency, 0.7);
 }
 
-// What is found along with a force is what would be found anew, and nothing of another depth of cut, share or
-// rock is taken for it.
-TEST(CuttingForce, LoadsThatFollowAForceAreThoseFoundAnewToTheLastBit) {
-  Draw draw(21);
-  const geometry::BitLayout bit = samples::random_bit(draw);
-  Loaded loaded(bit, samples::random_wear(bit, draw));
-  ForceStorage kept;
-  const auto the_same = [&](const RockResistance& rock, double d) {
-    CutterLoads follow;
-    cutter_loads(loaded.profile, rock, loaded.carbide_share, d, follow, kept);
-    const CutterLoads anew = loaded.loads(d, rock);
-    EXPECT_TRUE((follow.contact_axial == anew.contact_axial).all());
-    EXPECT_TRUE((follow.contact_moment == anew.contact_moment).all());
-    EXPECT_TRUE((follow.depth_moment == anew.depth_moment).all());
-    EXPECT_TRUE((follow.diamond_area == anew.diamond_area).all());
-  };
-  RockResistance rock = made_resistance();
-  for (const bool loads_follow : {false, true}) {
-    EXPECT_EQ(
-        axial_force(loaded.profile, rock, loaded.directions, loaded.carbide_share, 1e-3, kept, loads_follow),
-        loaded.weight(1e-3));
-    the_same(rock, 1e-3);
-    the_same(rock, 1.1e-3);
-    rock.mobilisation_slope *= 1.5;
-    the_same(rock, 1.1e-3);
-    loaded.carbide_share *= 3.0;
-    the_same(rock, 1.1e-3);
-    rock = made_resistance();
-    loaded.profile.update(samples::random_wear(bit, draw));
-    the_same(rock, 1.1e-3);
-  }
-}
-
 // Stones raise all strengths of their ground alike, that under blades too.
 TEST(CuttingForce, StonesRaiseEveryStrengthByTheMeanOfTheirShares) {
   const RockResistance ground = rock_resistance(made_rock(20e6), 0.0, 0.4, 0.8, 4.0);
