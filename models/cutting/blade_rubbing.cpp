@@ -27,8 +27,8 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
   return most;
 }
 
-/// Whether some cutter stands out by so much: since none runs further ahead than a turn, that clears the blade
-/// up to such a depth of cut at least, wherever it is.
+/// Whether some cutter stands out by so much: since none runs further ahead than a turn, that clears the
+/// blade up to such a depth of cut at least, wherever it is.
 bool stands_well_out(const geometry::WornProfile& profile, const geometry::ProfileCell& cell, const Place& at,
                      double by) {
   for (int k = 0; k < cell.count; ++k)
