@@ -192,6 +192,9 @@ BitModels bit_models(const scenario::Scenario& scenario) {
   models.edge = edge_law(numbers);
   models.mechanics = cutting::bit_mechanics(bit, models.edge, scenario.bit.build.blade_thickness,
                                             numbers.blade_friction.central, numbers.pad_seating.central);
+  models.unworn.emplace(bit, models.edge, geometry::usual_spacing(bit));
+  models.unworn->update(Eigen::ArrayXd::Zero(bit.count()));
+  models.unworn_rubbing = cutting::rubbing_limit(*models.unworn, models.mechanics.surfaces);
   models.rate = {numbers.rate_exponent.central, numbers.rate_speed.central, numbers.rate_depth.central};
   models.chip_heat = {numbers.chip_friction_speed_share.central, numbers.crushed_heat_share.central};
   models.cleaning = cleaning_law(scenario, bit);
@@ -210,6 +213,7 @@ BitModels bit_models(const scenario::Scenario& scenario) {
     models.edges.kinds.push_back(
         {chip_law(scenario, grade), bit.shapes[k], models.materials[k].table_conductivity});
   }
+  models.edges.look_at_wedges();
   models.cooling = cooling_law(numbers, bit, models.cleaning.slots);
   models.bottom_heat = {
       body.volume_share.central * R * R * R * body.density.central * body.heat_capacity.central,

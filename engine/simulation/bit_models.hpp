@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "engine/scenario/scenario.hpp"
@@ -32,6 +33,9 @@ struct BitModels {
   failure::CutterRetention retention;
   cutting::RateLaw rate;
   cutting::ChipHeatLaw chip_heat;
+  // The unworn bit's outlines, for others to begin from, and where its blades begin to bear.
+  std::optional<geometry::WornProfile> unworn;
+  cutting::RubbingLimit unworn_rubbing;
   double pad_width = 0.0;            // m, along travel
   double rubbing_coefficient = 0.0;  // m2/N at CAI 1, of this body
   double settling_time = 0.0;     // s: the load share of carbide follows the flat's temperature with this lag

@@ -12,7 +12,7 @@ namespace dullcast::simulation {
 DrillingSystem::DrillingSystem(const RunModels& models)
     : models_(&models),
       layout_(models.bit.bit.count()),
-      profile_(models.bit.bit, models.bit.edge, geometry::usual_spacing(models.bit.bit)),
+      profile_(*models.bit.unworn),
       heat_(layout_.cutters),
       matrix_(layout_),
       error_scale_(layout_.error_scales()) {
@@ -22,6 +22,8 @@ DrillingSystem::DrillingSystem(const RunModels& models)
   for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn,
                                 &memory_.found_worn, &memory_.found_carbide})
     field->setZero(n);
+  memory_.rubbing = models.bit.unworn_rubbing;
+  memory_.rubbing_known = true;
   most_worn_ = wear::greatest_worn_share * geometry::cutter_radii(models.bit.bit);
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
 }

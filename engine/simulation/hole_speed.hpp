@@ -9,8 +9,9 @@ class NewBitReference {
  public:
   explicit NewBitReference(const RunModels& models);
   /// Rate of penetration of the unworn bit under a weight (N) in a drilling interval, m/s, in its rock as
-  /// clean or packed slots leave it. What is among the last few dozens of questions is answered without work.
-  /// `worn`: how the worn bit sits there, near which the answer is looked for first.
+  /// clean or packed slots leave it. What is among the last few dozens of questions is answered without work,
+  /// and what differs little from one of them, in weight or drilling efficiency, from its slope, to some
+  /// 1e-5. `worn`: how the worn bit sits there, near which the answer is looked for first.
   double rate_of_penetration(const DrillingInterval& interval, const cutting::RockResistance& rock,
                              double weight, const cutting::Balance& worn);
 
@@ -23,12 +24,12 @@ class NewBitReference {
   struct Question {
     cutting::RockResistance rock;
     double weight = 0.0, most_depth_of_cut = 0.0;
-    bool operator==(const Question&) const = default;
   };
   struct Answer {
     Question question;
-    double depth_of_cut = 0.0;  // m
+    double depth_of_cut = 0.0, slope = 0.0;  // m, and N/m by which weight grows with it; 0 at the feed limit
   };
+  const Answer* nearest(const Question& asked) const;
   static constexpr std::size_t most_answers = 32;
   std::vector<Answer> answers_;  // the same layers come again with every hole
   std::size_t next_forgotten_ = 0;

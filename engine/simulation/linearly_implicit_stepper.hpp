@@ -10,6 +10,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/simulation/stage_sums.hpp"
+
 namespace dullcast::simulation {
 
 /// Coefficients of the linearly implicit method, in the form that needs no product with the matrix:
@@ -140,20 +142,20 @@ class LinearlyImplicitStepper {
         u = start_slope_;
       } else {
         stage_ = x;
-        for (std::size_t j = 0; j < i; ++j) stage_ += k.a[i][j] * increments_[j];
+        stage_sums::add(increments_, k.a[i], i, stage_);
         sys(stage_, slope_, t);
         u = slope_;
-        for (std::size_t j = 0; j < i; ++j) u += k.c[i][j] / dt * increments_[j];
+        stage_sums::Weights per_time{};
+        for (std::size_t j = 0; j < i; ++j) per_time[j] = k.c[i][j] / dt;
+        stage_sums::add(increments_, per_time, i, u);
       }
       matrix.solve(u);
     }
     candidate_ = x;
     error_.setZero();
-    for (std::size_t i = 0; i < 4; ++i) {
-      candidate_ += k.m[i] * increments_[i];
-      error_ += k.error[i] * increments_[i];
-    }
-    const double worst = (error_.array().abs() / sys.error_scale().array()).maxCoeff() / tolerance_;
+    stage_sums::add(increments_, k.m, 4, candidate_);
+    stage_sums::add(increments_, k.error, 4, error_);
+    const double worst = stage_sums::greatest_share(error_, sys.error_scale()) / tolerance_;
     return candidate_.allFinite() ? worst : std::numeric_limits<double>::infinity();
   }
 
@@ -174,7 +176,7 @@ class LinearlyImplicitStepper {
   double tolerance_;
   bool has_slope_ = false, just_refused_ = false;
   state_type start_slope_, end_slope_, stage_, slope_, error_, start_, candidate_;
-  std::array<state_type, 4> increments_;
+  stage_sums::Stages increments_;
   double start_time_ = 0.0, last_step_ = 1.0, next_step_ = 0.0;
   long steps_ = 0, refused_ = 0;
 };

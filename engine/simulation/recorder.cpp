@@ -17,8 +17,8 @@ Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, 
 }
 
 const DrillingSystem& Recorder::probe(const State& x) {
-  probe_(x, slope_, 0.0);
-  return probe_;
+  probe_.system()(x, slope_, 0.0);
+  return probe_.system();
 }
 
 void Recorder::enter(const DrillingSystem& now, const State& x, const RunClock& clock) {

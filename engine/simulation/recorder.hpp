@@ -1,7 +1,7 @@
 #pragma once
 
-#include "engine/simulation/drilling_system.hpp"
 #include "engine/simulation/outcome.hpp"
+#include "engine/simulation/spare_system.hpp"
 
 namespace dullcast::simulation {
 
@@ -74,7 +74,7 @@ class Recorder {
   RunOutcome* outcome_;
   Rows rows_;
   StateLayout layout_;
-  DrillingSystem probe_;
+  SpareSystem probe_;
   State slope_;
   // Of the interval being drilled:
   LayerPassage passage_;

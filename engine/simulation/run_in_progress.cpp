@@ -24,7 +24,7 @@ RunInProgress::RunInProgress(const scenario::Scenario& given, Rows rows)
     : scenario(given),
       models(assemble(given)),
       system(models),
-      looking_ahead(models),
+      looking_ahead(models, given.stepping.relative_tolerance),
       stepper(system.layout().size(), given.stepping.relative_tolerance),
       settled(system, given.stepping.relative_tolerance),
       x(starting_state(system.layout(), given.bit)),
@@ -33,17 +33,16 @@ RunInProgress::RunInProgress(const scenario::Scenario& given, Rows rows)
       judge(given.rules, models),
       recorder(models, given, outcome, rows),
       probe_slope_(x) {
-  for (DrillingSystem* each : {&system, &looking_ahead})
-    each->let_forces_stand(given.stepping.relative_tolerance);
+  system.let_forces_stand(given.stepping.relative_tolerance);
   for (Eigen::Index i = 0; i < layout().cutters; ++i) {
     if (layout().damage(x)(i) >= 1.0 || damage.marks().table_gone(i)) ruin_table(*this, i);
-    if (damage.marks().lost(i)) on_all_systems([i](DrillingSystem& each) { each.set_lost(i); });
+    if (damage.marks().lost(i)) on_all_systems([i](auto& each) { each.set_lost(i); });
   }
 }
 
 const DrillingSystem& RunInProgress::probe(const State& at) {
-  looking_ahead(at, probe_slope_, 0.0);
-  return looking_ahead;
+  looking_ahead.system()(at, probe_slope_, 0.0);
+  return looking_ahead.system();
 }
 
 RodStops& RunInProgress::rod_stops() {
@@ -102,12 +101,12 @@ void stop(RunInProgress& run, EndedBy why) {
 }
 
 void ruin_table(RunInProgress& run, Eigen::Index cutter) {
-  run.on_all_systems([cutter](DrillingSystem& system) { system.set_ruined(cutter); });
+  run.on_all_systems([cutter](auto& system) { system.set_ruined(cutter); });
 }
 
 void lose_cutter(RunInProgress& run, Eigen::Index cutter) {
   run.damage.mark_lost(cutter);
-  run.on_all_systems([cutter](DrillingSystem& system) { system.set_lost(cutter); });
+  run.on_all_systems([cutter](auto& system) { system.set_lost(cutter); });
 }
 
 void rework_falls_due(RunInProgress& run, bool hole_done) {

@@ -42,8 +42,8 @@ struct RunInProgress {
   const scenario::Scenario& scenario;
   RunModels models;
   DrillingSystem system;
-  DrillingSystem looking_ahead;  // so that looking leaves the stepped system alone, and not the recorder's,
-                                 // so that what is recorded does not matter here
+  SpareSystem looking_ahead;  // so that looking leaves the stepped system alone, and not the recorder's,
+                              // so that what is recorded does not matter here
   LinearlyImplicitStepper stepper;
   SettledStepper settled;
   State x;

@@ -20,8 +20,9 @@ struct SweepHeader {
 };
 
 /// Puts the parts of a sweep together in one file at `path`, all of it or none (see Hdf5FileAside). `part(k)`
-/// gives part k of `parts`, in order and covering every case; each is asked for twice. Memory is that of
-/// some megabytes of parts, or of one, whatever the number of cases. The same parts give the same bytes.
+/// gives part k of `parts`, in order and covering every case; each is asked for once, and what comes after
+/// the first sixteen megabytes of them twice. Memory is that of some tens of megabytes of parts, or of one,
+/// whatever the number of cases. The same parts give the same bytes.
 /// `progress` is told parts done and in all. Throws FileError, and what `part` throws.
 void write_sweep(const std::string& path, const SweepHeader& header, long parts,
                  const std::function<SweepPart(long)>& part,

@@ -171,8 +171,17 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
     if (progress) progress(static_cast<double>(done), 2.0 * static_cast<double>(parts));
   };
   SweepCounts counts;
+  // Reading a part takes longer than what is in it: the first of them are held until they are written.
+  constexpr Eigen::Index values_held = 2'000'000;
+  std::vector<SweepPart> held;
+  Eigen::Index values = 0;
+  const auto values_of = [](const SweepPart& one) {
+    Eigen::Index count = one.values.size();
+    for (const ThinHistory& history : one.histories) count += history.values.size();
+    return count;
+  };
   for (long k = 0; k < parts; ++k) {
-    const SweepPart one = part(k);
+    SweepPart one = part(k);
     if (one.first_case != static_cast<long>(counts.cases) + 1 ||
         one.values.cols() != static_cast<Eigen::Index>(header.table.columns.size()))
       throw base::FileError(
@@ -186,6 +195,8 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
     counts.cases += static_cast<hsize_t>(one.values.rows());
     counts.failures += one.failures.size();
     counts.histories += one.histories.size();
+    values += values_of(one);
+    if (values <= values_held) held.push_back(std::move(one));
     tell(k + 1);
   }
   if (static_cast<long>(counts.cases) != header.table.cases())
@@ -196,11 +207,11 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
   // Some megabytes at a time, whatever the parts' size.
   constexpr Eigen::Index values_at_once = 500'000;
   std::vector<SweepPart> fetched;
-  Eigen::Index values = 0;
+  values = 0;
   for (long k = 0; k < parts; ++k) {
-    fetched.push_back(part(k));
-    values += fetched.back().values.size();
-    for (const ThinHistory& history : fetched.back().histories) values += history.values.size();
+    const bool at_hand = k < std::ssize(held);
+    fetched.push_back(at_hand ? std::move(held[static_cast<std::size_t>(k)]) : part(k));
+    values += values_of(fetched.back());
     if (values >= values_at_once || k + 1 == parts) {
       writer.add(joined(fetched));
       fetched.clear();

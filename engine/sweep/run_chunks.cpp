@@ -190,7 +190,7 @@ bool keeps_history(const KeptHistories& kept, long number) {
 }
 
 long usual_cases_per_chunk(long cases, long threads) {
-  constexpr long least = 4, most_files = 10'000, enough = 100, chunks_a_thread = 200, most = 100'000;
+  constexpr long least = 4, most_files = 10'000, enough = 500, chunks_a_thread = 50, most = 100'000;
   const long small_loss = std::min(enough, cases / (chunks_a_thread * std::max(1L, threads)));
   return std::max({least, small_loss, std::min(most, (cases - 1) / most_files + 1)});
 }

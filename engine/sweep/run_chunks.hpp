@@ -34,9 +34,10 @@ inline long chunks_of(long cases, long cases_per_chunk) {
 }
 
 /// A size for so many threads of all processes together. A killed execution loses at most what is in hand, so
-/// a chunk is no more than half a percent of a thread's share; writing a part to the disk takes milliseconds
-/// however little is in it, so it grows to 100 cases within that; and no more than ten thousand files are
-/// made, unless they would hold more than a hundred thousand cases each, for a part is held in memory.
+/// a chunk is no more than two percent of a thread's share; writing a part to the disk and reading it again
+/// takes milliseconds however little is in it, as long as some runs, so it grows to 500 cases within that;
+/// and no more than ten thousand files are made, unless they would hold more than a hundred thousand cases
+/// each, for a part is held in memory.
 long usual_cases_per_chunk(long cases, long threads);
 
 /// Where the time of all threads went.

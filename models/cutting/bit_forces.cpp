@@ -41,13 +41,21 @@ bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
 }
 
 void remember(const ForceDemand& demand, ForceMemory& memory) {
-  memory.found_worn = demand.worn_height;
   memory.found_carbide = demand.carbide_share;
   memory.found_weight = demand.weight;
   memory.found_efficiency = demand.resistance.drilling_efficiency;
   memory.found_steel = demand.lost_steel;
   memory.found_pads = demand.pad_wear;
   memory.found = true;
+}
+
+/// Brings the outlines to the demand's wear, unless they are within the tolerance of it.
+void outline(const ForceDemand& demand, double near, geometry::WornProfile& profile, ForceMemory& memory) {
+  if (memory.outlined && near > 0.0 && ((demand.worn_height - memory.found_worn).abs() <= near).all()) return;
+  memory.outlined = false;  // until all are
+  profile.update(demand.worn_height);
+  memory.found_worn = demand.worn_height;
+  memory.outlined = true;
 }
 
 /// Where depth of cut leads along the way that wear has gone: a straight line through the last two solutions.
@@ -67,9 +75,22 @@ struct Guess {
   double depth_of_cut = 0.0, slope = 0.0;  // m/rev, N/m; 0: none
 };
 
-/// As the last rock had it, cutting and contact over their strengths: what is not of the slope bore on
+/// The solution in the rock most like this one; of those alike the last.
+const ForceMemory::Solved& in_most_alike(const ForceMemory& memory, const RockResistance& rock) {
+  const ForceMemory::Solved* best = &memory.solved[memory.last_solved];
+  const double cutting = rock.specific_energy / rock.drilling_efficiency;
+  const auto apart = [&](const ForceMemory::Solved& one) {
+    return std::max(cutting / one.cutting, one.cutting / cutting) *
+           std::max(rock.contact_strength / one.contact, one.contact / rock.contact_strength);
+  };
+  for (const ForceMemory::Solved& one : memory.solved)
+    if (one.depth_of_cut > 0.0 && apart(one) < apart(*best)) best = &one;
+  return *best;
+}
+
+/// As another rock had it, cutting and contact over their strengths: what is not of the slope bore on
 /// contacts.
-Guess as_in_last_rock(const ForceMemory::Solved& solved, const ForceDemand& demand) {
+Guess as_in_another_rock(const ForceMemory::Solved& solved, const ForceDemand& demand) {
   const RockResistance& rock = demand.resistance;
   if (!(solved.depth_of_cut > 0.0)) return {};
   const double harder = rock.specific_energy / rock.drilling_efficiency / solved.cutting;
@@ -84,8 +105,22 @@ void keep_solution(const ForceDemand& demand, ForceMemory& memory) {
   const Eigen::ArrayXd& worn = demand.worn_height;
   if (memory.balance.force_slope > 0.0) {
     const RockResistance& rock = demand.resistance;
-    memory.solved = {demand.weight, memory.balance.depth_of_cut, memory.balance.force_slope,
-                     rock.specific_energy / rock.drilling_efficiency, rock.contact_strength};
+    const double cutting = rock.specific_energy / rock.drilling_efficiency;
+    // What clean or packed slots change is no other rock.
+    constexpr double another = 0.02;
+    const auto same = [&](const ForceMemory::Solved& one) {
+      return std::abs(one.cutting / cutting - 1.0) < another &&
+             std::abs(one.contact / rock.contact_strength - 1.0) < another;
+    };
+    const auto known = std::find_if(memory.solved.begin(), memory.solved.end(), same);
+    if (known != memory.solved.end()) {
+      memory.last_solved = static_cast<std::size_t>(known - memory.solved.begin());
+    } else {
+      memory.last_solved = memory.next_solved;
+      memory.next_solved = (memory.next_solved + 1) % memory.solved.size();
+    }
+    memory.solved[memory.last_solved] = {demand.weight, memory.balance.depth_of_cut,
+                                         memory.balance.force_slope, cutting, rock.contact_strength};
   }
   // Room for both, once.
   if (memory.before_last.worn.size() != worn.size()) memory.last.worn = memory.before_last.worn = worn;
@@ -160,14 +195,15 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
   if (little_has_changed(memory, demand, tolerance)) return false;
   memory.found = memory.lifted = false;  // until all of it is
-  profile.update(demand.worn_height);
+  outline(demand, tolerance.worn_height, profile, memory);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
+  memory.storage.loads_follow = tolerance.share > 0.0;
   const auto balance_now = [&] {
     // Without a tolerance nothing of another rock may matter, to the last bit.
     const Guess guess =
         memory.balance.depth_of_cut > 0.0 || !(tolerance.share > 0.0)
             ? Guess{likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope}
-            : as_in_last_rock(memory.solved, demand);
+            : as_in_another_rock(in_most_alike(memory, demand.resistance), demand);
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
                                     demand.weight, most_depth_of_cut,
                                     {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},

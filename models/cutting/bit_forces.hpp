@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 
 #include "models/cutting/blade_rubbing.hpp"
 #include "models/cutting/cutting_force.hpp"
@@ -50,9 +51,11 @@ struct ForceTolerance {
 struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
-  Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for
+  Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for; the wear is
+                                             // that of the outlines
   double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0, found_pads = 0.0;
   bool found = false;
+  bool outlined = false;        // the profile's outlines are of found_worn
   bool lifted = false;          // forces are those off bottom
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
@@ -64,11 +67,13 @@ struct ForceMemory {
     double depth_of_cut = 0.0;  // m/rev; 0 for none
   };
   Solution last, before_last;
-  // The last solution in any rock that was no limit: in the next rock within a tolerance a guess.
+  // The last solutions in different rocks that were no limit: in the next rock within a tolerance a guess.
   struct Solved {
     double weight = 0.0, depth_of_cut = 0.0, slope = 0.0;  // N, m/rev, N/m
     double cutting = 0.0, contact = 0.0;                   // Pa, what the rock opposed to cut and contact
-  } solved;
+  };
+  std::array<Solved, 8> solved;
+  std::size_t last_solved = 0, next_solved = 0;  // where the last stands, and the next of another rock
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
   void forget() {
     balance = {}, found = lifted = false;
@@ -98,7 +103,8 @@ struct BitForces {
 /// How the bit sits on its bottom: the depth of cut at which cutters and blades carry the weight
 /// (weight_balance.hpp) and each cutter's loads there; a bit sinks by its radius a turn at most, into ground
 /// that carries nothing [asm]. No weight is off bottom: nothing is cut and nothing
-/// bears. `profile` is worked on; its outlines are those of the demand afterwards, unless off bottom.
+/// bears. `profile` is worked on; its outlines are those of the demand afterwards, or within the tolerance of
+/// them, unless off bottom.
 /// Within `tolerance` of the demand that `forces` were last found for, in the same rock at the same rotary
 /// speed and feed limit (forget() when these change), they and `profile` stay as they are. Returns whether
 /// forces are other ones now, so that what follows from them is to be taken again. Allocates nothing

@@ -27,6 +27,15 @@ double clearing_depth_of_cut(const geometry::WornProfile& profile, const geometr
   return most;
 }
 
+/// Whether some cutter stands out by so much: since none runs further ahead than a turn, that clears the
+/// blade up to such a depth of cut at least, wherever it is.
+bool stands_well_out(const geometry::WornProfile& profile, const geometry::ProfileCell& cell, const Place& at,
+                     double by) {
+  for (int k = 0; k < cell.count; ++k)
+    if (stands_out(profile, cell, k, at) >= by) return true;
+  return false;
+}
+
 bool same_cutters(const geometry::WornProfile& profile, const geometry::ProfileCell& one,
                   const geometry::ProfileCell& other) {
   if (one.count != other.count) return false;
@@ -81,13 +90,15 @@ RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurf
   int last_blade = -1;
   for_each_stretch(profile, surfaces, lost_steel,
                    [&](int blade, const geometry::ProfileCell& cell, const Place& first, const Place& last) {
-                     // What one cell ends with the next begins with, where the same cutters stand over it.
-                     const bool joined = blade == last_blade && same_cutters(profile, *before, cell) &&
-                                         before->outer == first.r;
+                     const geometry::ProfileCell* inside = blade == last_blade ? before : nullptr;
                      before = &cell;
                      last_blade = blade;
                      for (const Place* at : {&first, &last}) {
-                       if (joined && at == &first) continue;
+                       if (stands_well_out(profile, cell, *at, limit.depth_of_cut)) continue;
+                       // What one cell ends with the next begins with, where the same cutters stand over it.
+                       if (at == &first && inside != nullptr && inside->outer == first.r &&
+                           same_cutters(profile, *inside, cell))
+                         continue;
                        const double d = clearing_depth_of_cut(profile, cell, blade, *at, limit.depth_of_cut);
                        if (d < limit.depth_of_cut) limit = {d, at->r};
                      }

@@ -20,8 +20,15 @@ struct Place {
   double share;          // of the cell, from its inner end
 };
 
-/// How far a cutter of a cell stands out of the blade at a place, m, and the share of a turn that it runs
-/// ahead.
+/// How far a cutter of a cell stands out of the blade at a place, m.
+inline double stands_out(const geometry::WornProfile& profile, const geometry::ProfileCell& cell, int k,
+                         const Place& at) {
+  const auto strip = static_cast<std::size_t>(profile.strip_at(cell, k));
+  const double inner = profile.strips().depth_inner[strip], outer = profile.strips().depth_outer[strip];
+  return inner + at.share * (outer - inner) - at.z;
+}
+
+/// That, and the share of a turn that it runs ahead.
 struct Lead {
   double stands_out, turns;
 };
@@ -30,13 +37,10 @@ inline Lead lead_of(const geometry::WornProfile& profile, const geometry::Profil
                     const Place& at) {
   const geometry::BitLayout& bit = profile.bit();
   const int cutter = profile.cutter_at(cell, k);
-  const auto strip = static_cast<std::size_t>(profile.strip_at(cell, k));
-  const double inner = profile.strips().depth_inner[strip], outer = profile.strips().depth_outer[strip];
-  const double depth = inner + at.share * (outer - inner);
   // The rock that a blade's own cutters are about to cut was left a turn ago.
   const double turns =
       bit.blade(cutter) == blade ? 1.0 : lead_angle(bit.azimuth(cutter), at.azimuth) / two_pi;
-  return {depth - at.z, turns};
+  return {stands_out(profile, cell, k, at), turns};
 }
 
 /// Calls visit(blade, cell, first place, last place) for every stretch of a blade over a cell.

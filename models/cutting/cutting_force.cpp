@@ -113,12 +113,12 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength
 
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   ForceStorage& storage) {
+                   ForceStorage& storage, bool loads_follow) {
   if (!(d > 0.0)) return 0.0;
   StripSums& sums = storage.sums;
   const Eigen::ArrayXd& speed_strength =
       storage.at_speed.of(rock.rate, rock.rotary_speed, profile.bit().radius);
-  sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, true);
+  sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, !loads_follow);
   const double cutting = rock.specific_energy / rock.drilling_efficiency;
   double force = 0.0;
   for (Eigen::Index i = 0; i < speed_strength.size(); ++i) {

@@ -107,10 +107,11 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength
 /// Axial force that the cutters need for depth of cut d, N:
 ///   W(d) = sum_i (zeta s_v s_h eps A_i cos gamma_i/e + integral of dF_c cos gamma).
 /// Cutting acts on the plane face and so along the tip's normal; contact along the outline's local normal.
-/// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0.
+/// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0. `loads_follow`: what cutter_loads
+/// needs at the same d is found along with it, which saves work where that is asked next.
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
-                   ForceStorage& storage);
+                   ForceStorage& storage, bool loads_follow = false);
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d);
 double axial_force(const CutterLoads& loads, const RockResistance& rock, const ForceDirections& directions);

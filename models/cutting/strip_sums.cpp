@@ -145,7 +145,11 @@ void StripSums::find(const geometry::WornProfile& profile, double mobilisation_s
   constexpr double least_slope = 1e-30;
   const double per_slope = 1.0 / std::max(mobilisation_slope, least_slope);
   const std::size_t n = profile.runs().size();
-  engagement_.find(profile, d);
+  const std::size_t asked = of_weight_only ? strip_sums_of_weight : strip_sums;
+  if (!engagement_.find(profile, d) && known_ >= asked && mobilisation_slope_ == mobilisation_slope &&
+      std::equal(carbide_share_.begin(), carbide_share_.end(), carbide_share))
+    return;
+  known_ = 0;  // until all are
   sums_.assign(n * strip_sums, 0.0);
   for (std::size_t i = 0; i < n; ++i) {
     const geometry::CutterRun& run = profile.runs()[i];
@@ -158,7 +162,10 @@ void StripSums::find(const geometry::WornProfile& profile, double mobilisation_s
     (of_weight_only ? add_up_weight : add_up_all)(cuts, range.last - range.first, carbide_share[i], per_slope,
                                                   sums_.data() + i * strip_sums);
   }
-  add_parts(profile, per_slope, carbide_share, of_weight_only ? strip_sums_of_weight : strip_sums);
+  add_parts(profile, per_slope, carbide_share, asked);
+  mobilisation_slope_ = mobilisation_slope;
+  carbide_share_.assign(carbide_share, carbide_share + n);
+  known_ = asked;
 }
 
 void StripSums::add_parts(const geometry::WornProfile& profile, double per_slope, const double* carbide_share,

@@ -28,11 +28,12 @@ inline constexpr std::size_t strip_sums = 11;
 /// The first so many are what the balance of weight asks for.
 inline constexpr std::size_t strip_sums_of_weight = 3;
 
-/// The sums of each cutter, and what finding them needs to store. Keeps its storage.
+/// The sums of each cutter, and what finding them needs to store. Keeps its storage, and what it found while
+/// the same is asked for.
 class StripSums {
  public:
   /// Sums at depth of cut d (m/rev, > 0): all of them, or those of weight only. `mobilisation_slope` is
-  /// d*/L_d, `carbide_share` p_c of each cutter (cutting_force.hpp).
+  /// d*/L_d, `carbide_share` p_c of each cutter (cutting_force.hpp). Each sum is the same either way.
   void find(const geometry::WornProfile& profile, double mobilisation_slope, const double* carbide_share,
             double d, bool of_weight_only);
   double of(StripSum sum, std::size_t cutter) const {
@@ -47,6 +48,10 @@ class StripSums {
   std::vector<double> sums_;
   geometry::OutlineStrips part_strips_;  // of the engagement's parts, gathered
   std::vector<double> part_carbide_, part_values_;
+  // What sums_ was found for.
+  std::size_t known_ = 0;  // so many of the sums
+  double mobilisation_slope_ = 0.0;
+  std::vector<double> carbide_share_;
 };
 
 }  // namespace dullcast::cutting

@@ -23,11 +23,11 @@ struct Root {
 
 /// Secants from a guess whose slope is known, until their correction is `enough` of the depth of cut: two
 /// evaluations as a rule, since between calls little has changed. Nothing when they do not close in, each
-/// correction under half of the last.
+/// correction under half of the last. `force` is told where it is likely to be asked for the last time.
 template <typename Force>
 std::optional<Root> polish(double weight, Root guess, double enough, const Force& force) {
   if (!(guess.d > 0.0) || !(guess.slope > 0.0)) return std::nullopt;
-  double last_d = guess.d, last_surplus = force(last_d) - weight;
+  double last_d = guess.d, last_surplus = force(last_d, false) - weight;
   double slope = guess.slope, last_step = std::numeric_limits<double>::infinity();
   for (int trial = 0; trial < 10; ++trial) {
     double step = -last_surplus / slope;
@@ -39,8 +39,10 @@ std::optional<Root> polish(double weight, Root guess, double enough, const Force
     // The first two corrections may be of a slope that was a guess as well.
     if (trial < 2) step = std::clamp(step, -0.8 * last_d, 2.0 * last_d);
     if (trial >= 2 && !(std::abs(step) < 0.5 * last_step)) return std::nullopt;
+    // Secants close in by what the slope is wrong by: some hundredths of a guess's.
+    const double left = std::abs(step) * (trial == 0 ? 0.05 : std::abs(step) / last_step);
     last_step = std::abs(step);
-    const double d = last_d + step, surplus = force(d) - weight;
+    const double d = last_d + step, surplus = force(d, left <= enough * last_d) - weight;
     const double seen = (surplus - last_surplus) / step;
     if (!(seen > 0.0)) return std::nullopt;
     slope = seen;
@@ -107,8 +109,9 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
     clearances_known = true;
     return kept.clearances.contact(rock, blades, d);
   };
-  const auto force = [&](double d) {
-    return axial_force(profile, rock, directions, carbide_share, d, kept) + blades_carry(d).weight;
+  const auto force = [&](double d, bool last = false) {
+    return axial_force(profile, rock, directions, carbide_share, d, kept, last && kept.loads_follow) +
+           blades_carry(d).weight;
   };
   const auto at_depth = [&](double d, double carried) {
     Balance balance;

@@ -20,6 +20,7 @@ struct Balance {
 /// What balance_weight works with: storage that its caller may keep from one call to the next.
 struct BalanceStorage : ForceStorage {
   BladeClearances clearances;
+  bool loads_follow = false;  // cutter_loads is asked for where force was found last (Balance::tried)
 };
 
 /// Solves W = axial_force(d) + blade_contact(d) for d (cutting_force.hpp, blade_contact.hpp); d = 0 where the

@@ -5,7 +5,6 @@
 
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
-#include "models/failure/wedge_stress.hpp"
 
 namespace dullcast::failure {
 namespace {
@@ -25,6 +24,12 @@ double rounded_ramp(double x, double width) {
   if (x <= -width) return 0.0;
   if (x >= width) return x;
   return (x + width) * (x + width) / (4.0 * width);
+}
+
+double wedge_factor(const geometry::CutterShape& shape, const CuttingEdge& edge) {
+  if (edge.wedge != nullptr) return edge.wedge->stress_factor(edge.worn_height);
+  const EdgeWedge wedge = edge_wedge(shape, edge.back_rake, edge.worn_height);
+  return wedge_stress_factor(wedge.half_angle, wedge.load_angle);
 }
 
 /// (stress/strength)^modulus, at most `certain`.
@@ -90,9 +95,8 @@ double edge_load_share(double depth, double edge_radius) {
 double impact_stress(double impedance, const geometry::CutterShape& shape, const CuttingEdge& edge,
                      double strength, double v, double depth) {
   const double radius = shape.edge_radius < least_edge_radius ? least_edge_radius : shape.edge_radius;
-  const EdgeWedge wedge = edge_wedge(shape, edge.back_rake, edge.worn_height);
   return impact_line_load(impedance, strength, v, depth) * edge_load_share(depth, radius) / radius *
-         wedge_stress_factor(wedge.half_angle, wedge.load_angle);
+         wedge_factor(shape, edge);
 }
 
 double chip_probability(double stress, double strength, double modulus) {

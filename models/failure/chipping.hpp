@@ -1,5 +1,6 @@
 #pragma once
 
+#include "models/failure/wedge_stress.hpp"
 #include "models/geometry/cutter.hpp"
 
 namespace dullcast::failure {
@@ -34,10 +35,11 @@ struct ChipLaw {
 
 /// The state of one cutter's edge.
 struct CuttingEdge {
-  double back_rake = 0.0;    // rad
-  double worn_height = 0.0;  // m
-  double temperature = 0.0;  // K
-  double heat_damage = 0.0;  // 1
+  double back_rake = 0.0;               // rad
+  double worn_height = 0.0;             // m
+  double temperature = 0.0;             // K
+  double heat_damage = 0.0;             // 1
+  const WearingWedge* wedge = nullptr;  // of its shape and back rake, where these have been looked at before
 };
 
 /// What one cutter cuts and may strike.

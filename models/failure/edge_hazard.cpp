@@ -14,6 +14,12 @@ EdgeImpacts impacts_on(const EdgeCuts& cuts, const EdgeGround& ground, Eigen::In
 
 }  // namespace
 
+void EdgeHazardLaw::look_at_wedges() {
+  wedges.clear();
+  wedges.reserve(static_cast<std::size_t>(back_rake.size()));
+  for (Eigen::Index i = 0; i < back_rake.size(); ++i) wedges.emplace_back(of(i).shape, back_rake(i));
+}
+
 void edge_hazard_rates(const EdgeHazardLaw& law, const EdgeStates& edges, const EdgeCuts& cuts,
                        const EdgeGround& ground, Eigen::ArrayXd& rates) {
   for (Eigen::Index i = 0; i < rates.size(); ++i) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <vector>
 
 #include "models/failure/chipping.hpp"
 #include "models/failure/edge_cuts.hpp"
@@ -19,6 +20,9 @@ struct EdgeKind {
 struct EdgeHazardLaw : geometry::ByKind<EdgeKind> {
   Eigen::ArrayXd back_rake;          // rad, one per cutter
   double boundary_undulation = 0.0;  // m, height over which a harder layer's top comes and goes under the bit
+  std::vector<WearingWedge> wedges;  // of each cutter, by look_at_wedges; empty: worked out anew each time
+  /// Works out what follows from shapes and rakes alone. To be called again where these change.
+  void look_at_wedges();
 };
 
 /// The edges at one instant. Arrays have one entry per cutter.
@@ -28,7 +32,8 @@ struct EdgeStates {
   Eigen::Ref<const Eigen::ArrayXd> damage;       // 1, heat damage
   const Eigen::Array<bool, Eigen::Dynamic, 1>& lost;
   CuttingEdge edge(const EdgeHazardLaw& law, Eigen::Index i) const {
-    return {law.back_rake(i), worn_height(i), temperature(i), damage(i)};
+    return {law.back_rake(i), worn_height(i), temperature(i), damage(i),
+            law.wedges.empty() ? nullptr : &law.wedges[static_cast<std::size_t>(i)]};
   }
 };
 

@@ -43,4 +43,24 @@ struct EdgeWedge {
 /// the edge radius above a nanometre; NaN goes through.
 EdgeWedge edge_wedge(const geometry::CutterShape& shape, double back_rake, double worn_height);
 
+/// What edge_wedge follows from, of one edge.
+struct EdgeShape {
+  double theta = 0.0, chi = 0.0;            // rad, back rake and bevel, held in range
+  double edge_radius = 0.0;                 // m
+  double first_touch = 0.0, used_up = 0.0;  // m, u_1 and u_2
+};
+
+/// One edge over its life: wedge_stress_factor of its edge_wedge by worn height, the same to the last bit.
+/// Most of that life the wedge stays as it is (no flat yet, flat with bevel, flat without), and its factors
+/// there are worked out once.
+class WearingWedge {
+ public:
+  WearingWedge(const geometry::CutterShape& shape, double back_rake);
+  double stress_factor(double worn_height) const;
+
+ private:
+  EdgeShape shape_;
+  double without_flat_ = 0.0, with_both_ = 0.0, without_bevel_ = 0.0;
+};
+
 }  // namespace dullcast::failure

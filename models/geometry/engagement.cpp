@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "models/common/bounds.hpp"
 #include "models/common/wide.hpp"
 
 namespace dullcast::geometry {
@@ -17,6 +18,17 @@ constexpr double nowhere = -1e29;  // m, above every outline and below what fill
 struct Lowest {
   double *inner, *outer, *of_inner, *of_outer;
 };
+
+DULLCAST_WIDE
+void begin_above(const Lowest& lowest, int cells) {
+  double *inner = lowest.inner, *outer = lowest.outer, *of_inner = lowest.of_inner,
+         *of_outer = lowest.of_outer;
+  DULLCAST_TURNS_APART
+  for (int k = 0; k < cells; ++k) {
+    inner[k] = outer[k] = nowhere;
+    of_inner[k] = of_outer[k] = -1.0;
+  }
+}
 
 DULLCAST_WIDE
 void lower(const double* depth_inner, const double* depth_outer, double back, double cutter,
@@ -46,23 +58,38 @@ void leave_bottom(const Lowest& lowest, double d, double* divided, int cells) {
   }
 }
 
-/// One cutter passes over the bottom. `divided` of a cell becomes 1 where it cuts at one end only.
+/// One cutter passes over the bottom. `divided` of a cell is no longer 0 where it cuts at one end only.
 DULLCAST_WIDE
 void pass(const double* depth_inner, const double* depth_outer, double back, double rounding,
           double* bottom_inner, double* bottom_outer, double* divided, double* cut_inner, double* cut_outer,
           int strips) {
   DULLCAST_TURNS_APART
   for (int k = 0; k < strips; ++k) {
+    // Conditions are turned into numbers at once: the compiler would unravel them into many.
     const double at_inner = depth_inner[k] - back, at_outer = depth_outer[k] - back;
-    const double by_inner = at_inner - bottom_inner[k], by_outer = at_outer - bottom_outer[k];
-    const double inner = by_inner > 0.0 ? by_inner : 0.0, outer = by_outer > 0.0 ? by_outer : 0.0;
-    divided[k] = (by_inner > 0.0) != (by_outer > 0.0) ? 1.0 : divided[k];
-    bottom_inner[k] = by_inner > 0.0 ? at_inner : bottom_inner[k];
-    bottom_outer[k] = by_outer > 0.0 ? at_outer : bottom_outer[k];
-    const bool cuts = inner + outer > rounding;
-    cut_inner[k] = cuts ? inner : 0.0;
-    cut_outer[k] = cuts ? outer : 0.0;
+    const double inner = at_least(at_inner - bottom_inner[k], 0.0),
+                 outer = at_least(at_outer - bottom_outer[k], 0.0);
+    bottom_inner[k] = at_least(bottom_inner[k], at_inner);
+    bottom_outer[k] = at_least(bottom_outer[k], at_outer);
+    const double by_inner = inner > 0.0 ? 1.0 : 0.0, by_outer = outer > 0.0 ? 1.0 : 0.0;
+    divided[k] += std::abs(by_inner - by_outer);
+    const double cuts = inner + outer > rounding ? 1.0 : 0.0;
+    cut_inner[k] = cuts * inner;
+    cut_outer[k] = cuts * outer;
   }
+}
+
+/// Which whole blocks, of so many, hold all that is cut: from `first` until before `last`.
+DULLCAST_WIDE
+void find_cutting(const double* cut_inner, const double* cut_outer, int strips, int& first, int& last) {
+  const auto cuts = [&](int block) {
+    double parts[wide_block];
+    for (int k = 0; k < wide_block; ++k) parts[k] = cut_inner[block + k] + cut_outer[block + k];
+    return block_sum(parts) > 0.0;
+  };
+  first = 0, last = strips;
+  while (first < last && !cuts(first)) first += wide_block;
+  while (first < last && !cuts(last - wide_block)) last -= wide_block;
 }
 
 /// Depths that run straight over a cell: where they are now and how far they rise over all of it.
@@ -140,13 +167,14 @@ void Engagement::make_room(const WornProfile& profile) {
   parts_.reserve(2 * cells);
 }
 
-void Engagement::find(const WornProfile& profile, double d) {
-  if (profile_ == &profile && changes_ == profile.changes() && d_ == d) return;
+bool Engagement::find(const WornProfile& profile, double d) {
+  if (profile_ == &profile && changes_ == profile.changes() && d_ == d) return false;
   profile_ = nullptr;  // until all is
   find_anew(profile, d);
   profile_ = &profile;
   changes_ = profile.changes();
   d_ = d;
+  return true;
 }
 
 void Engagement::find_anew(const WornProfile& profile, double d) {
@@ -155,9 +183,9 @@ void Engagement::find_anew(const WornProfile& profile, double d) {
   make_room(profile);
   cut_inner_.resize(strips.cosine.size());
   cut_outer_.resize(strips.cosine.size());
-  for (auto* top : {&top_inner_, &top_outer_}) top->assign(room, nowhere);
-  for (auto* of : {&lowest_inner_, &lowest_outer_}) of->assign(room, -1.0);
-  divided_.resize(room);
+  for (auto* one : {&top_inner_, &top_outer_, &lowest_inner_, &lowest_outer_, &divided_}) one->resize(room);
+  const Lowest bottom{top_inner_.data(), top_outer_.data(), lowest_inner_.data(), lowest_outer_.data()};
+  begin_above(bottom, static_cast<int>(room));
   parts_.clear();
   for (const int cutter : profile.passing_order()) {
     const CutterRun& run = profile.runs()[static_cast<std::size_t>(cutter)];
@@ -166,12 +194,10 @@ void Engagement::find_anew(const WornProfile& profile, double d) {
     if (run.cells == 0) continue;
     lower(strips.depth_inner.data() + strip, strips.depth_outer.data() + strip,
           d * profile.pass_phase(cutter), cutter,
-          {top_inner_.data() + cell, top_outer_.data() + cell, lowest_inner_.data() + cell,
-           lowest_outer_.data() + cell},
+          {bottom.inner + cell, bottom.outer + cell, bottom.of_inner + cell, bottom.of_outer + cell},
           filled_up(run.cells));
   }
-  leave_bottom({top_inner_.data(), top_outer_.data(), lowest_inner_.data(), lowest_outer_.data()}, d,
-               divided_.data(), static_cast<int>(room));
+  leave_bottom(bottom, d, divided_.data(), static_cast<int>(room));
   for (const int cutter : profile.passing_order()) {
     const CutterRun& run = profile.runs()[static_cast<std::size_t>(cutter)];
     const auto strip = static_cast<std::size_t>(run.first_strip),
@@ -187,13 +213,10 @@ void Engagement::find_anew(const WornProfile& profile, double d) {
   cutting_.resize(profile.runs().size());
   for (std::size_t i = 0; i < cutting_.size(); ++i) {
     const CutterRun& run = profile.runs()[i];
-    const double *inner = cut_inner_.data() + static_cast<std::size_t>(run.first_strip),
-                 *outer = cut_outer_.data() + static_cast<std::size_t>(run.first_strip);
-    int first = 0, last = run.cells;
-    while (first < last && inner[first] + outer[first] == 0.0) ++first;
-    while (first < last && inner[last - 1] + outer[last - 1] == 0.0) --last;
-    first -= first % wide_block;
-    cutting_[i] = {run.first_strip + first, run.first_strip + (first < last ? filled_up(last) : first)};
+    const auto at = static_cast<std::size_t>(run.first_strip);
+    int first = 0, last = 0;
+    find_cutting(cut_inner_.data() + at, cut_outer_.data() + at, filled_up(run.cells), first, last);
+    cutting_[i] = {run.first_strip + first, run.first_strip + last};
   }
 }
 

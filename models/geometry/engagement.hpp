@@ -51,7 +51,8 @@ struct StripParts {
 /// found for the same d on the same outlines: one engagement goes with one profile for as long as that lives.
 class Engagement {
  public:
-  void find(const WornProfile& profile, double d);
+  /// Whether anything had to be found: false where it stands as it was left.
+  bool find(const WornProfile& profile, double d);
 
   /// Cuts at the ends of each strip (OutlineStrips), m; 0 in cells that are divided.
   const std::vector<double>& cut_inner() const { return cut_inner_; }

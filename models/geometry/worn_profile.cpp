@@ -111,15 +111,46 @@ WornProfile::WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacin
   runs_.resize(n);
   flat_weight_total_.setZero(bit.count());
   place_base_nodes();
-  // Room for any wear, so that updates do not allocate.
-  const std::size_t cells = base_nodes_.size() + 4 * n + 4;
+  make_room();
+  worn_.setZero(bit.count());
+}
+
+WornProfile::WornProfile(const WornProfile& other)
+    : bit_(other.bit_),
+      contact_(other.contact_),
+      spacing_(other.spacing_),
+      worn_(other.worn_),
+      made_(other.made_),
+      changes_(other.changes_),
+      passing_order_(other.passing_order_),
+      phase_(other.phase_),
+      outlines_(other.outlines_),
+      base_nodes_(other.base_nodes_),
+      runs_(other.runs_),
+      flat_weight_total_(other.flat_weight_total_),
+      core_radius_(other.core_radius_),
+      outer_radius_(other.outer_radius_) {
+  make_room();
+  // What grows with wear is copied into the room for it.
+  breaks_ = other.breaks_;
+  nodes_ = other.nodes_;
+  cells_ = other.cells_;
+  inner_ = other.inner_;
+  outer_ = other.outer_;
+  standing_ = other.standing_;
+  filled_ = other.filled_;
+  strips_ = other.strips_;
+}
+
+/// Room for any wear, so that updates do not allocate.
+void WornProfile::make_room() {
+  const std::size_t n = outlines_.size(), cells = base_nodes_.size() + 4 * n + 4;
   for (std::vector<double>* nodes : {&breaks_, &nodes_}) nodes->reserve(cells + 1);
   for (std::vector<double>* ends : {&inner_, &outer_}) ends->reserve(cells + wide_block);
   cells_.reserve(cells);
   filled_.reserve(cells + 1);
   standing_.reserve(cells * std::min<std::size_t>(n, 6));
   strips_.reserve(standing_.capacity() + n * wide_block);
-  worn_.setZero(bit.count());
 }
 
 void WornProfile::place_base_nodes() {

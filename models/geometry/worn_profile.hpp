@@ -64,6 +64,12 @@ class WornProfile {
   /// `spacing` is the greatest width of a cell, m, at the nose; where the profile stands at gamma cells are
   /// narrower by (cos gamma)^1.5, which keeps the sag of a chord the same.
   WornProfile(const BitLayout& bit, const EdgeLaw& law, double spacing);
+  /// A copy has room for any wear too, and its outlines are those of what it was copied from.
+  WornProfile(const WornProfile& other);
+  WornProfile(WornProfile&&) = default;
+  WornProfile& operator=(const WornProfile&) = delete;
+  WornProfile& operator=(WornProfile&&) = default;
+  ~WornProfile() = default;
 
   /// Outlines at worn heights u (m, one per cutter, 0 <= u < 2 a).
   /// Contact lengths: L_d = max(land, min(max(s, 0)/sin theta, t/cos theta)) with s(x) = u - a + sqrt(a^2 -
@@ -109,6 +115,7 @@ class WornProfile {
   static std::size_t place(const ProfileCell& cell, int k) {
     return static_cast<std::size_t>(cell.first) + static_cast<std::size_t>(k);
   }
+  void make_room();
   void place_base_nodes();
   void place_nodes();
   void place_cells();

@@ -10,8 +10,8 @@
 namespace dullcast::storage {
 namespace {
 
-// More numbers than are put into the file at a time.
-constexpr long cases = 9000;
+// More numbers than are put into the file at a time, or held until they are.
+constexpr long cases = 30'000;
 constexpr int columns = 70;
 
 SweepPart part_of(long first, long count) {
@@ -30,7 +30,8 @@ SweepPart part_of(long first, long count) {
   return part;
 }
 
-std::string file_in_parts_of(long size) {
+/// `asked`: how often parts are asked for.
+std::string file_in_parts_of(long size, long* asked = nullptr) {
   SweepHeader header;
   header.table.points = cases;
   header.table.draws = 1;
@@ -48,8 +49,10 @@ std::string file_in_parts_of(long size) {
   std::string path = (std::filesystem::temp_directory_path() /
                       ("dullcast-blocks-" + std::to_string(::getpid()) + "-" + std::to_string(size) + ".h5"))
                          .string();
-  write_sweep(path, header, (cases + size - 1) / size,
-              [&](long k) { return part_of(k * size + 1, std::min(size, cases - k * size)); });
+  write_sweep(path, header, (cases + size - 1) / size, [&](long k) {
+    if (asked != nullptr) ++*asked;
+    return part_of(k * size + 1, std::min(size, cases - k * size));
+  });
   return path;
 }
 
@@ -72,6 +75,15 @@ TEST(SweepBlocks, TheFileSaysNothingOfHowItsPartsWereCutOrGathered) {
   }
   ASSERT_EQ(table.failures.size(), static_cast<std::size_t>(cases / 500));
   EXPECT_EQ(table.failures.back().case_number, cases);
+}
+
+// Reading a part takes a process of its own.
+TEST(SweepBlocks, OnlyPartsThatAreNotHeldAreAskedForTwice) {
+  long asked = 0;
+  std::filesystem::remove(file_in_parts_of(100, &asked));
+  constexpr long parts = cases / 100;
+  EXPECT_GT(asked, parts) << "some are more than is held";
+  EXPECT_LT(asked, parts + parts / 10);
 }
 
 }  // namespace

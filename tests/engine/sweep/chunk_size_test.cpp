@@ -12,16 +12,17 @@ TEST(ChunkSize, AKillLosesLittleOfAThreadsShare) {
     for (const long cases : {1L, 100L, 4'000L, 20'000L, 100'000L, 1'000'000L}) {
       const long size = usual_cases_per_chunk(cases, threads);
       EXPECT_GE(size, 4);
-      EXPECT_LE(size, std::max({4L, cases / threads / 200, cases / 10'000}))
+      EXPECT_LE(size, std::max({4L, cases / threads / 50, cases / 10'000}))
           << cases << " on " << threads << " threads";
     }
   }
 }
 
 TEST(ChunkSize, ShortRunsShareTheCostOfWritingAPart) {
-  EXPECT_EQ(usual_cases_per_chunk(20'000, 2), 50);
-  EXPECT_EQ(usual_cases_per_chunk(100'000, 2), 100);
-  EXPECT_EQ(usual_cases_per_chunk(1'000'000, 2), 100);
+  EXPECT_EQ(usual_cases_per_chunk(2'000, 2), 20);
+  EXPECT_EQ(usual_cases_per_chunk(20'000, 2), 200);
+  EXPECT_EQ(usual_cases_per_chunk(100'000, 2), 500);
+  EXPECT_EQ(usual_cases_per_chunk(1'000'000, 2), 500);
 }
 
 TEST(ChunkSize, NoPartIsMoreThanMemoryHoldsOrASweepCanGoOnWith) {

@@ -38,6 +38,17 @@ struct ThreeEdges {
   }
 };
 
+TEST(EdgeHazard, WedgesLookedAtBeforeChangeNoRate) {
+  ThreeEdges edges;
+  Eigen::ArrayXd anew = Eigen::ArrayXd::Zero(3), before = anew;
+  edge_hazard_rates(edges.law, edges.states(), edges.cuts(), edges.ground, anew);
+  edges.law.look_at_wedges();
+  ASSERT_EQ(edges.law.wedges.size(), 3u);
+  ASSERT_NE(edges.states().edge(edges.law, 1).wedge, edges.states().edge(edges.law, 0).wedge);
+  edge_hazard_rates(edges.law, edges.states(), edges.cuts(), edges.ground, before);
+  EXPECT_TRUE((before == anew).all());
+}
+
 // Each edge by its own kind, in ground and stones as strong as they are at that speed; a lost one chips no
 // more.
 TEST(EdgeHazard, EachEdgeChipsByItsOwnKindInRockAsItIsCut) {

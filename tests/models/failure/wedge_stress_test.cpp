@@ -97,6 +97,27 @@ TEST(EdgeWedge, StaysAWedgeForWildInputs) {
         }
 }
 
+// Before, within and after each change of the wedge, and where the bevel is none.
+TEST(WearingWedge, BreaksAsTheWedgeOfItsWornHeightToTheLastBit) {
+  for (const double chi : {0.0, 0.2, 45.0 * degree})
+    for (const double theta : {0.0, 15.0 * degree, 0.5}) {
+      const geometry::CutterShape shape = cutter(chi);
+      const WearingWedge wearing(shape, theta);
+      double least = 1e9, most = 0.0;
+      for (double u = -1e-4; u < 1e-3; u += 1.7e-6) {
+        const EdgeWedge wedge = edge_wedge(shape, theta, u);
+        const double factor = wearing.stress_factor(u);
+        ASSERT_EQ(factor, wedge_stress_factor(wedge.half_angle, wedge.load_angle)) << u;
+        least = std::min(least, factor);
+        most = std::max(most, factor);
+      }
+      if (theta > 0.0) {
+        EXPECT_GT(most, 1.05 * least);
+      }
+      EXPECT_TRUE(std::isnan(wearing.stress_factor(nan)));
+    }
+}
+
 TEST(EdgeWedge, LetsANaNThrough) {
   EXPECT_TRUE(std::isnan(edge_wedge(cutter(), nan, 0.0).half_angle));
   EXPECT_TRUE(std::isnan(edge_wedge(cutter(), 0.3, nan).half_angle));

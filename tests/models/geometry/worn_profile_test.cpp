@@ -191,6 +191,27 @@ TEST(WornProfile, ASecondUpdateForgetsTheFirst) {
   EXPECT_TRUE((once.flat_weight_total() == twice.flat_weight_total()).all());
 }
 
+TEST(WornProfile, ACopyHasItsOutlinesAndRoomForAnyWear) {
+  Draw draw(12);
+  const BitLayout bit = samples::random_bit(draw);
+  WornProfile first(bit, samples::made_edge_law(), usual_spacing(bit));
+  first.update(Eigen::ArrayXd::Zero(bit.count()));
+  WornProfile copy = first;
+  EXPECT_EQ(copy.changes(), first.changes());
+  EXPECT_EQ(copy.strips().depth_outer, first.strips().depth_outer);
+  EXPECT_EQ(copy.inner(), first.inner());
+  EXPECT_EQ(copy.most_cells(), first.most_cells());
+  EXPECT_EQ(copy.most_strips(), first.most_strips());
+  copy.update(Eigen::ArrayXd::Zero(bit.count()));
+  EXPECT_EQ(copy.changes(), first.changes()) << "nothing to find anew";
+  const Eigen::ArrayXd u = samples::random_wear(bit, draw);
+  first.update(u);
+  copy.update(u);
+  EXPECT_EQ(copy.strips().depth_inner, first.strips().depth_inner);
+  EXPECT_EQ(copy.strips().carbide_length, first.strips().carbide_length);
+  EXPECT_EQ(copy.outer_radius(), first.outer_radius());
+}
+
 // A profile takes cells of the spacing at the nose and of an eighth of it at gauge at the least: no more work
 // than that.
 TEST(WornProfile, HasNoMoreCellsThanItsSpacingAsksFor) {

@@ -159,7 +159,7 @@ TEST(SweepLimits, PartsThatCouldNotBeGoneOnWithAreRefusedBeforehand) {
 }
 
 TEST(SweepLimits, PartsTakenAwayOnTheWayAreNoticedAndNotCalledKept) {
-  const DisturbedNight night(3000);  // minutes, were it left alone
+  const DisturbedNight night(3000);  // many seconds, were it left alone
   const Said said = say_to("bash", "-c '(sleep 1; rm -rf " + night.parts() + ") & exec " +
                                        word(DULLCAST_PROGRAM) + " " + night.words("--threads 2") + "'");
   EXPECT_EQ(said.code, 4) << said.err;
@@ -170,7 +170,7 @@ TEST(SweepLimits, PartsTakenAwayOnTheWayAreNoticedAndNotCalledKept) {
 
 TEST(SweepLimits, AnySignalToStopKeepsWhatIsDone) {
   for (const std::string signal : {"INT", "TERM", "HUP"}) {
-    const DisturbedNight night(100);
+    const DisturbedNight night(3000);  // many seconds, were it left alone
     const Said said = say_to("bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") +
                                          " & sleep 1; kill -" + signal + " $!; wait $!'");
     EXPECT_EQ(said.code, 4) << signal << said.err;
@@ -193,7 +193,7 @@ TEST(SweepLimits, NobodyWhoListensStopsNoNight) {
 }
 
 TEST(SweepLimits, TheSecondOfTwoOnOneSweepIsTurnedAwayAndDisturbsNothing) {
-  const DisturbedNight night(100);
+  const DisturbedNight night(3000);
   const Said second = say_to(
       "bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") +
                   " >/dev/null 2>&1 & sleep 1; " + word(DULLCAST_PROGRAM) + " " + night.words("--resume") +
