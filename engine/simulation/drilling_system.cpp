@@ -269,14 +269,18 @@ void DrillingSystem::put_body_rates(const State& x, State& dxdt) const {
 }
 
 double DrillingSystem::longest_step(const State& slope) const {
-  constexpr double seen_moving = 5.0;  // K
+  constexpr double seen_moving = 5.0, peak_seen = 0.5;  // K
   double most = std::numeric_limits<double>::infinity();
   if (!heat_.any_falls()) return most;
   const auto rates = layout_.parts(slope);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    for (Eigen::Index k = 0; k < thermal::cutter_parts; ++k)
-      if (heat_.falling(i)(k) > 0.0 && rates(i, k) != 0.0)
-        most = std::min(most, seen_moving / std::abs(rates(i, k)));
+    for (Eigen::Index k = 0; k < thermal::cutter_parts; ++k) {
+      const double rate = rates(i, k);
+      if (!(heat_.falling(i)(k) > 0.0) || rate == 0.0) continue;
+      const double seen =
+          rate < 0.0 ? std::clamp(heat_.from_peak(i)(k), peak_seen, seen_moving) : seen_moving;
+      most = std::min(most, seen / std::abs(rate));
+    }
   }
   return most;
 }

@@ -66,7 +66,10 @@ BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_sur
     result.out =
         joined(T_surface, T_a, wetted_flux(water, h, T_a, T_fluid, surface_factor), T_b, falling(T_b));
   }
-  if (T_surface > T_c) result.regime = BoilingRegime::transition;
+  if (T_surface > T_c) {
+    result.regime = BoilingRegime::transition;
+    result.past_peak = T_surface - T_c;
+  }
   return result;
 }
 

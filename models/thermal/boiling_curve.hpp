@@ -10,6 +10,7 @@ enum class BoilingRegime { single_phase, nucleate, transition, film };
 struct BoilingFlux {
   SurfaceFlux out;  // W/m2 and W/(m2 K)
   BoilingRegime regime = BoilingRegime::single_phase;
+  double past_peak = 0.0;  // K from the peak of the curve up to the surface, between peak and T_r; else 0
 };
 
 /// Flux from a surface at T_surface (K) to water at T_fluid: the whole boiling curve (Nukiyama 1934 [hb]) as

@@ -77,10 +77,13 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
   }
   SurfaceFlux wet;
   BoilingRegime regime = BoilingRegime::single_phase;
+  double past_peak = 0.0;
   const auto add = [&](double share, const BoilingFlux& part) {
     wet.flux += share * part.out.flux;
     wet.slope += share * part.out.slope;
     if (share >= 0.5) regime = part.regime;
+    if (part.past_peak > 0.0)
+      past_peak = past_peak > 0.0 ? std::min(past_peak, part.past_peak) : part.past_peak;
   };
   const double bed = packed_bed_convection(cooling.bed_conductivity, law.cutter_diameter(i));
   const double dry_bed = packed_bed_convection(cooling.dry_bed_conductivity, law.cutter_diameter(i));
@@ -96,8 +99,8 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
                            cooling.dry_out_flux));
   }
   const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
-  return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry,
-          regime};
+  return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry, regime,
+          past_peak};
 }
 
 }  // namespace dullcast::thermal

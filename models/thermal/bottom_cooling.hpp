@@ -88,6 +88,7 @@ struct SurfaceHeat {
   double surface_slope = 0.0;  // W/(m2 K)
   double fluid_slope = 0.0;    // W/(m2 K), -d flux/d T_fluid
   BoilingRegime regime = BoilingRegime::single_phase;
+  double past_peak = 0.0;  // K, as in BoilingFlux, of the part of the surface that is nearer to its peak
 };
 /// From a surface of cutter i at T_surface to fluid at T_fluid. On its wetted share boiling_flux where it is
 /// bare and bed_flux where it is buried; on the rest steam_convection and the dry bed's conduction; plain

@@ -82,12 +82,19 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     ContactFlows face = contact_flows(cutting.face_heat(i), contacts.face_spot, contacts.face_rock,
                                       T(table_near), shared.warm_rock);
     heats.unmade(i) = cutting.flat_heat(i) - made;
-    balance.bring(fluid, -heats.unmade(i));
+    // What friction makes falls as table and rock warm, by so much a kelvin: left out of the slopes, that
+    // throws steps to and fro, for it damps several times as fast as the rock alone.
+    const double flat_sum = contacts.flat_spot + contacts.flat_rock;
+    const double answer = softening_answer(law.softening, cutting.flat_heat(i), flat_sum, made);
+    const double by_near = -answer * contacts.flat_spot, by_warm = -answer * contacts.flat_rock;
     heats.from_crushed(i) = warm_up(flat, rise) + warm_up(face, rise);
     const auto near = HeatBalance::part(i, table_near);
-    balance.flow(fluid, near, flat.heat.into_table, Slope{near, -flat.link}, Slope{warm, flat.link});
+    balance.bring(fluid, -heats.unmade(i), Slope{near, by_near}, Slope{warm, by_warm});
+    balance.flow(fluid, near, flat.heat.into_table, Slope{near, (1.0 - flat.share) * by_near - flat.link},
+                 Slope{warm, (1.0 - flat.share) * by_warm + flat.link});
     balance.flow(fluid, near, face.heat.into_table, Slope{near, -face.link}, Slope{warm, face.link});
-    balance.flow(fluid, warm, flat.heat.into_rock, Slope{near, flat.link}, Slope{warm, -flat.link});
+    balance.flow(fluid, warm, flat.heat.into_rock, Slope{near, flat.share * by_near + flat.link},
+                 Slope{warm, flat.share * by_warm - flat.link});
 
     const auto link = [&](CutterPart one, CutterPart other, double conductance) {
       balance.conduct(HeatBalance::part(i, one), HeatBalance::part(i, other), conductance, T(one), T(other));
@@ -104,7 +111,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
       const double area = links.fluid_area(k);
       balance.flow(part, fluid, area * out.flux, Slope{part, area * out.surface_slope},
                    Slope{fluid, -area * out.fluid_slope});
-      if (out.surface_slope < 0.0) balance.falls(i, k, -area * out.surface_slope);
+      if (out.surface_slope < 0.0) balance.falls(i, k, -area * out.surface_slope, out.past_peak);
       if (k == table_near) {
         heats.table_flux(i) = out.flux;
         // Where no water is left there is no film either.
@@ -115,7 +122,6 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
     }
 
     heats.flat_temperature(i) = flat.heat.temperature;
-    const double flat_sum = contacts.flat_spot + contacts.flat_rock;
     heats.flat_follows(i) = flat_sum > 0.0 ? contacts.flat_spot / flat_sum : 1.0;
     heats.flat_into_table(i) = flat.heat.into_table;
     heats.flat_into_rock(i) = flat.heat.into_rock;

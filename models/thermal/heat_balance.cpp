@@ -9,6 +9,7 @@ HeatBalance::HeatBalance(Eigen::Index cutters) {
   const auto n = static_cast<std::size_t>(cutters);
   part_heat_.resize(n);
   falling_.resize(n);
+  from_peak_.resize(n, PartArray::Zero());
   own_.resize(n);
   from_shared_.resize(n);
   to_shared_.resize(n);

@@ -65,15 +65,25 @@ class HeatBalance {
     flow(from, to, conductance * (T_from - T_to), Slope{from, conductance}, Slope{to, -conductance});
   }
   /// States that of a part's slopes into the fluid, written down in move(), so much falls as the part gets
-  /// hotter (W/K, > 0): what a linearly implicit step may have to leave out (ThermalMatrix::factorise).
-  void falls(Eigen::Index cutter, Eigen::Index part, double slope) {
+  /// hotter (W/K, > 0): what a linearly implicit step may have to leave out (ThermalMatrix::factorise). It
+  /// has done so since it was `from_peak` colder (K, 0 or more).
+  void falls(Eigen::Index cutter, Eigen::Index part, double slope, double from_peak = 0.0) {
     falling_[static_cast<std::size_t>(cutter)](part) = slope;
+    from_peak_[static_cast<std::size_t>(cutter)](part) = from_peak;
     any_falls_ = true;
   }
   bool any_falls() const { return any_falls_; }
   const PartArray& falling(Eigen::Index cutter) const { return falling_[static_cast<std::size_t>(cutter)]; }
-  /// Work (W) that becomes heat in a store.
-  void bring(Store to, double heat) { heat_into(to) += heat; }
+  /// Of parts that fall only.
+  const PartArray& from_peak(Eigen::Index cutter) const {
+    return from_peak_[static_cast<std::size_t>(cutter)];
+  }
+  /// Work (W) that becomes heat in a store, and its slopes.
+  template <class... Each>
+  [[gnu::always_inline]] void bring(Store to, double heat, const Each&... slopes) {
+    heat_into(to) += heat;
+    ((slope_of(to, slopes.by) += slopes.value), ...);
+  }
   /// Heat (W) that leaves a shared store for good; its slopes are by shared stores.
   void leave(SharedStore from, Sink to, double heat, Slopes slopes);
 
@@ -113,7 +123,7 @@ class HeatBalance {
   }
   [[noreturn]] static void refuse_two_cutters();
 
-  std::vector<PartArray> part_heat_, falling_;
+  std::vector<PartArray> part_heat_, falling_, from_peak_;
   bool any_falls_ = false;
   Eigen::Array3d shared_heat_;
   std::array<double, sinks> sink_heat_{};

@@ -220,6 +220,12 @@ double softened_heat(const Softening& law, double heat, double spot, double rock
   return std::max(0.0, per_kelvin * (law.to - T));
 }
 
+double softening_answer(const Softening& law, double heat, double sides, double made) {
+  if (!(made < heat) || !(made > 0.0)) return 0.0;
+  const double per_kelvin = heat / std::max(law.to - law.from, 1.0);
+  return per_kelvin / (per_kelvin + sides);
+}
+
 SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
                       double rock_temperature) {
   SharedHeat shared;

@@ -156,5 +156,9 @@ struct Softening {
 /// unless table or rock is.
 double softened_heat(const Softening& law, double heat, double spot, double rock_side,
                      double table_temperature, double rock_temperature);
+/// How softened_heat, which gave `made` of `heat` (W) at a contact with the conductance sides = spot +
+/// rock_side (W/K), answers to temperatures: made falls by this share (1) of spot (of rock_side) for each
+/// kelvin by which the table (the rock) is warmer. 0 where nothing is softened or nothing made.
+double softening_answer(const Softening& law, double heat, double sides, double made);
 
 }  // namespace dullcast::thermal

@@ -456,6 +456,30 @@ TEST(DrillingSystem, StepsAreShortWhereABoilingSurfaceRunsAway) {
   EXPECT_GT(falling, 0);
 }
 
+// Cooling, it runs towards the steep branch on the other side of the peak, onto which a step must not go in
+// one stride, however little it moves the surface: steps there threw one to and fro by 0.2 K for ever.
+TEST(DrillingSystem, StepsTowardsThePeakOfABoilingCurveEndAtIt) {
+  const RunModels models = assemble(testing::short_scenario());
+  DrillingSystem system(models);
+  system.enter(models.intervals[0]);
+  const StateLayout& layout = system.layout();
+  State x = testing::resting_state(layout, 300.0, 1.0), slope(x);
+  const auto flux_at = [&](double T) {
+    return thermal::surface_heat(models.bit.cooling, system.evaluation().cooling, 0, T, 300.0);
+  };
+  system(x, slope, 0.0);
+  double T = 380.0;
+  while (!(flux_at(T).past_peak > 2.0)) T += 0.01;
+  const double past = flux_at(T).past_peak;
+  x(0) = T;
+  for (const double rate : {-100.0, 100.0}) {
+    system(x, slope, 0.0);
+    slope.setZero();
+    slope(0) = rate;
+    EXPECT_NEAR(system.longest_step(slope), (rate < 0.0 ? past : 5.0) / 100.0, 1e-6) << rate;
+  }
+}
+
 TEST(DrillingSystem, LetsForcesStandWhileLittleOfWhatDecidesThemChanges) {
   const RunModels models = assemble(testing::short_scenario());
   DrillingSystem standing(models), exact(models);

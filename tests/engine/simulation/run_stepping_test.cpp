@@ -116,6 +116,32 @@ TEST(RunStepping, ALooseToleranceHoldsNoSurfaceOnTheFallingPartOfTheBoilingCurve
   }
 }
 
+// Dull flats in hard rock run so hot that it softens under them. While the matrix knew nothing of friction
+// that falls as it does, steps threw the hottest flat to and fro by 3 K, 0.4 s at a time, for ever.
+TEST(RunStepping, FrictionThatFallsAsRockSoftensThrowsNoStepsToAndFro) {
+  scenario::Scenario s = testing::short_scenario();
+  testing::give_one_layer(s, 0.5, samples::invented_rock("granite", 215.781e6, 2.65544));
+  s.plan[0].weight_on_bit = 53819.3;
+  s.plan[0].rotary_speed = 1.97488;
+  s.plan[0].flow = 2.59131e-3;
+  s.bit.starting_wear.setConstant(1.79363e-3);
+  s.repeat.connection_time = 0.0;
+  // Seats that hold whatever comes: heat alone acts.
+  s.numbers.braze_strength = samples::exactly(1e12);
+  s.bit.kinds.front().grade.bond_strength = samples::exactly(1e12);
+  s.bit.body.strength = samples::exactly(1e12);
+  s.stepping.relative_tolerance = 1e-2;
+  const Progress none;
+  const RunOutcome loose = Drive(s, none, Rows::kept, 6000).drill_all();
+  EXPECT_GT(loose.hottest.temperature, s.numbers.rock_softens.central);
+  EXPECT_LT(loose.steps, 3000);
+  EXPECT_LT(std::abs(loose.energy_residual), 1e-2 * loose.energy);
+  s.stepping.relative_tolerance = 1e-4;
+  const RunOutcome tight = run(s);
+  EXPECT_NEAR(loose.rotating_time / tight.rotating_time, 1.0, 1e-2);
+  EXPECT_LT((loose.end.worn_height - tight.end.worn_height).abs().maxCoeff(), 1e-5);
+}
+
 TEST(RunStepping, EndsInBoundedStepsAndSaysWhere) {
   scenario::Scenario s = testing::even_hole(5.0);
   s.stepping.warming = scenario::Warming::followed;

@@ -60,6 +60,24 @@ TEST(BoilingCurve, IsWettedFluxUpToTheCriticalFluxAndFilmPastRewetting) {
   }
 }
 
+// How far past its peak a surface is: two of them differ by what lies between them, and the flux is greatest
+// where it begins, to the half kelvin over which the peak is rounded.
+TEST(BoilingCurve, TellsHowFarPastItsPeakASurfaceIs) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  const double T_fluid = water.temperature - 30.0, h = 4000.0;
+  double greatest = 0.0, T_greatest = 0.0;
+  for (double T = water.temperature; T < water.temperature + 100.0; T += 0.01) {
+    const double flux = at(water, T, T_fluid, h).out.flux;
+    if (flux > greatest) greatest = flux, T_greatest = T;
+  }
+  EXPECT_NEAR(at(water, T_greatest + 5.0, T_fluid, h).past_peak, 5.0, 0.5);
+  EXPECT_NEAR(
+      at(water, T_greatest + 8.0, T_fluid, h).past_peak - at(water, T_greatest + 5.0, T_fluid, h).past_peak,
+      3.0, 1e-6);
+  EXPECT_EQ(at(water, T_greatest - 2.0, T_fluid, h).past_peak, 0.0);
+  EXPECT_EQ(at(water, rewet_temperature(water, T_fluid) + 20.0, T_fluid, h).past_peak, 0.0);
+}
+
 // Steps of a millikelvin: the flux may move by its slope, and by no more than twice the steepest on the
 // curve.
 TEST(BoilingCurve, IsContinuousAndItsSlopeIsItsDerivative) {

@@ -221,5 +221,19 @@ TEST(SoftenedHeat, BalancesWhereTheRestOfTheFrictionGoes) {
         1500.0);
 }
 
+TEST(SoftenedHeat, FallsByItsAnswerAsTableAndRockWarm) {
+  const Softening law{1200.0, 1500.0};
+  const double spot = 0.3, rock = 0.1, heat = 300.0, table = 900.0, warm = 700.0;
+  const auto made = [&](double T_table, double T_rock) {
+    return softened_heat(law, heat, spot, rock, T_table, T_rock);
+  };
+  const double answer = softening_answer(law, heat, spot + rock, made(table, warm));
+  EXPECT_GT(answer, 0.5);
+  EXPECT_NEAR(made(table + 1.0, warm) - made(table, warm), -answer * spot, 1e-9);
+  EXPECT_NEAR(made(table, warm + 1.0) - made(table, warm), -answer * rock, 1e-9);
+  EXPECT_EQ(softening_answer(law, heat, spot + rock, heat), 0.0) << "all of it is made";
+  EXPECT_EQ(softening_answer(law, heat, spot + rock, 0.0), 0.0) << "nothing is left to make";
+}
+
 }  // namespace
 }  // namespace dullcast::thermal
