@@ -11,6 +11,10 @@ namespace dullcast::input {
 std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::string& folder,
                                               Library& library);
 
+/// A file that was learnt, by itself: what scenarios name under `learned`. `library` is that which it is
+/// about. Throws ScenarioErrors with all errors.
+scenario::Learned read_learned_file(const std::string& file, const UnitParser& units, Library library);
+
 /// Numbers of records that the library does not have but a scenario makes for itself, such as a lot: to be
 /// called once its own entries are read. Where it is certain of a number, that stays.
 void put_learned(const scenario::Learned& learned, Library& library);

@@ -18,11 +18,9 @@ int check_command(const std::vector<std::string>& words) {
   const ReadOptions read = read_options(
       words,
       "dullcast check FILE... [options]\n\n"
-      "Says what each file is - a scenario, a sweep's plan, a shop's plan, a file of the library, a shelf of "
-      "inspected bits, a result - and all that is\n"
-      "wrong or unwise in it and in what it leads to, with its place. Runs nothing but what the records that "
-      "a "
-      "shop's plan names did.\n"
+      "Says what each file is - a scenario, a sweep's plan, a shop's plan, a file of the library, a shelf\n"
+      "of inspected bits, what such a shelf told, a result - and all that is wrong or unwise in it and in\n"
+      "what it leads to, with its place. Runs nothing but what the records that a shop's plan names did.\n"
       "Ends with 0 when all can be used, 3 when one cannot.\n",
       shown, "file", -1);
   if (read.finished) return ended_well;

@@ -6,6 +6,7 @@
 
 #include "engine/base/file_error.hpp"
 #include "engine/base/machine_fault.hpp"
+#include "engine/input/learned_reader.hpp"
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
@@ -165,6 +166,19 @@ FileCheck check_shelf(const std::string& file, const std::string& library) {
   return check;
 }
 
+FileCheck check_learned(const std::string& file, const std::string& library) {
+  FileCheck check;
+  check.what = "what inspected bits told";
+  check.good = "can be used";
+  check.bad = "cannot be used";
+  gather(check, "", [&] {
+    const input::ScenarioReader reader(library_folder(library, file));
+    const scenario::Learned learned = input::read_learned_file(file, reader.units(), reader.library());
+    check.what = "what " + counted(learned.bits, "inspected bit") + " told, for `learned:`";
+  });
+  return check;
+}
+
 FileCheck check_shop_plan(const std::string& file, const std::string& library) {
   FileCheck check;
   check.what = "a shop's plan";
@@ -258,6 +272,8 @@ FileCheck check_file(const std::string& file, const std::string& library,
   if (has_key(tree, {"shop"}) && !has_key(tree, {"column", "bit"})) return check_shop_plan(file, library);
   if (has_key(tree, {"scenario", "factors", "draws", "design"}) && !has_key(tree, {"column", "bit"}))
     return check_plan(file, library);
+  if (has_key(tree, {"inspected_bits"}) && !has_key(tree, {"column", "bit"}))
+    return check_learned(file, library);
   if (has_key(tree, {"shelf"}) && !has_key(tree, {"column", "bit"})) return check_shelf(file, library);
   const std::string name = fs::path(file).filename().string();
   const bool named = std::find(std::begin(input::library_files), std::end(input::library_files), name) !=

@@ -18,7 +18,7 @@ using testing::word;
 
 TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
   const fs::path folder = fs::path(DULLCAST_SOURCE_DIR) / "scenarios";
-  int scenarios = 0, plans = 0, libraries = 0, seasons = 0;
+  int scenarios = 0, plans = 0, libraries = 0, seasons = 0, learned = 0;
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(folder)) {
     if (entry.path().extension() != ".yaml") continue;
     const std::string file = entry.path().string();
@@ -26,6 +26,7 @@ TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
     scenarios += has(said.out, file + ": a scenario: ");
     plans += has(said.out, file + ": a plan of ");
     seasons += has(said.out, file + ": a shop's plan of ");
+    learned += has(said.out, file + ": what 40 inspected bits told, for `learned:`: can be used");
     libraries += has(said.out, file + ": a file of the library: can be used");
     // One that goes on from a result waits for it.
     if (has(said.out, "cannot be run yet")) {
@@ -39,6 +40,7 @@ TEST(Check, EveryShippedFileCanBeUsedAndIsToldWhatItIs) {
   EXPECT_GE(plans, 2);
   EXPECT_EQ(libraries, 7);
   EXPECT_EQ(seasons, 1);
+  EXPECT_EQ(learned, 1);
 }
 
 TEST(Check, TellsWhatIsWrongInAShopsPlanAndItsTables) {
@@ -60,6 +62,18 @@ TEST(Check, TellsWhatIsWrongInAShopsPlanAndItsTables) {
   EXPECT_TRUE(
       has(said.out + said.err, "bits.csv:2:5: design: \"fore\" is no design of the plan; did you mean four?"))
       << said.out << said.err;
+}
+
+TEST(Check, TellsWhatIsWrongInWhatAShelfTold) {
+  const Scratch scratch;
+  const std::string file = scratch.write(
+      "learned.yaml",
+      "inspected_bits: 3\nmodels:\n  edge_radius: 30 lbf\nrocks:\n  no_such_rock: {no_such_number: 3}\n");
+  const Said said = say("check " + word(file));
+  EXPECT_EQ(said.code, 3);
+  EXPECT_TRUE(has(said.out, "learned.yaml:3:")) << said.out;
+  EXPECT_TRUE(has(said.out, "learned.yaml:5:")) << said.out;
+  EXPECT_TRUE(has(said.out, "what inspected bits told: cannot be used, 2 to put right")) << said.out;
 }
 
 TEST(Check, ReadsResultsOfRunsAndSweeps) {
