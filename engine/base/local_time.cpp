@@ -94,16 +94,6 @@ CivilDay monday_of(CivilDay day) {
   return {day.number - (weekday(day) - 1)};
 }
 
-std::string week_text(CivilDay day) {
-  // A week belongs to the year of its Thursday.
-  const CivilDay thursday{monday_of(day).number + 3};
-  const date::year year = civil(thursday).year();
-  const auto first = date::sys_days(year / 1 / 1).time_since_epoch().count();
-  char text[32];
-  std::snprintf(text, sizeof text, "%04d-W%02d", int(year), int((thursday.number - first) / 7 + 1));
-  return text;
-}
-
 std::optional<int> read_time_of_day(std::string_view text) {
   if ((text.size() != 5 && text.size() != 8) || text[2] != ':') return {};
   if (text.size() == 8 && text[5] != ':') return {};
@@ -168,10 +158,6 @@ WallClock LocalTime::at(std::int64_t utc_seconds) const {
   const date::local_seconds wall{instant.time_since_epoch() + ahead};
   const auto day = date::floor<date::days>(wall);
   return {{day.time_since_epoch().count()}, int((wall - day).count())};
-}
-
-std::int64_t LocalTime::next_midnight(std::int64_t utc_seconds) const {
-  return this->utc_seconds({at(utc_seconds).day.number + 1});
 }
 
 std::string LocalTime::day_text(std::int64_t utc_seconds) const {

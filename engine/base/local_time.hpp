@@ -32,8 +32,6 @@ std::optional<CivilDay> read_day(std::string_view text);
 std::string day_text(CivilDay day);
 /// 1 for Monday to 7 for Sunday (ISO 8601).
 int weekday(CivilDay day);
-/// Week of the year by ISO 8601, the one that holds the year's first Thursday being the first: "2004-W53".
-std::string week_text(CivilDay day);
 /// That day or the last one before it that is a Monday.
 CivilDay monday_of(CivilDay day);
 
@@ -65,8 +63,6 @@ class LocalTime {
   std::int64_t utc_seconds(CivilDay day, int second = 0) const;
   /// What the clock shows. Throws as utc_seconds does.
   WallClock at(std::int64_t utc_seconds) const;
-  /// The first moment of the next day that there is after the one of `utc_seconds`.
-  std::int64_t next_midnight(std::int64_t utc_seconds) const;
   /// "2031-11-03".
   std::string day_text(std::int64_t utc_seconds) const;
   /// "2031-11-03 07:00"; what is over a minute is left out.

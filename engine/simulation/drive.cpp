@@ -31,9 +31,10 @@ void tell_layer(RunInProgress& run, const DrillingInterval& planned, const Drill
 }  // namespace
 
 Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, Rows rows,
-             long most_steps_in_a_row)
+             long most_steps_in_a_row, const std::atomic<bool>* give_up)
     : progress_(progress),
       most_steps_in_a_row_(most_steps_in_a_row),
+      give_up_(give_up),
       run_(scenario, rows),
       located_within_(std::clamp(scenario.stepping.relative_tolerance, 1e-6, 1e-2)),
       rows_(scenario.stepping, static_cast<std::size_t>(scenario.repeat.holes) * run_.models.intervals.size(),
@@ -77,6 +78,8 @@ void Drive::drill_hole(int hole) {
       drill_interval(planned, above);
     } catch (const std::bad_alloc&) {
       throw;  // no memory: the machine's fault, wherever the bit stands
+    } catch (const RunGivenUp&) {
+      throw;
     } catch (const std::exception& error) {
       throw std::runtime_error("hole " + std::to_string(hole + 1) + ", depth " +
                                std::to_string(run_.depth()) + " m: " + error.what());
@@ -144,6 +147,10 @@ bool Drive::settle(const State* slope) {
   return true;
 }
 
+void Drive::go_on() const {
+  if (give_up_ != nullptr && give_up_->load(std::memory_order_relaxed)) throw RunGivenUp();
+}
+
 int Drive::finish_step(StepTaken& step) {
   RunClock& clock = run_.clock;
   State& x = run_.x;
@@ -161,6 +168,7 @@ int Drive::finish_step(StepTaken& step) {
 
 void Drive::drill_settled(double& dt) {
   for (long steps = 0; steps < most_steps_in_a_row_; ++steps) {
+    go_on();
     double t = run_.clock.time;
     double to = std::min(run_.system.interval().bottom, run_.next_change());
     if (run_.schedule.next_connection() < to - same_depth && !rods_.begin(run_)) {
@@ -215,6 +223,7 @@ void Drive::step_until_something_happens(double& dt) {
                                " steps in a row without an event; the last was of " +
                                std::to_string(run_.stepper.next_step()) + " s");
     }
+    go_on();
     ++step;
     event = finish_step(taken);
     if (event < 0 && run_.may_settle() && run_.settled.worth_trying(clock.time)) break;

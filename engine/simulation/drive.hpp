@@ -16,7 +16,7 @@ inline constexpr long usual_most_steps = 200000;
 class Drive {
  public:
   Drive(const scenario::Scenario& scenario, const Progress& progress, Rows rows = Rows::kept,
-        long most_steps_in_a_row = usual_most_steps);
+        long most_steps_in_a_row = usual_most_steps, const std::atomic<bool>* give_up = nullptr);
   RunOutcome drill_all();
 
  private:
@@ -25,6 +25,8 @@ class Drive {
   void step_until_something_happens(double& dt);
   void drill_settled(double& dt);
   bool settle(const State* slope = nullptr);
+  /// Throws RunGivenUp once that is asked for.
+  void go_on() const;
   /// What an accepted step leaves behind, and the event that cuts it short, -1 for none.
   int finish_step(StepTaken& step);
   /// Acts on the first event whose value has risen already; false when there is none.
@@ -33,6 +35,7 @@ class Drive {
 
   const Progress& progress_;
   long most_steps_in_a_row_;
+  const std::atomic<bool>* give_up_;
   RunInProgress run_;
   EventFunctions events_;
   RodsOnTheWay rods_;

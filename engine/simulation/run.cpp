@@ -4,8 +4,9 @@
 
 namespace dullcast::simulation {
 
-RunOutcome run(const scenario::Scenario& scenario, const Progress& progress, Rows rows) {
-  Drive drive(scenario, progress, rows);
+RunOutcome run(const scenario::Scenario& scenario, const Progress& progress, Rows rows,
+               const std::atomic<bool>* give_up) {
+  Drive drive(scenario, progress, rows, usual_most_steps, give_up);
   return drive.drill_all();
 }
 

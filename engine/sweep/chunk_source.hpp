@@ -28,7 +28,7 @@ class ChunkSource {
   virtual Tally total() = 0;
   /// Lets what others ask of this process through; called many times a second.
   virtual void attend() {}
-  /// Asks everybody to stop after the case in hand.
+  /// Asks everybody to stop, in the middle of a run at that.
   virtual void stop() = 0;
   virtual bool stopped() = 0;
 };

@@ -39,7 +39,7 @@ struct Desk {
   TimeSpent spent;
   bool failed = false;  // a thread has thrown
 
-  /// Lets everybody end after the case in hand.
+  /// Lets everybody end.
   void call_off(bool failure) {
     const std::lock_guard<std::mutex> lock(mutex);
     failed = failed || failure;
@@ -56,7 +56,8 @@ std::string kept_of(const std::string& sentence) {
   return sentence.substr(0, length);
 }
 
-/// Runs a chunk's cases; nothing when it was told to stop on the way.
+/// Runs a chunk's cases; nothing when it was told to stop on the way, in the middle of a run at that: some
+/// last minutes.
 std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkWork& work, long chunk,
                                             Desk& desk, double& engine) {
   const long first = chunk * work.cases_per_chunk + 1;
@@ -71,7 +72,12 @@ std::optional<storage::SweepPart> run_chunk(const CaseMaker& maker, const ChunkW
   scenario::Scenario scenario;  // of the case in hand: one's memory serves them all
   for (long k = 0; k < count; ++k) {
     if (desk.stop) return std::nullopt;
-    CaseResult result = run_case(maker, first + k, scenario);
+    CaseResult result;
+    try {
+      result = run_case(maker, first + k, scenario, &desk.stop);
+    } catch (const simulation::RunGivenUp&) {
+      return std::nullopt;
+    }
     engine += result.engine_seconds;
     part.values.row(k).head(inputs) = result.one.inputs.transpose();
     part.values.row(k).tail(outcomes) = result.outcome.transpose();
@@ -200,7 +206,8 @@ CaseResult run_case(const CaseMaker& maker, long number) {
   return run_case(maker, number, scenario);
 }
 
-CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario) {
+CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario,
+                    const std::atomic<bool>* give_up) {
   CaseResult result;
   result.one.number = number;
   result.one.inputs = Eigen::ArrayXd::Constant(static_cast<Eigen::Index>(maker.inputs().size()),
@@ -217,10 +224,12 @@ CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& sce
     began = Clock::now();
     in_engine = true;
     const simulation::RunOutcome outcome =
-        simulation::run(scenario, {}, keeps ? simulation::Rows::kept : simulation::Rows::left_out);
+        simulation::run(scenario, {}, keeps ? simulation::Rows::kept : simulation::Rows::left_out, give_up);
     result.engine_seconds = seconds_since(began);
     result.outcome = outcome_values(scenario, outcome);
     if (keeps) result.history.push_back(thin_history(number, outcome, maker.plan().histories.rows));
+  } catch (const simulation::RunGivenUp&) {
+    throw;
   } catch (const std::exception& error) {
     if (base::is_machine_fault(error)) throw;
     if (in_engine) result.engine_seconds = seconds_since(began);

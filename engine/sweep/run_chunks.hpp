@@ -22,8 +22,10 @@ struct CaseResult {
   double engine_seconds = 0.0;                // wall time inside the engine
 };
 CaseResult run_case(const CaseMaker& maker, long number);
-/// The same with a scenario to make it in, whose memory is used again; what it held does not matter.
-CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario);
+/// The same with a scenario to make it in, whose memory is used again; what it held does not matter. Throws
+/// simulation::RunGivenUp once `give_up` is set.
+CaseResult run_case(const CaseMaker& maker, long number, scenario::Scenario& scenario,
+                    const std::atomic<bool>* give_up = nullptr);
 
 /// Whether a plan keeps the course of a case.
 bool keeps_history(const KeptHistories& kept, long number);
@@ -58,10 +60,10 @@ struct ChunkWork {
 
 /// Does the chunks that `source` gives to this process, on `threads` threads, each writing its part as soon
 /// as it is whole. This thread alone talks to `source` and calls `tell` (from time to time, with what all
-/// have done). `interrupted` may be set by a signal: everybody stops after the case in hand. The first error
-/// of a thread (a part that cannot be written, no memory) stops everybody and is thrown here, and so does the
-/// folder when it is found gone, which is looked for several times a second (base::FileError). The same
-/// parts, to the last byte, for any number of threads and processes.
+/// have done). `interrupted` may be set by a signal: everybody stops, in the middle of a run at that. The
+/// first error of a thread (a part that cannot be written, no memory) stops everybody and is thrown here, and
+/// so does the folder when it is found gone, which is looked for several times a second (base::FileError).
+/// The same parts, to the last byte, for any number of threads and processes.
 TimeSpent run_chunks(const ChunkWork& work, ChunkSource& source, const std::atomic<bool>& interrupted,
                      const std::function<void(const Tally&)>& tell);
 

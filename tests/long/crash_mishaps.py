@@ -10,6 +10,7 @@ import shutil
 import subprocess
 import time
 
+import crash_stops
 import small_sweep
 from small_sweep import SmallSweep, cases_kept, part_files, parts_folder, run
 
@@ -305,3 +306,4 @@ def all_of_them(sweep, rng, found, shim, calls):
     mishaps.unwritable()
     mishaps.changed()
     mishaps.two_at_once()
+    crash_stops.all_of_them(mishaps)

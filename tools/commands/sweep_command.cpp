@@ -35,8 +35,7 @@ void interrupt(int) {
   interrupted = true;
 }
 
-/// Ctrl-C, a batch queue's end of time and a terminal that is closed stop a sweep after the cases in hand; a
-/// second Ctrl-C kills.
+/// Ctrl-C, a batch queue's end of time and a terminal that is closed stop a sweep; a second Ctrl-C kills.
 void stop_when_told() {
   struct sigaction action {};
   action.sa_handler = interrupt;

@@ -2,12 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include <atomic>
 #include <cmath>
 #include <string>
 
 #include "engine/simulation/drive.hpp"
 #include "engine/simulation/outcome_views.hpp"
 #include "engine/simulation/run.hpp"
+#include "engine/simulation/same_outcome.hpp"
 #include "support/short_scenario.hpp"
 
 namespace dullcast::simulation {
@@ -22,6 +24,20 @@ Numbers at_tolerance(scenario::Scenario s, double tolerance) {
   s.stepping.relative_tolerance = tolerance;
   const RunOutcome outcome = run(s);
   return {outcome.rotating_time, outcome.hottest.temperature, outcome.end.worn_height, outcome.steps};
+}
+
+TEST(RunStepping, ARunThatIsToldToGiveUpDoesSoBeforeItsNextStep) {
+  const scenario::Scenario scenario = testing::short_scenario();
+  std::atomic<bool> give_up{false};
+  int told = 0;
+  const Progress at_first_layer = [&](double, int) {
+    give_up = true;
+    ++told;
+  };
+  EXPECT_THROW(run(scenario, at_first_layer, Rows::kept, &give_up), RunGivenUp);
+  EXPECT_EQ(told, 1);
+  give_up = false;
+  testing::expect_same_bits(run(scenario, {}, Rows::kept, &give_up), run(scenario));
 }
 
 // A tolerance of 1 is worth 1 mm of wear and 100 K a step. Over tens to hundreds of steps, errors of either

@@ -41,6 +41,22 @@ TEST(DisturbedSweep, StoppedWhileItPutsThePartsTogetherItKeepsThem) {
   EXPECT_EQ(base::read_whole_file(options.output), base::read_whole_file(at_once.output));
 }
 
+TEST(DisturbedSweep, ARunThatWouldTakeHoursIsLeftInTheMiddle) {
+  const OwnFolder folder;
+  SweepManifest manifest = small_manifest(
+      "title: long runs\nscenario: field.yaml\nseed: 7\n"
+      "factors: [{name: weight, path: plan.*.weight_on_bit, multiply: yes, values: [0.8, 1.2]}]\n"
+      "design: {kind: grid}\n");
+  manifest.texts.scenario = std::string(testing::small_field()) +
+                            "repeat: {holes: 10000, stop_at: last_hole, connection_every: 0.1 m}\n"
+                            "models: {abrasion_coefficient: 1e-25 m2/N}\n";
+  std::atomic<bool> interrupted{false};
+  const ExecutionResult result = execute_sweep(manifest, options_for(folder / "s.h5"), Ranks(), interrupted,
+                                               [&](const Tally&, long, long) { interrupted = true; });
+  EXPECT_FALSE(result.finished);
+  EXPECT_EQ(result.now.cases, 0);
+}
+
 TEST(DisturbedSweep, AFolderTakenAwayOnTheWayIsNoticedAndNothingIsCalledKept) {
   for (const bool moved : {false, true}) {
     const OwnFolder folder;
