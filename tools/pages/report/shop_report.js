@@ -25,7 +25,7 @@
       const best = shop.changes.length && shop.changes[0].saves ? shop.changes[0] : null, others = shop.changes.slice(best ? 1 : 0);
       const ready = (c) => (c.turnaround.middle === null ? "" : clock(units, c.turnaround.middle));
       const list = others.map((c) => make("li", { class: c.saves ? "saves" : c.tells ? "" : "open" }, make("strong", {}, dullcast.capitalOf(c.what)), " " + c.words + (c.saves && ready(c) ? "; ready after " + ready(c) : "") + "."));
-      box.append(make("div", { class: "answer" }, make("h2", { id: "answer-title" }, "Do we need another bench?"), make("p", { class: "sentence", id: "answer" }, head.answer),
+      box.append(make("div", { class: "answer" }, make("h2", { id: "answer-title" }, "One more bench, bit or shift?"), make("p", { class: "sentence", id: "answer" }, head.answer),
         best && ready(best) ? make("p", {}, "With it half of the bits are ready within " + ready(best) + " of their arrival instead of " + head.turnaround + ".") : null,
         list.length ? make("ul", { class: "tried", "aria-label": "Other changes that were tried" }, list) : null,
         shop.changes.length ? make("p", { class: "note" }, "\u00b1 is two standard errors; what a change itself costs is not in it.") : null));
