@@ -80,8 +80,8 @@ class TriedWear {
       : wear_(wear),
         options_(options),
         progress_(progress),
-        price_(std::max(scenario.costs.bit, scenario.costs.replacement)) {
-    fresh_ = drawn_holes(with_new_bit(scenario), options, {});
+        price_(std::max(scenario.costs.bit, scenario.costs.replacement)),
+        fresh_(drawn_holes(with_new_bit(scenario), options, {})) {
     options_.least_progress = least_progress_beside(fresh_);
   }
   const Excess& at(double share) {

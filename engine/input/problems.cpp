@@ -53,7 +53,7 @@ ScenarioErrors::ScenarioErrors(const std::vector<std::string>& messages, std::si
       messages_(told(messages, untold)),
       count_(messages.size() + untold) {}
 
-void Problems::error(const scenario::Location& location, std::string key, std::string text) {
+void Problems::error(const scenario::Location& location, const std::string& key, const std::string& text) {
   ++error_count_;
   if (errors_.size() < most_kept)
     errors_.push_back({location, shortened(key, longest_told_key), shortened(text, longest_text)});
@@ -63,7 +63,7 @@ void Problems::say_more(std::string_view words) {
   if (!errors_.empty() && error_count_ == errors_.size()) errors_.back().text += words;
 }
 
-void Problems::warn(const scenario::Location& location, std::string key, std::string text) {
+void Problems::warn(const scenario::Location& location, const std::string& key, const std::string& text) {
   ++warning_count_;
   if (warnings_.size() < most_told) {
     warnings_.push_back({location, shortened(key, longest_told_key), shortened(text, longest_text)});

@@ -47,8 +47,8 @@ inline constexpr std::size_t longest_quoted = 120;
 /// Collects errors and warnings while a scenario is read. One per reading; not for several threads.
 class Problems {
  public:
-  void error(const scenario::Location& location, std::string key, std::string text);
-  void warn(const scenario::Location& location, std::string key, std::string text);
+  void error(const scenario::Location& location, const std::string& key, const std::string& text);
+  void warn(const scenario::Location& location, const std::string& key, const std::string& text);
   /// Adds words to the end of the last error, where it was kept.
   void say_more(std::string_view words);
   bool any_error() const { return !errors_.empty(); }

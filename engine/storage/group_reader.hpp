@@ -33,8 +33,8 @@ class GroupReader {
   std::vector<int> int_attribute(const std::string& name) const;
   long long_attribute(const std::string& name) const;
   /// Of a dataset.
-  bool has_attribute_of(const std::string& dataset, const std::string& name) const;
-  std::string text_attribute_of(const std::string& dataset, const std::string& name) const;
+  bool has_attribute_of(const std::string& name, const std::string& its_attribute) const;
+  std::string text_attribute_of(const std::string& name, const std::string& its_attribute) const;
 
   using Shape = std::vector<std::size_t>;
   /// Lengths of a dataset's axes.

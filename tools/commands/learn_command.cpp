@@ -115,6 +115,7 @@ int learn_command(const std::vector<std::string>& words) {
     ProgressLine progress("Drilling the shelf again");
     options.told = [&](double done, double all) { progress.tell(done, all); };
     lesson.fit = learning::fit_shelf(lesson.bits, options);
+    options.told = {};  // its line on the screen ends here
   }
   {
     ProgressLine progress("Holding each bit against the others");
