@@ -27,6 +27,20 @@ install(CODE "
   if(NOT IS_DIRECTORY \"\${place}\" OR IS_SYMLINK \"\${place}\")
     file(CREATE_LINK ${there} \"\${place}\" SYMBOLIC)
   endif()" COMPONENT program)
+# What the program says of itself: a page for man, names and options for the shell's Tab key.
+set(pages ${CMAKE_BINARY_DIR}/package)
+install(CODE "
+  file(MAKE_DIRECTORY ${pages})
+  foreach(page \"--manual dullcast.1\" \"--completion bash dullcast\" \"--completion zsh _dullcast\")
+    separate_arguments(page)
+    list(POP_BACK page name)
+    execute_process(COMMAND $<TARGET_FILE:dullcast> help \${page} OUTPUT_FILE ${pages}/\${name}
+                    COMMAND_ERROR_IS_FATAL ANY)
+  endforeach()
+  execute_process(COMMAND gzip -9nf ${pages}/dullcast.1 COMMAND_ERROR_IS_FATAL ANY)" COMPONENT program)
+install(FILES ${pages}/dullcast.1.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program)
+install(FILES ${pages}/dullcast DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions COMPONENT program)
+install(FILES ${pages}/_dullcast DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions COMPONENT program)
 # Terms of what the program carries of others: the charts of its pages, and mathematical functions.
 install(FILES tools/pages/third_party/d3/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR}/third_party/d3 COMPONENT program)
 if(DULLCAST_MUSL AND EXISTS /usr/share/doc/musl-dev/copyright)
