@@ -14,6 +14,7 @@ install(TARGETS dullcast RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR} COMPONENT p
 # documentation have them all the same.
 install(DIRECTORY scenarios/ DESTINATION ${data}/scenarios COMPONENT program
         FILES_MATCHING PATTERN "*.yaml" PATTERN "*.csv" PATTERN "library" EXCLUDE)
+install(DIRECTORY scenarios/schemas DESTINATION ${data}/scenarios COMPONENT program FILES_MATCHING PATTERN "*.json")
 install(DIRECTORY scenarios/library DESTINATION ${data} COMPONENT program FILES_MATCHING PATTERN "*.yaml")
 install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 foreach(page results models)
@@ -106,7 +107,7 @@ forecast come out: when rework falls due, by which rule, and how sure that is.
 Results are estimates.")
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_NAME dullcast-dev)
 set(CPACK_DEBIAN_DEVELOPMENT_PACKAGE_SECTION libdevel)
-set(needed "dullcast (= ${PROJECT_VERSION})" cmake g++ libboost-dev libeigen3-dev libhdf5-dev libhowardhinnant-date-dev
+set(needed "dullcast (= ${PROJECT_VERSION})" cmake g++ make libboost-dev libeigen3-dev libhdf5-dev libhowardhinnant-date-dev
     libnlopt-dev libudunits2-dev libyaml-cpp-dev nlohmann-json3-dev)
 if(NOT with_ranks EQUAL -1)
   list(APPEND needed libopenmpi-dev)
