@@ -119,9 +119,12 @@ std::string zsh_script() {
       else
         out << "      '*--" << option.name << rest << "' \\\n";
     }
-    std::string globs;
-    for (const std::string& ending : endings_of(command)) globs += (globs.empty() ? "*" : "|*") + ending;
-    out << (globs.empty() ? "      && return\n" : "      '*:file:_files -g \"(" + globs + ")\"'\n")
+    // A pattern in brackets alone would be taken for a list of words.
+    std::string ends;
+    for (const std::string& ending : endings_of(command))
+      ends += (ends.empty() ? "" : "|") + ending.substr(1);
+    const std::string files = ends.find('|') == std::string::npos ? "*." + ends : "*.(" + ends + ")";
+    out << (ends.empty() ? "      && return\n" : "      '*:file:_files -g \"" + files + "\"'\n")
         << "    ;;\n";
   }
   out << "esac\n";
