@@ -150,6 +150,10 @@ class Schemas(unittest.TestCase):
         self.assertIn("7.875 in", bit["diameter"]["description"])
         plan = schema("scenario")["properties"]["plan"]["items"]["properties"]
         self.assertIn("90 rpm", plan["rotary_speed"]["description"])
+        # What editors may offer; a scenario may have names of its own, so others fit as well.
+        self.assertIn("four_blade_7_7_8", bit["like"]["examples"])
+        layer = schema("scenario")["properties"]["column"]["properties"]["layers"]["items"]["properties"]
+        self.assertEqual(set(layer["rock"]["examples"]), set(read(SCENARIOS / "library" / "rocks.yaml")))
         described = sum("description" in one for one in walk(schema("scenario")))
         keys = sum(1 for _ in walk(schema("scenario")))
         self.assertGreater(described / keys, 0.9, f"{described} of {keys} keys tell what they mean")

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <set>
 
+#include "engine/input/scenario_reader.hpp"
 #include "engine/input/text_file.hpp"
 #include "tools/schema_maker/key_reference.hpp"
 #include "tools/schema_maker/key_tree.hpp"
+#include "tools/schema_maker/schema_writer.hpp"
 #include "tools/schema_maker/value_shapes.hpp"
 
 namespace dullcast::schema_maker {
@@ -14,109 +16,13 @@ namespace {
 
 using input::AskedFor;
 
-/// Writes the schema of one file. Shapes of numbers, which are many and few kinds, stand once, among its
-/// definitions.
-class Writer {
- public:
-  Writer(std::string kind, const KeyReference& reference, bool complete = false)
-      : kind_(std::move(kind)), reference_(reference), complete_(complete) {}
-
-  /// The schema of what stands at a path, of which the path within the schema's kind is the end.
-  Json shape(const KeyTree& tree, const std::string& path) {
-    if (auto given = shape_by_hand(kind_ + ":" + path)) return *given;
-    std::vector<Json> shapes;
-    for (const input::KeyAsked& one : tree.asked) add(shapes, one);
-    const bool listed = tree.is_asked(AskedFor::list) || tree.below.contains(any_place);
-    const bool mapped = tree.is_asked(AskedFor::map) ||
-                        (!listed && !tree.below.empty() && !tree.is_asked(AskedFor::uncertain_number));
-    if (listed) {
-      const auto items = tree.below.find(any_place);
-      shapes.push_back(
-          list_shape(items == tree.below.end() ? Json::object() : shape(items->second, path + ".*")));
-      // In place of a list that the readers look at themselves a table may be named.
-      if (!tree.is_asked(AskedFor::list)) shapes.push_back({{"type", "string"}});
-    }
-    if (mapped && !tree.is_asked(AskedFor::uncertain_number)) shapes.push_back(map_shape(tree, path));
-    return shapes.empty() ? Json::object() : any_of(std::move(shapes));
-  }
-
-  Json map_shape(const KeyTree& tree, const std::string& path) {
-    Json map = {{"type", "object"}};
-    Json properties = Json::object();
-    for (const auto& [key, below] : tree.below) {
-      const std::string place = path.empty() ? key : path + "." + key;
-      if (key == any_name) {
-        map["additionalProperties"] = shape(below, place);
-        continue;
-      }
-      Json property = shape(below, place);
-      // What stands beside a reference counts for nothing in draft 7.
-      if (property.contains("$ref")) property = {{"allOf", Json::array({property})}};
-      const std::string words = words_on(place, below);
-      if (!words.empty()) property["description"] = words;
-      properties[key] = property;
-    }
-    if (!properties.empty()) map["properties"] = properties;
-    if (!map.contains("additionalProperties")) map["additionalProperties"] = false;
-    return map;
-  }
-
-  Json finish(Json schema, const std::string& title) {
-    Json whole = {{"$schema", "http://json-schema.org/draft-07/schema#"}, {"title", title}};
-    whole.update(schema);
-    if (!definitions_.empty()) whole["definitions"] = definitions_;
-    return whole;
-  }
-
- private:
-  void add(std::vector<Json>& shapes, const input::KeyAsked& one) {
-    switch (one.kind) {
-      case AskedFor::number:
-        shapes.push_back(defined(one, "", number_shape(*one.wanted, one.range)));
-        break;
-      case AskedFor::uncertain_number:
-        shapes.push_back(defined(one, "uncertain_", uncertain_shape(*one.wanted, one.range, complete_)));
-        break;
-      case AskedFor::whole_number:
-        shapes.push_back(whole_number_shape(one.least, one.most));
-        break;
-      case AskedFor::words:
-        shapes.push_back(words_shape());
-        break;
-      case AskedFor::one_of:
-        shapes.push_back(one_of_shape(one.choices));
-        break;
-      case AskedFor::anything:
-      case AskedFor::map:
-      case AskedFor::list:
-        break;
-    }
-  }
-
-  Json defined(const input::KeyAsked& one, const std::string& before, Json shape) {
-    std::string name = before + one.wanted->name + "_" + one.range.words;
-    std::replace_if(
-        name.begin(), name.end(), [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); }, '_');
-    definitions_[name] = std::move(shape);
-    return {{"$ref", "#/definitions/" + name}};
-  }
-
-  std::string words_on(const std::string& path, const KeyTree& tree) const {
-    std::string words = reference_.words_on(path);
-    for (const input::KeyAsked& one : tree.asked) {
-      if (one.kind != AskedFor::number && one.kind != AskedFor::uncertain_number) continue;
-      const Json shape = number_shape(*one.wanted, one.range);
-      words += (words.empty() ? "" : " ") + shape["description"].get<std::string>();
-      break;
-    }
-    return words;
-  }
-
-  std::string kind_;
-  const KeyReference& reference_;
-  bool complete_;
-  Json definitions_ = Json::object();
-};
+Names names_in(const std::string& scenarios) {
+  const input::ScenarioReader reader(scenarios + "/library");
+  const input::Library& library = reader.library();
+  return {{"rock", input::names_of(library.rocks)},   {"grade", input::names_of(library.grades)},
+          {"lot", input::names_of(library.lots)},     {"body", input::names_of(library.bodies)},
+          {"fluid", input::names_of(library.fluids)}, {"bit.like", input::names_of(library.bits)}};
+}
 
 void require(Json& map, std::vector<std::string> keys) {
   map["required"] = std::move(keys);
@@ -155,7 +61,7 @@ Json& of_type(Json& shape, const char* type) {
   return shape;
 }
 
-Json scenario_map(Writer& writer, const KeyTree& keys) {
+Json scenario_map(SchemaWriter& writer, const KeyTree& keys, const Names& names) {
   Json map = writer.map_shape(keys, "");
   Json& properties = map["properties"];
   const Json bit = properties["bit"];
@@ -168,12 +74,14 @@ Json scenario_map(Writer& writer, const KeyTree& keys) {
     here.erase("description");
     here = any_of({Json{{"type", "string"}}, here});
     if (!words.is_null()) here["description"] = words;
+    if (std::string(key) == "fluid") here["examples"] = names.at("fluid");
   }
   return map;
 }
 
-std::string library_schema(const std::string& file, const KeyTree& keys, const KeyReference& reference) {
-  Writer writer("library", reference, true);
+std::string library_schema(const std::string& file, const KeyTree& keys, const KeyReference& reference,
+                           const Names& names) {
+  SchemaWriter writer("library", reference, names, true);
   if (file == "models") {
     Json map = writer.map_shape(keys.at("models"), "models");
     std::vector<std::string> all;
@@ -193,8 +101,8 @@ std::string library_schema(const std::string& file, const KeyTree& keys, const K
                                file + " of dullcast's library, by name"));
 }
 
-std::string bits_schema(const KeyTree& keys, const KeyReference& reference) {
-  Writer writer("scenario", reference);
+std::string bits_schema(const KeyTree& keys, const KeyReference& reference, const Names& names) {
+  SchemaWriter writer("scenario", reference, names);
   KeyTree bit = keys.at("bit");
   bit.below.erase("like");
   Json one = writer.map_shape(bit, "bit");
@@ -203,15 +111,16 @@ std::string bits_schema(const KeyTree& keys, const KeyReference& reference) {
                                "bits of dullcast's library, by name"));
 }
 
-std::string shop_schema(const KeyTree& scenario, const std::string& scenarios, const std::string& page) {
+std::string shop_schema(const KeyTree& scenario, const std::string& scenarios, const std::string& page,
+                        const Names& names) {
   KeyTree keys = tree_of(asked_keys(Kind::shop_plan, scenarios));
   // Parts that its reader looks at as a scenario's; none is a key of a plan.
   for (const char* key : {"bit", "rocks", "fluids", "models"}) keys.below.erase(key);
   const KeyReference reference(page, "## Plans of a shop"), of_scenarios(page, "## Keys");
-  Writer writer("shop", reference);
+  SchemaWriter writer("shop", reference, names);
   Json map = writer.map_shape(keys, "");
   require(map, {"time_zone", "from", "to", "shop", "rigs", "designs", "bits", "holes"});
-  Writer bits("scenario", of_scenarios);
+  SchemaWriter bits("scenario", of_scenarios, names);
   Json& properties = map["properties"];
   const Json bit = bits.map_shape(scenario.at("bit"), "bit");
   properties["designs"]["items"]["properties"]["bit"] = bit;
@@ -225,12 +134,12 @@ std::string shop_schema(const KeyTree& scenario, const std::string& scenarios, c
   return text_of(whole);
 }
 
-std::string shelf_schema(const std::string& scenarios, const std::string& page) {
+std::string shelf_schema(const std::string& scenarios, const std::string& page, const Names& names) {
   const KeyTree keys = tree_of(asked_keys(Kind::shelf, scenarios));
   KeyTree record = keys.at("shelf.*");
   std::erase_if(record.below, [](const auto& entry) { return entry.first.starts_with("cutter_"); });
   const KeyReference reference(page, "## Records of bits that came back");
-  Writer writer("shelf", reference);
+  SchemaWriter writer("shelf", reference, names);
   Json one = writer.map_shape(record, "");
   one["patternProperties"] = {{"^cutter_[1-9][0-9]*$", words_shape()}};
   Json shared = one;
@@ -243,9 +152,9 @@ std::string shelf_schema(const std::string& scenarios, const std::string& page) 
   return text_of(writer.finish(map, "a shelf of inspected bits for dullcast"));
 }
 
-std::string sweep_schema(const std::string& scenarios, const std::string& page) {
+std::string sweep_schema(const std::string& scenarios, const std::string& page, const Names& names) {
   const KeyReference reference(page, "## Plans of sweeps");
-  Writer writer("sweep", reference);
+  SchemaWriter writer("sweep", reference, names);
   Json map = writer.map_shape(tree_of(asked_keys(Kind::sweep_plan, scenarios)), "");
   require(map, {"scenario"});
   return text_of(writer.finish(map, "a plan of a sweep for dullcast"));
@@ -257,20 +166,21 @@ std::map<std::string, std::string> make_schemas(const std::string& scenarios) {
   const std::string page = input::read_text_file(scenarios + "/README.md");
   const KeyReference reference(page, "## Keys");
   const KeyTree keys = tree_of(asked_keys(Kind::scenario, scenarios));
+  const Names names = names_in(scenarios);
   std::map<std::string, std::string> schemas;
-  Writer writer("scenario", reference);
-  Json map = scenario_map(writer, keys);
+  SchemaWriter writer("scenario", reference, names);
+  Json map = scenario_map(writer, keys, names);
   require(map, {"bit", "fluid", "plan", "column"});
   schemas["scenario.json"] = text_of(writer.finish(map, "a scenario for dullcast"));
   Json learned = of_type(map["properties"]["learned"], "object");
   require(learned, {"inspected_bits"});
   schemas["learned.json"] = text_of(writer.finish(learned, "what dullcast learnt from inspected bits"));
   for (const char* file : {"rocks", "grades", "lots", "bodies", "fluids", "models"})
-    schemas[std::string(file) + ".json"] = library_schema(file, keys, reference);
-  schemas["bits.json"] = bits_schema(keys, reference);
-  schemas["sweep_plan.json"] = sweep_schema(scenarios, page);
-  schemas["shop_plan.json"] = shop_schema(keys, scenarios, page);
-  schemas["shelf.json"] = shelf_schema(scenarios, page);
+    schemas[std::string(file) + ".json"] = library_schema(file, keys, reference, names);
+  schemas["bits.json"] = bits_schema(keys, reference, names);
+  schemas["sweep_plan.json"] = sweep_schema(scenarios, page, names);
+  schemas["shop_plan.json"] = shop_schema(keys, scenarios, page, names);
+  schemas["shelf.json"] = shelf_schema(scenarios, page, names);
   return schemas;
 }
 
