@@ -4,7 +4,7 @@
 #include <string>
 
 /// Decimal numbers as texts, the same whatever the machine's language and whichever standard library the
-/// program is built with: some (that of WebAssembly here) lack the conversions of <charconv> for double.
+/// program is built with: some (that of WebAssembly here) lack the conversions of charconv for double.
 namespace dullcast::base {
 
 /// Reads the number that [first, last) starts with, as std::from_chars does: an optional '-', digits with an
@@ -16,7 +16,7 @@ std::from_chars_result read_number(const char* first, const char* last, double& 
 /// The shortest text that reads back as `value`, as std::to_chars writes it.
 std::string exact_number(double value);
 
-/// Both by strtod and printf alone, which every C library has; for where <charconv> is incomplete, and for
+/// Both by strtod and printf alone, which every C library has; for where charconv is incomplete, and for
 /// the test that compares them with it.
 std::from_chars_result read_number_by_c(const char* first, const char* last, double& value);
 std::string exact_number_by_c(double value);

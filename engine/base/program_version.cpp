@@ -12,4 +12,8 @@ std::string program_commit() {
   return DULLCAST_COMMIT;
 }
 
+std::string program_day() {
+  return DULLCAST_DAY;
+}
+
 }  // namespace dullcast::base

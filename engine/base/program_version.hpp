@@ -12,4 +12,7 @@ std::string program_version();
 /// the build was configured.
 std::string program_commit();
 
+/// The day of that commit, ISO 8601; outside a checkout the day on which the program was built.
+std::string program_day();
+
 }  // namespace dullcast::base

@@ -26,6 +26,7 @@ const YamlValue& map_or_nothing(const YamlValue& value, const std::string& path,
 
 std::optional<double> read_number(const YamlValue& value, const std::string& path,
                                   const base::Dimension& wanted, const base::Range& range, Reading& reading) {
+  if (reading.keys) reading.keys->note(value.location, path, {AskedFor::number, &wanted, range});
   if (!value.is_scalar()) {
     reading.problems.error(
         value.location, path,
@@ -54,7 +55,13 @@ MapReader::MapReader(const YamlValue& value, std::string path, Reading& reading,
     : value_(map_or_nothing(value, path, reading)),
       path_(std::move(path)),
       reading_(reading),
-      location_(value.location.file.empty() ? otherwise : value.location) {}
+      location_(value.location.file.empty() ? otherwise : value.location) {
+  if (reading_.keys && value.is_map()) note("", {AskedFor::map});
+}
+
+void MapReader::note(std::string_view key, KeyAsked asked) const {
+  if (reading_.keys) reading_.keys->note(location_, path_of(key), std::move(asked));
+}
 
 std::string MapReader::path_of(std::string_view key) const {
   if (key.empty()) return path_;
@@ -73,12 +80,20 @@ bool MapReader::has(std::string_view key) const {
 
 const YamlValue* MapReader::find(std::string_view key) {
   known_.emplace_back(key);
+  note(key, {});
   const auto* entry = value_.find(key);
   return entry && !entry->value.is_nothing() ? &entry->value : nullptr;
 }
 
+const YamlValue* MapReader::uncertain(std::string_view key, const base::Dimension& wanted,
+                                      const base::Range& range) {
+  note(key, {AskedFor::uncertain_number, &wanted, range});
+  return find(key);
+}
+
 std::optional<double> MapReader::number(std::string_view key, const base::Dimension& wanted,
                                         const base::Range& range) {
+  note(key, {AskedFor::number, &wanted, range});
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
   return read_number(*value, path_of(key), wanted, range, reading_);
@@ -93,6 +108,7 @@ double MapReader::required(std::string_view key, const base::Dimension& wanted, 
                            const char* example) {
   if (!has(key)) {
     known_.emplace_back(key);
+    note(key, {AskedFor::number, &wanted, range});
     error(key, std::string("is missing; write ") + std::string(key) + ": " +
                    (example ? example : wanted.examples));
     return std::numeric_limits<double>::quiet_NaN();  // the error keeps it out of any Scenario
@@ -108,6 +124,7 @@ std::optional<int> MapReader::whole_number(std::string_view key, int least, int 
 
 std::optional<std::int64_t> MapReader::long_whole_number(std::string_view key, std::int64_t least,
                                                          std::int64_t most) {
+  note(key, {AskedFor::whole_number, nullptr, {}, least, most});
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
   std::int64_t number = 0;
@@ -124,6 +141,7 @@ std::optional<std::int64_t> MapReader::long_whole_number(std::string_view key, s
 }
 
 std::optional<std::string> MapReader::whole_text(std::string_view key) {
+  note(key, {AskedFor::words});
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
   if (value->is_scalar()) return value->text;
@@ -158,6 +176,7 @@ std::optional<bool> MapReader::yes_or_no(std::string_view key) {
 }
 
 std::optional<std::size_t> MapReader::choice(std::string_view key, const std::vector<std::string>& words) {
+  note(key, {AskedFor::one_of, nullptr, {}, 0, 0, words});
   const YamlValue* value = find(key);
   if (!value) return std::nullopt;
   const auto found = std::find(words.begin(), words.end(), value->is_scalar() ? value->text : "");
@@ -167,11 +186,13 @@ std::optional<std::size_t> MapReader::choice(std::string_view key, const std::ve
 }
 
 MapReader MapReader::map(std::string_view key) {
+  note(key, {AskedFor::map});
   const YamlValue* value = find(key);
   return {value ? *value : no_value(), path_of(key), reading_, location_};
 }
 
 const std::vector<YamlValue>& MapReader::list(std::string_view key) {
+  note(key, {AskedFor::list});
   const YamlValue* value = find(key);
   if (!value) return no_value().items;
   if (!value->is_list()) {

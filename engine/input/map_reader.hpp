@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/input/keys_asked.hpp"
 #include "engine/input/located_yaml.hpp"
 #include "engine/input/numbers_read.hpp"
 #include "engine/input/units.hpp"
@@ -15,12 +16,13 @@
 namespace dullcast::input {
 
 /// What one reading shares: the units, the currency of its money, the list of problems and, where somebody
-/// asks, what was read where.
+/// asks, what was read where and which keys were asked for.
 struct Reading {
   const UnitParser& units;
   Problems& problems;
   std::string currency = "$";
   NumbersRead* numbers = nullptr;
+  KeysAsked* keys = nullptr;
 };
 
 /// Reads one map. Every key asked for is known; finish() reports the others with the nearest known key.
@@ -43,6 +45,9 @@ class MapReader {
   bool has(std::string_view key) const;
   /// The value of a key, marked known; null when absent or written with nothing behind it.
   const YamlValue* find(std::string_view key);
+
+  /// As find(), of an uncertain number (read_quantity reads it).
+  const YamlValue* uncertain(std::string_view key, const base::Dimension& wanted, const base::Range& range);
 
   std::optional<double> number(std::string_view key, const base::Dimension& wanted, const base::Range& range);
   double number_or(std::string_view key, const base::Dimension& wanted, const base::Range& range,
@@ -73,6 +78,8 @@ class MapReader {
   void finish();
 
  private:
+  /// Tells who wants to know that a key was asked for.
+  void note(std::string_view key, KeyAsked asked) const;
   /// The text of a value when it is plain; otherwise the error is told.
   std::optional<std::string> plain_only(std::string_view key, std::string text);
   const YamlValue& value_;

@@ -22,7 +22,7 @@ template <class Record>
 void read_numbers(MapReader& map, Record& record, bool complete,
                   const std::function<std::string(const char* key)>& usually = {}) {
   for (const auto& field : scenario::number_fields(record)) {
-    if (const YamlValue* value = map.find(field.key)) {
+    if (const YamlValue* value = map.uncertain(field.key, *field.wanted, field.range)) {
       if (const auto read = read_quantity(*value, map.path_of(field.key), *field.wanted, field.range,
                                           complete, map.reading())) {
         record.*field.member = *read;

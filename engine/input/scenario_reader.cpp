@@ -115,7 +115,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   scenario::Scenario scenario;
   scenario.file = std::filesystem::path(file).lexically_normal().string();
   const std::string folder = std::filesystem::path(scenario.file).parent_path().string();
-  Reading reading{units_, problems, "$", numbers};
+  Reading reading{units_, problems, "$", numbers, keys_};
   reading.currency = currency_of(root, problems);
   MapReader top(root, "", reading, {file, 1, 1});
   scenario.title = top.word("title").value_or(std::filesystem::path(file).stem().string());

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/input/keys_asked.hpp"
 #include "engine/input/library.hpp"
 #include "engine/input/numbers_read.hpp"
 #include "engine/input/problems.hpp"
@@ -40,6 +41,11 @@ class ScenarioReader {
   const Library& library() const { return library_; }
   const UnitParser& units() const { return units_; }
 
+  /// From now on tells `keys` what is asked for while anything is read against this reader: scenarios, plans,
+  /// shelves. Null for nobody.
+  void tell_keys(KeysAsked* keys) { keys_ = keys; }
+  KeysAsked* keys() const { return keys_; }
+
  private:
   scenario::Scenario read_changed(YamlValue& root, const std::string& file,
                                   const std::vector<std::string>& sets, std::vector<Warning>& warnings,
@@ -49,6 +55,7 @@ class ScenarioReader {
 
   UnitParser units_;
   Library library_;
+  KeysAsked* keys_ = nullptr;
 };
 
 /// One scenario: opens the library in `library_folder`, reads and checks. See ScenarioReader::read.

@@ -134,7 +134,7 @@ std::vector<scenario::ShelvedBit> read_shelf_text(const std::string& text, const
                                                   const ScenarioReader& reader,
                                                   std::vector<Warning>& warnings) {
   Problems problems;
-  Reading reading{reader.units(), problems};
+  Reading reading{reader.units(), problems, "$", nullptr, reader.keys()};
   const RawRecords raw =
       is_table_name(file) ? RawRecords{records_of_table(read_csv(text, file, problems), file, problems), ""}
                           : records_of_yaml(text, file, reading);
@@ -144,7 +144,7 @@ std::vector<scenario::ShelvedBit> read_shelf_text(const std::string& text, const
   std::vector<scenario::ShelvedBit> shelf;
   for (std::size_t i = 0; i < raw.records.size(); ++i) {
     Problems its_problems;
-    Reading its_reading{reader.units(), its_problems};
+    Reading its_reading{reader.units(), its_problems, "$", nullptr, reader.keys()};
     const std::string path = raw.path.empty() ? "" : raw.path + std::to_string(i);
     MapReader map(raw.records[i], path, its_reading, {file, 1, 1});
     // Without its scenario nothing of a record can be held to anything.

@@ -116,7 +116,7 @@ ShopPlan read_shop_plan_text(const std::string& text, const std::string& file,
                              const input::ScenarioReader& reader, std::vector<input::Warning>& warnings) {
   input::Problems problems;
   const input::YamlValue root = parse_shop_plan(text, file, problems);
-  input::Reading reading{reader.units(), problems};
+  input::Reading reading{reader.units(), problems, "$", nullptr, reader.keys()};
   input::MapReader top(root, "", reading, {file, 1, 1});
   ShopPlan plan;
   plan.file = std::filesystem::path(file).lexically_normal().string();

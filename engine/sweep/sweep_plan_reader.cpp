@@ -228,7 +228,7 @@ SweepPlan read_sweep_plan(const SweepTexts& texts, const input::ScenarioReader& 
   input::Problems problems;
   const input::YamlValue root = parse_plan(texts.plan, texts.plan_file, problems);
   problems.throw_if_any();
-  input::Reading reading{reader.units(), problems, "$"};
+  input::Reading reading{reader.units(), problems, "$", nullptr, reader.keys()};
   input::MapReader map(root, "", reading, {texts.plan_file, 1, 1});
   SweepPlan plan;
   plan.file = std::filesystem::path(texts.plan_file).lexically_normal().string();

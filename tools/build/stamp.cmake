@@ -1,4 +1,4 @@
-# Run at every build: writes STAMP, a header with the version and the commit that is being built, only when they have
+# Run at every build: writes STAMP, a header with the version, the commit that is being built and its day, only when they have
 # changed. Called with -DSOURCE= -DVERSION= -DSTAMP=.
 execute_process(COMMAND git -C ${SOURCE} rev-parse --short=12 HEAD
                 OUTPUT_VARIABLE commit OUTPUT_STRIP_TRAILING_WHITESPACE ERROR_QUIET)
@@ -11,7 +11,12 @@ else()
     string(APPEND commit "+changes")
   endif()
 endif()
-set(text "#define DULLCAST_VERSION \"${VERSION}\"\n#define DULLCAST_COMMIT \"${commit}\"\n")
+execute_process(COMMAND git -C ${SOURCE} log -1 --format=%cs
+                OUTPUT_VARIABLE day OUTPUT_STRIP_TRAILING_WHITESPACE ERROR_QUIET)
+if(NOT day)
+  string(TIMESTAMP day "%Y-%m-%d" UTC)
+endif()
+set(text "#define DULLCAST_VERSION \"${VERSION}\"\n#define DULLCAST_COMMIT \"${commit}\"\n#define DULLCAST_DAY \"${day}\"\n")
 set(before "")
 if(EXISTS ${STAMP})
   file(READ ${STAMP} before)

@@ -8,64 +8,26 @@
 #include "engine/base/words.hpp"
 #include "engine/input/problems.hpp"
 #include "tools/commands/command.hpp"
+#include "tools/commands/command_table.hpp"
+#include "tools/commands/completion_script.hpp"
 #include "tools/commands/machine_limits.hpp"
+#include "tools/commands/manual_page.hpp"
 
 namespace dullcast::commands {
 
 namespace {
 
-struct Command {
-  const char* name;
-  int (*run)(const std::vector<std::string>&);
-  const char* words;  // behind the name
-  const char* what;
-};
-
-constexpr Command commands[] = {
-    {"run", run_command, "SCENARIO.yaml", "drill a scenario, write its result, print the forecast"},
-    {"show", show_command, "RESULT.h5", "print a result's forecast again, in any units, without running"},
-    {"report", report_command, "FILE...",
-     "a page of results to look at, hand on and print: one HTML file, no network"},
-    {"card", card_command, "FILE",
-     "one printed page for the driller's cab: what to hold, what to watch for, when to pull"},
-    {"what-if", what_if_command, "SCENARIO.yaml",
-     "a page that tries settings, three side by side; it drills in the browser"},
-    {"lesson", lesson_command, "",
-     "a lesson for new drillers: why heat kills cutters; it drills in the browser"},
-    {"compare", compare_command, "FILE FILE...",
-     "what differs between results or scenarios, and what it changed"},
-    {"check", check_command, "FILE...",
-     "say what files are, and what is wrong or unwise in them; run nothing"},
-    {"cooling", cooling_command, "SCENARIO.yaml",
-     "what the flow does for its bit, and how little would keep it cool"},
-    {"next", next_command, "SCENARIO.yaml",
-     "run a used bit again, rework it or scrap it: its next hole by each choice"},
-    {"doubts", doubts_command, "SCENARIO.yaml", "which uncertain numbers make its forecast uncertain"},
-    {"window", window_command, "SCENARIO.yaml",
-     "where its bit may be run: weight against speed, and which limit binds"},
-    {"sweep", sweep_command, "PLAN.yaml", "run thousands of what-ifs overnight, safely"},
-    {"findings", findings_command, "SWEEP.h5",
-     "what the runs of a sweep mean: rework, best settings, what matters"},
-    {"learn", learn_command, "SHELF",
-     "what a shelf of inspected bits tells of rock and cutters, for forecasts to rest on"},
-    {"record", record_command, "SHELF", "ask for the record of a bit that came back, and shelve it"},
-    {"shelf", shelf_command, "SHELF", "what bits that came back were found like, beside their forecasts"},
-    {"why", why_command, "SHELF",
-     "why one of its bits came back as it did; without --bit, which lot is worse"},
-    {"shop", shop_command, "PLAN.yaml",
-     "rework before it arrives: bits that come in, benches, cutters, holes that wait"},
-    {"seal", seal_command, "RESULT.h5", "a copy with a checksum of a file that another program changed"},
-};
-
 void print_help(std::ostream& out) {
   out << "dullcast: forecasts how hot the cutters of a PDC bit run, how fast they wear, and when rework is "
          "due.\n\n";
-  for (const Command& command : commands) {
+  for (const Command& command : command_table()) {
     std::string usage = std::string("  dullcast ") + command.name + " " + command.words;
     usage.resize(std::max<std::size_t>(usage.size() + 1, 34), ' ');
     out << usage << command.what << "\n";
   }
   out << "\n  dullcast help COMMAND           the options of a command, as does dullcast COMMAND --help\n"
+         "  dullcast help --manual          all of that as a page for man\n"
+         "  dullcast help --completion bash names and options for the shell's Tab key; or zsh\n"
          "  dullcast --version              version and commit\n\n"
          "Nothing is written over unless --replace says so. --brief says it in a few lines. Units: --units "
          "field, si or "
@@ -94,10 +56,19 @@ int dispatch(const std::vector<std::string>& words) {
       print_help(std::cout);
       return ended_well;
     }
+    if (rest.size() == 1 && rest[0] == "--manual") {
+      std::cout << manual_page();
+      return ended_well;
+    }
+    if (rest[0] == "--completion") {
+      if (rest.size() != 2) throw WrongWords("--completion is of one shell, bash or zsh");
+      std::cout << completion_script(rest[1]);
+      return ended_well;
+    }
     return dispatch({rest.front(), "--help"});
   }
   std::vector<std::string> known = {"help", "--help", "--version"};
-  for (const Command& command : commands) {
+  for (const Command& command : command_table()) {
     if (words[0] == command.name) return command.run(rest);
     known.emplace_back(command.name);
   }

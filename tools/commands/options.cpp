@@ -12,6 +12,7 @@ namespace po = boost::program_options;
 ReadOptions read_options(const std::vector<std::string>& words, const std::string& usage,
                          po::options_description shown, const char* positional, int most) {
   shown.add_options()("help,h", "this text")("version", "version and commit");
+  if (words.size() == 1 && words[0] == what_do_you_take) throw WhatItTakes(usage, shown);
   po::options_description all;
   all.add(shown);
   po::options_description hidden;

@@ -21,7 +21,7 @@ std::string library_folder(const std::string& given, const std::string& scenario
   // Beside an installed program.
   std::error_code none;
   const fs::path program = fs::read_symlink("/proc/self/exe", none);
-  const fs::path installed = program.parent_path().parent_path() / DULLCAST_INSTALLED_LIBRARY;
+  const fs::path installed = (program.parent_path() / DULLCAST_INSTALLED_LIBRARY).lexically_normal();
   if (!none && fs::exists(installed / "rocks.yaml", none)) return installed.string();
   return DULLCAST_SOURCE_LIBRARY;
 }
