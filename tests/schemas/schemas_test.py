@@ -43,6 +43,8 @@ def kind_of(path, value):
         return path.stem
     if "shop" in value:
         return "shop_plan"
+    if "inspected_bits" in value:
+        return "learned"
     return "sweep_plan" if "factors" in value or "draws" in value else "scenario"
 
 
@@ -80,7 +82,7 @@ class Schemas(unittest.TestCase):
             met.add(kind)
             with self.subTest(file=path.name):
                 self.assertEqual(faults(kind, value), [])
-        self.assertEqual(met, {"scenario", "sweep_plan", "shop_plan", "rocks", "grades", "lots", "bodies", "fluids", "bits", "models"})
+        self.assertEqual(met, {"scenario", "sweep_plan", "shop_plan", "learned", "rocks", "grades", "lots", "bodies", "fluids", "bits", "models"})
 
     def test_a_shelf_and_what_was_learnt_fit(self):
         shelf = {"shared": {"scenario": "ordinary_well.yaml", "lot": "spring"},
