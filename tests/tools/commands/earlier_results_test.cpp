@@ -82,7 +82,7 @@ TEST_P(EarlierResults, AreGoneOnFrom) {
   EXPECT_EQ(said.code, 0) << said.err;
 }
 
-INSTANTIATE_TEST_SUITE_P(OfFormat1, EarlierResults, ::testing::Values(1, 3, 4));
+INSTANTIATE_TEST_SUITE_P(OfFormat1, EarlierResults, ::testing::Values(1, 2, 3, 4));
 
 TEST(EarlierSweeps, AreReadAndTheirFindingsTold) {
   const Scratch scratch;
