@@ -4,7 +4,9 @@
 
 #include "engine/analysis/forecast.hpp"
 #include "engine/base/file_error.hpp"
+#include "engine/input/earlier_text.hpp"
 #include "engine/input/scenario_reader.hpp"
+#include "engine/input/scenario_writer.hpp"
 #include "engine/pages/event_sentences.hpp"
 #include "tools/commands/command.hpp"
 #include "tools/commands/progress_line.hpp"
@@ -21,7 +23,10 @@ scenario::Scenario scenario_of(const storage::StoredRun& run, const std::string&
   const input::ScenarioReader reader(library_folder(library, run.path));
   std::vector<input::Warning> said_before;
   // Its own folder is not known any more, and nothing that it leads to is opened again.
-  scenario::Scenario scenario = reader.read_text(run.scenario_text, run.path, {}, said_before);
+  scenario::Scenario scenario = reader.read_tree(
+      input::without_withdrawn_numbers(input::ScenarioReader::parse(run.scenario_text, run.path)), run.path,
+      {}, said_before);
+  scenario.text = input::resolved_text(scenario);
   storage::copy_start(run, scenario.bit);
   return scenario;
 }

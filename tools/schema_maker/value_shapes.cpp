@@ -13,7 +13,9 @@ constexpr double no_bound = 1e299;  // what base::range has for none is more
 const char* plain_pattern =
     R"(^\s*[-+]?(([0-9]+\.?[0-9]*|\.[0-9]+)([eE][-+]?[0-9]+)?|([0-9]+[- ])?[0-9]+/[0-9]+)\s*(%|percent)?\s*$)";
 // A number, then something that is none of it.
-const char* unit_pattern = R"(^\s*[-+]?\$?[.0-9].*[^-+.,0-9/eE\s].*$)";
+const char* unit_pattern = R"(^\s*[-+]?[.0-9].*[^-+.,0-9/eE\s].*$)";
+// Money may have its currency before it as well.
+const char* money_pattern = R"(^(?=.*[^-+.,0-9/eE\s]).*[0-9].*$)";
 
 std::string upper(std::string words) {
   if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
@@ -33,7 +35,7 @@ Json number_shape(const base::Dimension& wanted, const base::Range& range) {
     text["pattern"] = plain_pattern;
     shape = any_of({number, text});
   } else {
-    text["pattern"] = unit_pattern;
+    text["pattern"] = wanted.rule == base::UnitRule::money ? money_pattern : unit_pattern;
     shape = text;
   }
   shape["title"] = wanted.name;

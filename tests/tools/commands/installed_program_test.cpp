@@ -10,6 +10,7 @@ using testing::has;
 using testing::Said;
 using testing::say_to;
 using testing::Scratch;
+using testing::text_of;
 using testing::word;
 
 TEST(InstalledProgram, ReadsItsOwnLibraryWhereverItStands) {
@@ -22,7 +23,7 @@ TEST(InstalledProgram, ReadsItsOwnLibraryWhereverItStands) {
   const fs::path there = scratch / "there";
   const std::string program = (there / "bin/dullcast").string();
   const std::string well =
-      scratch.write("well.yaml", testing::text_of(there / "share/dullcast/scenarios/one_shallow_well.yaml"));
+      scratch.write("well.yaml", text_of(there / "share/dullcast/scenarios/one_shallow_well.yaml"));
   const Said good = say_to(program, "check " + word(well));
   EXPECT_EQ(good.code, 0) << good.out << good.err;
   // That it is this library which counts, and not the source tree's, shows when something in it is wrong.
@@ -36,6 +37,27 @@ TEST(InstalledProgram, ReadsItsOwnLibraryWhereverItStands) {
         "share/zsh/vendor-completions/_dullcast", "share/doc/dullcast/scenarios/README.md"})
     EXPECT_TRUE(fs::exists(there / file)) << file;
   EXPECT_FALSE(fs::exists(there / "include"));
+}
+
+// That it compiles and runs is for tests/long/bare-machine.
+TEST(InstalledLibraries, AreFoundByTheExampleWithEverythingThatTheyNeed) {
+  const Scratch scratch;
+  const std::string there = (scratch / "there").string();
+  for (const char* component : {"program", "development"}) {
+    const Said laid = say_to("cmake", "--install " + word(DULLCAST_BINARY_DIR) + " --component " + component +
+                                          " --prefix " + word(there));
+    ASSERT_EQ(laid.code, 0) << laid.err;
+  }
+  for (const char* header :
+       {"models/cutting/bit_forces.hpp", "engine/simulation/run.hpp", "engine/shop/run_shop.hpp"})
+    EXPECT_TRUE(fs::exists(fs::path(there) / "include/dullcast" / header)) << header;
+  const Said found =
+      say_to("cmake", "-G Ninja -S " + word(there + "/share/dullcast/examples/drill_a_scenario") + " -B " +
+                          word((scratch / "build").string()) + " -DCMAKE_PREFIX_PATH=" + word(there));
+  EXPECT_EQ(found.code, 0) << found.out << found.err;
+  const std::string rules = text_of(scratch / "build/build.ninja");
+  for (const char* library : {"libdullcast_simulation.a", "libdullcast_input.a", "libdullcast_shop.a"})
+    EXPECT_TRUE(has(rules, there + "/lib") && has(rules, library)) << library << " in " << rules;
 }
 
 }  // namespace
