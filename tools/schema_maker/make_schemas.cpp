@@ -24,8 +24,8 @@ Names names_in(const std::string& scenarios) {
           {"fluid", input::names_of(library.fluids)}, {"bit.like", input::names_of(library.bits)}};
 }
 
-void require(Json& map, std::vector<std::string> keys) {
-  map["required"] = std::move(keys);
+void require(Json& map, const std::vector<std::string>& keys) {
+  map["required"] = keys;
 }
 
 /// Which definitions a schema refers to.

@@ -48,7 +48,7 @@ Json SchemaWriter::map_shape(const KeyTree& tree, const std::string& path) {
   return map;
 }
 
-Json SchemaWriter::finish(Json schema, const std::string& title) {
+Json SchemaWriter::finish(const Json& schema, const std::string& title) {
   Json whole = {{"$schema", "http://json-schema.org/draft-07/schema#"}, {"title", title}};
   whole.update(schema);
   if (!definitions_.empty()) whole["definitions"] = definitions_;

@@ -27,7 +27,7 @@ class SchemaWriter {
   /// The same of a map, whatever else may stand there.
   Json map_shape(const KeyTree& tree, const std::string& path);
   /// The whole of a file: its head, `schema`, and the definitions that shapes made until now refer to.
-  Json finish(Json schema, const std::string& title);
+  Json finish(const Json& schema, const std::string& title);
 
  private:
   void add(std::vector<Json>& shapes, const input::KeyAsked& one);
