@@ -35,8 +35,8 @@ constexpr std::int64_t at_once = 50;   // of one child
 struct Chosen {
   std::int64_t from = 1, count = 1000;
   int threads = 1;
-  double slow = 1e300;  // s of a processor from which on a case is told
-  std::string keep = "random-scenarios-failures";
+  double slow = 1e300;    // s of a processor from which on a case is told
+  std::string keep = {};  // nothing is kept
 };
 
 /// What the child sends of one case, before its words.
@@ -106,6 +106,7 @@ class Figures {
     if (words.empty()) return;
     ++failed_;
     std::cout << "seed " << seed << ": " << words << std::endl;
+    if (chosen_.keep.empty()) return;
     std::filesystem::create_directories(chosen_.keep);
     std::ofstream(chosen_.keep + "/" + std::to_string(seed) + ".yaml")
         << dullcast::random_scenarios::drawn_text(seed, told.refused);
@@ -186,7 +187,7 @@ void drill_all(const dullcast::input::ScenarioReader& reader, std::int64_t seed,
       << "Usage: random-scenarios [--from SEED] [--count N] [--threads N] [--keep FOLDER] [--slow MS] "
          "[--show SEED]\n"
          "Drills N random scenarios (1000) from SEED (1) on and looks whether what holds for every run\n"
-         "holds. Scenarios that fail are kept in FOLDER (random-scenarios-failures). --slow tells those that "
+         "holds. Scenarios that fail are kept in FOLDER. --slow tells those that "
          "take\n"
          "as many milliseconds; --show prints one.\n";
   std::exit(2);
