@@ -73,6 +73,9 @@ class TreeBuilder : public YAML::EventHandler {
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t,
                 const std::string& value) override {
     refuse_tag(mark, tag);
+    // yaml-cpp 0.7 turns these two escapes into single bytes that are no UTF-8.
+    if (base::first_not_utf8(value) != std::string::npos)
+      problems_.error(place(mark), path(), "holds \\_ or \\N in its quotes; write the character itself");
     // Plain scalars come with the tag "?", quoted ones with "!".
     const bool null = tag == "?" && (value == "~" || value == "null" || value.empty());
     add_leaf(mark, null ? YamlValue::Kind::nothing : YamlValue::Kind::scalar, value);

@@ -9,6 +9,14 @@
 #include "models/hydraulics/port_flow.hpp"
 
 namespace dullcast::simulation {
+namespace {
+
+/// A share of the state as it is told: a step may pass its ends by what it may be wrong by.
+double told_share(double share) {
+  return std::clamp(share, 0.0, 1.0);
+}
+
+}  // namespace
 
 Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome,
                    Rows rows)
@@ -36,7 +44,7 @@ void Recorder::enter(const DrillingSystem& now, const State& x, const RunClock& 
   add_row(x, clock);
   last_time_ = clock.rotating_time;
   last_clock_ = clock.time;
-  last_solids_ = x(layout_.solids());
+  last_solids_ = told_share(x(layout_.solids()));
   note_heat(x, now, clock);
   stand_at(now.evaluation());
 }
@@ -46,13 +54,13 @@ void Recorder::note(const State& x, const DrillingSystem& system, const RunClock
   const double half = 0.5 * (clock.rotating_time - last_time_);
   weight_time_ += half * (now.forces.balance.weight + last_weight_);
   torque_time_ += half * (now.torque + last_torque_);
-  solids_time_ += half * (x(layout_.solids()) + last_solids_);
+  solids_time_ += half * (told_share(x(layout_.solids())) + last_solids_);
   for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
     if (now.heats.film(i) > 0.0) film_time_(i) += clock.time - last_clock_;
   }
   passage_.time_in_film = film_time_.maxCoeff();
   last_clock_ = clock.time;
-  last_solids_ = x(layout_.solids());
+  last_solids_ = told_share(x(layout_.solids()));
   if (now.rate_of_penetration > 0.0) note_cleaning(system, x);
   last_time_ = clock.rotating_time;
   stand_at(now);
@@ -109,7 +117,7 @@ void Recorder::stand_at(const Evaluation& now) {
 
 void Recorder::settle(const DrillingSystem& now, const State& x) {
   stand_at(now.evaluation());
-  last_solids_ = x(layout_.solids());
+  last_solids_ = told_share(x(layout_.solids()));
 }
 
 void Recorder::change(const DrillingSystem& now) {
@@ -141,8 +149,8 @@ void Recorder::add_row(const State& x, const RunClock& clock) {
   row.fluid_temperature = x(layout_.fluid());
   row.body_temperature = x(layout_.body());
   row.rock_temperature = x(layout_.warm());
-  row.water_share = x(layout_.water());
-  row.solids_fraction = x(layout_.solids());
+  row.water_share = told_share(x(layout_.water()));
+  row.solids_fraction = told_share(x(layout_.solids()));
   row.plug_height = now.bottom.plug.height;
   row.flow_past_bit = now.bottom.slot.flow;
   row.bit_pressure_drop = now.bottom.slot.pressure_drop;

@@ -1,5 +1,7 @@
 #include "engine/simulation/rework_judge.hpp"
 
+#include <algorithm>
+
 namespace dullcast::simulation {
 
 ReworkJudge::ReworkJudge(const scenario::ReworkRules& rules, const RunModels& models)
@@ -33,7 +35,8 @@ BitCondition ReworkJudge::condition(const State& x, const BitCondition& marks) c
 std::vector<RuleUse> ReworkJudge::uses(const State& x, const BitCondition& marks) const {
   const BitAtMoment bit = at(x, marks);
   std::vector<RuleUse> uses;
-  for (const auto& rule : rules_) uses.push_back({rule->name(), rule->used(bit)});
+  // A worn bit that makes more progress than a new one has used nothing of what it may lose.
+  for (const auto& rule : rules_) uses.push_back({rule->name(), std::max(0.0, rule->used(bit))});
   return uses;
 }
 

@@ -98,13 +98,15 @@ void RowsOnTheWay::record(const StepTaken& step, RunInProgress& run) {
   std::sort(places_.begin(), places_.end());
   if (places_.empty()) return;
   const StateLayout& layout = run.layout();
-  State first = run.x, between = run.x;
-  step.between(step.begins(), run.x, first);
+  State last = run.x, between = run.x;
+  step.between(step.begins(), run.x, last);
   for (const double at : places_) {
     step.between(at, run.x, between);
-    // Near an end of the step, or while it stands still, interpolation may miss by a last bit.
-    for (const Eigen::Index k : {layout.depth(), layout.spent()})
-      between(k) = std::clamp(between(k), std::min(first(k), run.x(k)), run.x(k));
+    // Wear, damage, hazards, depth and energy never fall; an interpolant turns back by a last bit near an end
+    // of the step, and within a long one by what that may be wrong by.
+    for (Eigen::Index k = layout.slow_from(); k < layout.carried(); ++k)
+      between(k) = std::clamp(between(k), std::min(last(k), run.x(k)), run.x(k));
+    last = between;
     RunClock then = run.clock;
     then.move_to(step.time_at(at), run.system.interval().off_bottom);
     run.recorder.add_row(between, then);

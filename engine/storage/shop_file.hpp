@@ -22,4 +22,7 @@ void write_shop(const std::string& path, const ShopOutlook& outlook);
 /// a checksum where `seal` requires one, or damaged.
 ShopOutlook read_shop(const std::string& path, Seal seal = Seal::required);
 
+/// The same of what such a file holds; `path` is the name for messages.
+ShopOutlook shop_of(const StoredGroup& file, const std::string& path);
+
 }  // namespace dullcast::storage

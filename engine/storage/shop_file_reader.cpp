@@ -129,8 +129,11 @@ void get_pulls(const GroupReader& group, ShopOutlook& outlook) {
 }  // namespace
 
 ShopOutlook read_shop(const std::string& path, Seal seal) {
-  const StoredGroup tree = read_stored_file(path, shop_file, seal);
-  const GroupReader root(tree, shop_file, path);
+  return shop_of(read_stored_file(path, shop_file, seal), path);
+}
+
+ShopOutlook shop_of(const StoredGroup& file, const std::string& path) {
+  const GroupReader root(file, shop_file, path);
   const std::vector<int> version = root.version_of_kind();
   if (version[0] != shop_format::major_version)
     throw base::FileError(

@@ -220,8 +220,11 @@ StoredRun read_group(const GroupReader& root, const std::string& path) {
 }  // namespace
 
 StoredRun read_result(const std::string& path, Seal seal) {
-  const StoredGroup root = read_stored_file(path, run_file, seal);
-  return read_group({root, run_file, path}, path);
+  return result_of(read_stored_file(path, run_file, seal), path);
+}
+
+StoredRun result_of(const StoredGroup& file, const std::string& path) {
+  return read_group({file, run_file, path}, path);
 }
 
 }  // namespace dullcast::storage

@@ -60,4 +60,7 @@ void copy_start(const From& from, To& to) {
 /// wrong kind or shape).
 StoredRun read_result(const std::string& path, Seal seal = Seal::required);
 
+/// The same of what such a file holds; `path` is the name for messages.
+StoredRun result_of(const StoredGroup& file, const std::string& path);
+
 }  // namespace dullcast::storage

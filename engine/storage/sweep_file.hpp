@@ -33,11 +33,17 @@ void write_sweep(const std::string& path, const SweepHeader& header, long parts,
 /// or more than the memory that is to be had.
 SweepTable read_sweep(const std::string& path, Seal seal = Seal::required);
 
+/// The same of what such a file holds; `path` is the name for messages.
+SweepTable sweep_of(const StoredGroup& file, const std::string& path);
+
 /// The sweep's manifest, as it was written.
 std::string read_sweep_manifest(const std::string& path);
 
 /// The kept courses of all cases that have one. Throws FileError.
 SweepCourses read_sweep_courses(const std::string& path);
+
+/// The same of what such a file holds; `path` is the name for messages.
+SweepCourses sweep_courses_of(const StoredGroup& file, const std::string& path);
 
 /// The kept course of one case: columns with one value a row. Throws FileError when the sweep did not keep
 /// it.

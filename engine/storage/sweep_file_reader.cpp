@@ -13,11 +13,15 @@ namespace {
 class SweepReader {
  public:
   SweepReader(const std::string& path, const std::vector<std::string>& groups, Seal seal = Seal::required)
-      : path_(path), tree_(read_stored_file(path, sweep_file, seal, [&](const std::string& dataset) {
-          return std::any_of(groups.begin(), groups.end(), [&](const std::string& group) {
-            return dataset.compare(0, group.size(), group) == 0;
-          });
-        })) {
+      : SweepReader(read_stored_file(path, sweep_file, seal,
+                                     [&](const std::string& dataset) {
+                                       return std::any_of(
+                                           groups.begin(), groups.end(), [&](const std::string& group) {
+                                             return dataset.compare(0, group.size(), group) == 0;
+                                           });
+                                     }),
+                    path) {}
+  SweepReader(StoredGroup file, const std::string& path) : path_(path), tree_(std::move(file)) {
     const std::vector<int> version = root().version_of_kind();
     if (version[0] != sweep_format::major_version) {
       throw base::FileError(
@@ -95,11 +99,7 @@ void read_failures(const GroupReader& group, SweepTable& table) {
   }
 }
 
-}  // namespace
-
-SweepTable read_sweep(const std::string& path, Seal seal) {
-  const SweepReader reader(path, {"/runs/", "/failures/"}, seal);
-  const GroupReader root = reader.root();
+SweepTable table_of(const GroupReader& root) {
   SweepTable table;
   table.title = root.text_attribute("title");
   table.currency = root.text_attribute("currency");
@@ -111,15 +111,10 @@ SweepTable read_sweep(const std::string& path, Seal seal) {
   return table;
 }
 
-std::string read_sweep_manifest(const std::string& path) {
-  return SweepReader(path, {}).root().long_text_attribute("beginning");
-}
-
-SweepCourses read_sweep_courses(const std::string& path) {
-  const SweepReader reader(path, {"/histories/"});
+SweepCourses courses_of(const GroupReader& root) {
   SweepCourses courses;
-  if (!reader.root().has_group("histories")) return courses;
-  const GroupReader group = reader.root().subgroup("histories");
+  if (!root.has_group("histories")) return courses;
+  const GroupReader group = root.subgroup("histories");
   const std::size_t kept = group.length("kept_case"), rows = group.length("row");
   group.get("kept_case", {kept}, courses.cases);
   courses.rows = static_cast<long>(rows);
@@ -132,6 +127,28 @@ SweepCourses read_sweep_courses(const std::string& path) {
         Eigen::Map<const Eigen::ArrayXd>(values.data(), static_cast<Eigen::Index>(values.size()));
   }
   return courses;
+}
+
+}  // namespace
+
+SweepTable read_sweep(const std::string& path, Seal seal) {
+  return table_of(SweepReader(path, {"/runs/", "/failures/"}, seal).root());
+}
+
+SweepTable sweep_of(const StoredGroup& file, const std::string& path) {
+  return table_of(SweepReader(file, path).root());
+}
+
+std::string read_sweep_manifest(const std::string& path) {
+  return SweepReader(path, {}).root().long_text_attribute("beginning");
+}
+
+SweepCourses read_sweep_courses(const std::string& path) {
+  return courses_of(SweepReader(path, {"/histories/"}).root());
+}
+
+SweepCourses sweep_courses_of(const StoredGroup& file, const std::string& path) {
+  return courses_of(SweepReader(file, path).root());
 }
 
 std::vector<SweepColumn> read_sweep_history(const std::string& path, long case_number) {

@@ -112,8 +112,11 @@ void write_sweep_part(const std::string& path, const SweepPart& part) {
 }
 
 SweepPart read_sweep_part(const std::string& path) {
-  const StoredGroup tree = read_stored_file(path, part_file);
-  const GroupReader root(tree, part_file, path);
+  return sweep_part_of(read_stored_file(path, part_file), path);
+}
+
+SweepPart sweep_part_of(const StoredGroup& file, const std::string& path) {
+  const GroupReader root(file, part_file, path);
   if (!root.has_attribute("file_type") || root.text_attribute("file_type") != part_file.file_type)
     throw base::FileError(path, "is no part of a sweep");
   return get_part(root);

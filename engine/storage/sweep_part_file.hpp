@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "engine/storage/stored_tree.hpp"
 #include "engine/storage/sweep_part.hpp"
 
 namespace dullcast::storage {
@@ -13,5 +14,8 @@ void write_sweep_part(const std::string& path, const SweepPart& part);
 /// Reads a part again, to the last bit. Throws FileError when the file cannot be read, is damaged in any
 /// byte, or is no part of a sweep.
 SweepPart read_sweep_part(const std::string& path);
+
+/// The same of what such a file holds; `path` is the name for messages.
+SweepPart sweep_part_of(const StoredGroup& file, const std::string& path);
 
 }  // namespace dullcast::storage

@@ -12,6 +12,8 @@ namespace dullcast::cutting {
 namespace {
 
 constexpr double bracket_tolerance = 1e-10;
+/// The weakest ground under the greatest weight that may be asked for takes thousands of metres.
+constexpr double beyond_any_depth = 1e9;  // m/rev
 /// A secant's correction this small leaves an error of its square, or of its product with the change of slope
 /// across a hand-over: below the bracket's tolerance either way.
 constexpr double secant_tolerance = 1e-8;
@@ -59,9 +61,14 @@ Root bracketed(double weight, double guess, const Force& force) {
   double inner_surplus = force(inner) - weight, outer_surplus = inner_surplus;
   double widening = 1e-4;
   for (int trial = 0; inner_surplus > 0.0 || outer_surplus < 0.0; ++trial) {
-    if (trial > 400 || !std::isfinite(inner_surplus) || !std::isfinite(outer_surplus)) {
+    if (!std::isfinite(inner_surplus) || !std::isfinite(outer_surplus)) {
+      throw std::runtime_error("weight balance: a force or the weight is not a number");
+    }
+    // Where a face looks outward as far as to draw its cutter in, cutting does not push it up (axial is 0).
+    if (trial > 400 || outer > beyond_any_depth) {
       throw std::runtime_error(
-          "weight balance: no depth of cut carries the weight (is an input not a number?)");
+          "weight balance: no depth of cut carries the weight: cutting pushes none of these cutters up; "
+          "lessen their side rake, or set one where the profile is flatter");
     }
     if (inner_surplus > 0.0) {
       outer = inner, outer_surplus = inner_surplus;

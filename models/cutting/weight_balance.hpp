@@ -31,7 +31,8 @@ struct BalanceStorage : ForceStorage {
 /// Potra & Shi, ACM TOMS 21(3), 1995, algorithm 748) that stops when the bracket is narrower than 1e-10 d.
 /// W(d) is monotone, so the root is unique. `most_depth_of_cut` (m/rev) is the feed limit over the rotary
 /// speed, infinity for none. weight <= 0 is off bottom: d = 0. `storage` is to keep between calls, so that
-/// nothing is allocated. Throws std::runtime_error when no bracket is found (NaN input).
+/// nothing is allocated. Throws std::runtime_error for NaN input, and where cutting pushes no cutter up, so
+/// that no depth of cut carries the weight.
 Balance balance_weight(const geometry::WornProfile& profile, const RockResistance& rock,
                        const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double weight,
                        double most_depth_of_cut, const BladeBearing& blades, double guess,

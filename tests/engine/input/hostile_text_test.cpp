@@ -133,6 +133,18 @@ TEST(HostileText, AliasesAreRefusedAndNeverFollowed) {
   EXPECT_EQ(errors_of(text).size(), most_told + 1);
 }
 
+TEST(HostileText, NamesOfTheLibraryAreNeverPaths) {
+  for (const char* name :
+       {"../library/bits.yaml", "/etc/passwd", "..", "bits.yaml", "four_blade_7_7_8/../x"}) {
+    for (const char* key :
+         {"bit.like", "bit.grade", "bit.lot", "bit.body", "fluid", "column.layers.0.rock"}) {
+      const auto errors = errors_of(plain_text(), {std::string(key) + "=" + name});
+      ASSERT_EQ(errors.size(), 1u) << key;
+      EXPECT_NE(errors[0].find("there is no "), std::string::npos) << errors[0];
+    }
+  }
+}
+
 TEST(HostileText, WhatOnceDidHarmNoLongerDoes) {
   // Each of these crashed, hung, was misread or passed the check and could not be run. None takes a second.
   std::size_t tried = 0;

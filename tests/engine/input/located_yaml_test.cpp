@@ -60,6 +60,15 @@ TEST(LocatedYaml, AliasesTagsSecondDocumentsAndZeroBytesAreRefused) {
   EXPECT_EQ(errors("[a]: 1\n"), Messages{"f.yaml:1:1: has a list for a key; a key is one plain word"});
 }
 
+TEST(LocatedYaml, EscapesThatTheParserTurnsIntoBytesOfNoTextAreRefused) {
+  for (const char* escape : {"\\_", "\\N"}) {
+    const auto found = errors(std::string("a: \"b") + escape + "c\"\n");
+    ASSERT_EQ(found.size(), 1u) << escape;
+    EXPECT_EQ(found[0], "f.yaml:1:4: a: holds \\_ or \\N in its quotes; write the character itself");
+  }
+  EXPECT_EQ(errors("a: \"b\\xa0\\u0085c\"\n"), Messages{});
+}
+
 TEST(LocatedYaml, AnAliasToItsOwnAncestorDoesNotLoop) {
   EXPECT_EQ(errors("a: &x [*x]\n").size(), 1u);
 }

@@ -161,6 +161,20 @@ TEST(WeightBalance, RefusesWhatIsNotANumber) {
   EXPECT_THROW(on.balance(3e4), std::runtime_error);
 }
 
+TEST(WeightBalance, CuttersThatCuttingDoesNotPushUpAreToldAsSuch) {
+  Draw draw(28);
+  const geometry::BitLayout bit = samples::random_bit(draw);
+  OnBottom on(bit, Eigen::ArrayXd::Zero(bit.count()));
+  on.directions.axial.setZero();  // as of a single cutter at gauge whose face looks outward
+  try {
+    on.balance(3e5);
+    FAIL() << "carries the weight";
+  } catch (const std::runtime_error& refusal) {
+    EXPECT_NE(std::string(refusal.what()).find("pushes none of these cutters up"), std::string::npos)
+        << refusal.what();
+  }
+}
+
 TEST(WeightBalance, ADullBitStopsDrillingOnAWeightThatASharpOneDrilledWith) {
   // Field observation [cp]; here it follows from the contact being mobilised by the cut.
   const geometry::BitLayout bit = samples::flat_faced_bit(14, 4, 8e-3, 15.0 * degree, 7e-3);
