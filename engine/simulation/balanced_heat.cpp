@@ -56,6 +56,8 @@ bool BalancedHeat::find(State& x, State& slope, bool evaluated) {
       if (k > 0 && wrong > found_to) wrong = correction(slope, true);
       if (!std::isfinite(wrong)) return false;
       if (wrong > found_to) x.head(fast_) += change_.head(fast_);
+      // Slots answer to nothing but the cut, and bend: they are brought all the way at once.
+      if (k == 0 && wrong > last_correction) system_->settle_slots(x);
       if (wrong <= last_correction) {
         system_->find_slow_rates(x, slope);
         return true;

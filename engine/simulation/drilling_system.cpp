@@ -117,6 +117,16 @@ void DrillingSystem::find_forces(const State& x) {
                                          x(layout_.depth()));
 }
 
+void DrillingSystem::settle_slots(State& x) const {
+  const DrillingInterval& s = *interval_;
+  const hydraulics::Solids settled =
+      hydraulics::settled_solids(models_->bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density,
+                                 {x(layout_.solids()), x(layout_.plug())}, now_.bottom.slot.annulus_velocity,
+                                 now_.forces.balance.depth_of_cut, s.rotary_speed, x(layout_.depth()));
+  x(layout_.solids()) = settled.fraction;
+  x(layout_.plug()) = settled.plug;
+}
+
 void DrillingSystem::find_cooling(const State& x) {
   const DrillingInterval& s = *interval_;
   const hydraulics::SlotFlow& slot = now_.bottom.slot;

@@ -59,6 +59,9 @@ class DrillingSystem {
     now_ = stand.found;
     heat_ = stand.heat;
   }
+  /// Brings what the slots hold at x to where it would stand at the depth of cut and the flow of the last
+  /// evaluation, by Newton's method on it alone; leaves it where there is no such place.
+  void settle_slots(State& x) const;
   /// Linearises at the state of the last evaluation.
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
