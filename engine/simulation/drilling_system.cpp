@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "models/common/constants.hpp"
 #include "models/hydraulics/hydrostatics.hpp"
@@ -18,9 +19,9 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       error_scale_(layout_.error_scales()) {
   const Eigen::Index n = layout_.cutters;
   now_.resize(n);
-  touches_.resize(static_cast<std::size_t>(n));
+  touches_.resize(static_cast<std::size_t>(filled_up(static_cast<int>(n)) / wide_block));
   for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn,
-                                &memory_.found_worn, &memory_.found_carbide})
+                                &memory_.found_worn, &memory_.found_carbide, &memory_.by_carbide})
     field->setZero(n);
   memory_.rubbing = models.bit.unworn_rubbing;
   memory_.rubbing_known = true;
@@ -28,10 +29,23 @@ DrillingSystem::DrillingSystem(const RunModels& models)
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
 }
 
+void DrillingSystem::keep_stand(Stand& stand) {
+  if (stand.heat.cutters().size() != heat_.cutters().size())
+    stand.heat = thermal::HeatBalance(layout_.cutters);
+  stand.found = now_;
+  std::swap(heat_, stand.heat);
+}
+
+void DrillingSystem::go_back(Stand& stand) {
+  now_ = stand.found;
+  std::swap(heat_, stand.heat);
+}
+
 void DrillingSystem::enter(const DrillingInterval& interval) {
   interval_ = &interval;
   // What was guessed and found before does not matter from here on, to the last bit.
   memory_.forget();
+  matrix_.forget();
   now_.sliding_speed = two_pi * interval.rotary_speed * models_->bit.bit.radius;
   // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
   // capacity that stays the same over an interval keeps the ledger exact.

@@ -15,6 +15,7 @@ constexpr double good_enough = 1.0;      // error over the tolerance with which 
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
 constexpr double share_of_cut = 0.5;     // of the depth of cut, that wear errors count by where it is less
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
+constexpr double longer_to_end = 1.1;
 constexpr double greatest_growth = 5.0;
 
 // Bogacki & Shampine's pair.
@@ -209,7 +210,8 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
   bool refused = false;
   State end;
   for (;;) {
-    if (left - size < 0.1 * size) size = left;
+    // The last, or the last two of one length, may be a little longer so that they end there.
+    if (left <= 2.0 * longer_to_end * size) size = left / std::ceil(left / (longer_to_end * size));
     const Trial trial = attempt(size, end);
     if (trial == Trial::accepted && !balance_.keeps_up(start_, end, duration_)) break;
     if (trial == Trial::accepted) {
