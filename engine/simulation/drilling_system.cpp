@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <utility>
 
 #include "models/common/constants.hpp"
 #include "models/hydraulics/hydrostatics.hpp"
@@ -27,18 +26,6 @@ DrillingSystem::DrillingSystem(const RunModels& models)
   memory_.rubbing_known = true;
   most_worn_ = wear::greatest_worn_share * geometry::cutter_radii(models.bit.bit);
   for (wear::Flags* flags : {&ruined_, &lost_}) flags->setConstant(n, false);
-}
-
-void DrillingSystem::keep_stand(Stand& stand) {
-  if (stand.heat.cutters().size() != heat_.cutters().size())
-    stand.heat = thermal::HeatBalance(layout_.cutters);
-  stand.found = now_;
-  std::swap(heat_, stand.heat);
-}
-
-void DrillingSystem::go_back(Stand& stand) {
-  now_ = stand.found;
-  std::swap(heat_, stand.heat);
 }
 
 void DrillingSystem::enter(const DrillingInterval& interval) {

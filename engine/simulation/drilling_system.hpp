@@ -1,5 +1,7 @@
 #pragma once
 
+#include <utility>
+
 #include "engine/simulation/assembly.hpp"
 #include "engine/simulation/evaluation.hpp"
 #include "engine/simulation/state_layout.hpp"
@@ -52,8 +54,16 @@ class DrillingSystem {
     thermal::HeatBalance heat{0};
   };
   /// What the flows of heat were goes into `stand` and is not here until the system goes back.
-  void keep_stand(Stand& stand);
-  void go_back(Stand& stand);
+  void keep_stand(Stand& stand) {
+    if (stand.heat.cutters().size() != heat_.cutters().size())
+      stand.heat = thermal::HeatBalance(layout_.cutters);
+    stand.found = now_;
+    std::swap(heat_, stand.heat);
+  }
+  void go_back(Stand& stand) {
+    now_ = stand.found;
+    std::swap(heat_, stand.heat);
+  }
   /// Brings what the slots hold at x to where it would stand at the depth of cut and the flow of the last
   /// evaluation, by Newton's method on it alone; leaves it where there is no such place.
   void settle_slots(State& x) const;
