@@ -14,6 +14,8 @@ constexpr double found_to = 0.01;
 /// A correction of this share is made without another look: what it leaves is of its square, and rates hardly
 /// feel it.
 constexpr double last_correction = 0.1;
+/// A greater one is made by a matrix of its own: what one of near by leaves of it would take another look.
+constexpr double far_for_known = 2.0;
 constexpr int most_corrections = 12;
 constexpr double short_way = 0.1;      // of the error scale of temperatures: 10 K
 constexpr double little_water = 0.01;  // 1, of its full amount, that may be missing
@@ -51,11 +53,16 @@ bool BalancedHeat::find(State& x, State& slope, bool evaluated) {
   try {
     for (int k = 0; k < most_corrections; ++k) {
       if (k > 0 || !evaluated) system_->find_fast_rates(x, slope);
-      // Without boiling the balance is linear, and the first correction all there is to make.
-      double wrong = correction(slope, k == 0);
-      if (k > 0 && wrong > found_to) wrong = correction(slope, true);
+      // Without boiling the balance is linear, and the first correction all there is to make; a matrix of
+      // near by leaves some hundredths of it.
+      const bool known = system_->thermal_matrix().rests_plainly() && !system_->bends();
+      double wrong = correction(slope, k == 0 && !known);
+      const double enough = !known ? found_to : k == 0 ? far_for_known : last_correction;
+      if ((k > 0 || known) && wrong > enough) wrong = correction(slope, true);
       if (!std::isfinite(wrong)) return false;
       if (wrong > found_to) x.head(fast_) += change_.head(fast_);
+      // Slots answer to nothing but the cut, and bend: they are brought all the way at once.
+      if (k == 0 && wrong > last_correction) system_->settle_slots(x);
       if (wrong <= last_correction) {
         system_->find_slow_rates(x, slope);
         return true;

@@ -20,6 +20,30 @@ std::array<double*, entries> pointers(const std::array<std::vector<double>, entr
   return to;
 }
 
+/// The slopes of a block of flows, over what they warm, into the entries from place `at` on.
+DULLCAST_WIDE
+void put_block(const thermal::BlockOfFlows& flows, std::size_t at, const Rows4& per_capacity,
+               const double (&per_heat)[stores], const Rows4x4& own, const Rows3x4& from_shared,
+               const Rows3x4& to_shared) {
+  for (std::size_t r = 0; r < parts; ++r)
+    for (std::size_t c = 0; c < parts; ++c) {
+      double* to = own[r * parts + c] + at;
+      const double* per = per_capacity[r] + at;
+      DULLCAST_TURNS_APART
+      for (int l = 0; l < wide_block; ++l) to[l] = per[l] * flows.slope[r][c][l];
+    }
+  for (std::size_t s = 0; s < stores; ++s)
+    for (std::size_t k = 0; k < parts; ++k) {
+      double *from = from_shared[k * stores + s] + at, *to = to_shared[s * parts + k] + at;
+      const double* per = per_capacity[k] + at;
+      DULLCAST_TURNS_APART
+      for (int l = 0; l < wide_block; ++l) {
+        from[l] = per[l] * flows.slope[k][parts + s][l];
+        to[l] = per_heat[s] * flows.slope[parts + s][k][l];
+      }
+    }
+}
+
 /// The least pivot of each negative of a block, eliminated without pivoting.
 DULLCAST_WIDE
 void least_pivots(const Rows4x4& own, double* least, int places) {
@@ -157,28 +181,33 @@ CutterBlocks::CutterBlocks(Eigen::Index cutters)
     for (Entry& entry : *block) entry.assign(room_, 0.0);
   for (auto* block : {&from_shared_, &through_, &to_shared_, &held_, &carried_})
     for (Entry& entry : *block) entry.assign(room_, 0.0);
-  for (auto* block : {&falling_, &fluid_per_part_, &solution_})
+  for (auto* block : {&falling_, &fluid_per_part_, &per_capacity_, &solution_})
     for (Entry& entry : *block) entry.assign(room_, 0.0);
-  // What fills the last block up decays by itself.
-  for (std::size_t i = static_cast<std::size_t>(cutters_); i < room_; ++i)
-    for (std::size_t k = 0; k < parts; ++k) own_[k * parts + k][i] = -1.0;
+  fill_up();
 }
 
-void CutterBlocks::set(Eigen::Index cutter, const thermal::HeatBalance::Parts& own,
-                       const thermal::HeatBalance::PartsByShared& from_shared,
-                       const thermal::HeatBalance::SharedByParts& to_shared, const Eigen::Vector4d& falling,
-                       const Eigen::Vector4d& fluid_per_part) {
-  const auto i = static_cast<std::size_t>(cutter);
-  for (std::size_t r = 0; r < parts; ++r) {
-    const auto row = static_cast<Eigen::Index>(r);
-    for (std::size_t c = 0; c < parts; ++c) own_[r * parts + c][i] = own(row, static_cast<Eigen::Index>(c));
-    for (std::size_t s = 0; s < stores; ++s) {
-      from_shared_[r * stores + s][i] = from_shared(row, static_cast<Eigen::Index>(s));
-      to_shared_[s * parts + r][i] = to_shared(static_cast<Eigen::Index>(s), row);
+void CutterBlocks::set(const thermal::HeatBalance& balance, const std::vector<thermal::PartArray>& capacity,
+                       const Eigen::Vector3d& per_heat) {
+  for (std::size_t i = 0; i < capacity.size(); ++i) {
+    const thermal::PartArray& falls = balance.falling(static_cast<Eigen::Index>(i));
+    for (std::size_t r = 0; r < parts; ++r) {
+      const double holds = capacity[i](static_cast<Eigen::Index>(r));
+      per_capacity_[r][i] = 1.0 / holds;
+      falling_[r][i] = falls(static_cast<Eigen::Index>(r)) / holds;
+      fluid_per_part_[r][i] = per_heat(thermal::fluid_store) * holds;
     }
-    falling_[r][i] = falling(row);
-    fluid_per_part_[r][i] = fluid_per_part(row);
   }
+  const double shared_per_heat[stores] = {per_heat(0), per_heat(1), per_heat(2)};
+  for (std::size_t block = 0; block < balance.cutters().size(); ++block)
+    put_block(balance.cutters()[block], block * wide_block, pointers(per_capacity_), shared_per_heat,
+              pointers(own_), pointers(from_shared_), pointers(to_shared_));
+  fill_up();
+}
+
+/// What fills the last block up decays by itself.
+void CutterBlocks::fill_up() {
+  for (std::size_t i = static_cast<std::size_t>(cutters_); i < room_; ++i)
+    for (std::size_t k = 0; k < parts; ++k) own_[k * parts + k][i] = -1.0;
 }
 
 bool CutterBlocks::decay() const {

@@ -17,12 +17,11 @@ class CutterBlocks {
 
   explicit CutterBlocks(Eigen::Index cutters);
 
-  /// Sets one cutter's entries, 1/s. `falling`: how fast each part runs away from the falling part of its
-  /// boiling curve; `fluid_per_part`: K of the fluid for a K of each part.
-  void set(Eigen::Index cutter, const thermal::HeatBalance::Parts& own,
-           const thermal::HeatBalance::PartsByShared& from_shared,
-           const thermal::HeatBalance::SharedByParts& to_shared, const Eigen::Vector4d& falling,
-           const Eigen::Vector4d& fluid_per_part);
+  /// Sets all cutters' entries, 1/s, from the slopes of their flows (W/K), the capacities of their parts
+  /// (J/K) and what warms the shared stores (K/J). Of each part it takes along how fast it runs away from the
+  /// falling part of its boiling curve, and K of the fluid for a K of it.
+  void set(const thermal::HeatBalance& balance, const std::vector<thermal::PartArray>& capacity,
+           const Eigen::Vector3d& per_heat);
   /// Whether every cutter's own block decays: all pivots of its negative are above 0.
   bool decay() const;
   /// Inverts (shift I - own) of each, without what falls faster than `most` (1/s); what that block lets
@@ -35,6 +34,7 @@ class CutterBlocks {
 
  private:
   using Entry = std::vector<double>;
+  void fill_up();
   int cutters_;
   std::size_t room_;  // places of an entry
   std::array<Entry, parts * parts> own_, inverse_;
@@ -42,7 +42,7 @@ class CutterBlocks {
       through_;  // of parts by stores; through_ = inverse from_shared
   std::array<Entry, parts * stores> to_shared_, held_,
       carried_;  // of stores by parts; carried_ = held inverse
-  std::array<Entry, parts> falling_, fluid_per_part_;
+  std::array<Entry, parts> falling_, fluid_per_part_, per_capacity_;
   mutable std::array<Entry, parts> solution_;
 };
 

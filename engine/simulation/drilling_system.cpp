@@ -18,9 +18,9 @@ DrillingSystem::DrillingSystem(const RunModels& models)
       error_scale_(layout_.error_scales()) {
   const Eigen::Index n = layout_.cutters;
   now_.resize(n);
-  touches_.resize(static_cast<std::size_t>(n));
+  touches_.resize(static_cast<std::size_t>(filled_up(static_cast<int>(n)) / wide_block));
   for (Eigen::ArrayXd* field : {&worn_, &leached_share_, &carbide_share_, &memory_.rubbing_worn,
-                                &memory_.found_worn, &memory_.found_carbide})
+                                &memory_.found_worn, &memory_.found_carbide, &memory_.by_carbide})
     field->setZero(n);
   memory_.rubbing = models.bit.unworn_rubbing;
   memory_.rubbing_known = true;
@@ -32,6 +32,7 @@ void DrillingSystem::enter(const DrillingInterval& interval) {
   interval_ = &interval;
   // What was guessed and found before does not matter from here on, to the last bit.
   memory_.forget();
+  matrix_.forget();
   now_.sliding_speed = two_pi * interval.rotary_speed * models_->bit.bit.radius;
   // The skin at rest: receding faster it is thinner and quicker, but then it is quick either way, and a
   // capacity that stays the same over an interval keeps the ledger exact.
@@ -115,6 +116,16 @@ void DrillingSystem::find_forces(const State& x) {
                               slots.annulus_velocity, balance.depth_of_cut, two_pi * s.rotary_speed);
   now_.solids = hydraulics::solids_rates(bit.cleaning, now_.bottom, solids, now_.rate_of_penetration,
                                          x(layout_.depth()));
+}
+
+void DrillingSystem::settle_slots(State& x) const {
+  const DrillingInterval& s = *interval_;
+  const hydraulics::Solids settled =
+      hydraulics::settled_solids(models_->bit.cleaning, s.fluid, s.flow_at_bit, s.rock.density,
+                                 {x(layout_.solids()), x(layout_.plug())}, now_.bottom.slot.annulus_velocity,
+                                 now_.forces.balance.depth_of_cut, s.rotary_speed, x(layout_.depth()));
+  x(layout_.solids()) = settled.fraction;
+  x(layout_.plug()) = settled.plug;
 }
 
 void DrillingSystem::find_cooling(const State& x) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <utility>
+
 #include "engine/simulation/assembly.hpp"
 #include "engine/simulation/evaluation.hpp"
 #include "engine/simulation/state_layout.hpp"
@@ -15,9 +17,9 @@ class DrillingSystem {
   explicit DrillingSystem(const RunModels& models);
 
   /// Lets forces stand while little of what decides them changes, in proportion to the relative tolerance
-  /// that a run is stepped at: 10 um of wear and a thousandth of weight, efficiency and carbide's pressure
-  /// for a tolerance of 1, a hundredth of what a step may be wrong by. Without it (0) they are found anew at
-  /// every evaluation.
+  /// that a run is stepped at: 10 um of wear, a thousandth of weight and efficiency, and a hundredth of what
+  /// carbide's pressure makes of a contact for a tolerance of 1, a hundredth of what a step may be wrong by.
+  /// Without it (0) they are found anew at every evaluation.
   void let_forces_stand(double relative_tolerance) {
     force_tolerance_ = {1e-5 * relative_tolerance, 1e-3 * relative_tolerance};
   }
@@ -51,14 +53,20 @@ class DrillingSystem {
     Evaluation found;
     thermal::HeatBalance heat{0};
   };
-  void keep_stand(Stand& stand) const {
+  /// What the flows of heat were goes into `stand` and is not here until the system goes back.
+  void keep_stand(Stand& stand) {
+    if (stand.heat.cutters().size() != heat_.cutters().size())
+      stand.heat = thermal::HeatBalance(layout_.cutters);
     stand.found = now_;
-    stand.heat = heat_;
+    std::swap(heat_, stand.heat);
   }
-  void go_back(const Stand& stand) {
+  void go_back(Stand& stand) {
     now_ = stand.found;
-    heat_ = stand.heat;
+    std::swap(heat_, stand.heat);
   }
+  /// Brings what the slots hold at x to where it would stand at the depth of cut and the flow of the last
+  /// evaluation, by Newton's method on it alone; leaves it where there is no such place.
+  void settle_slots(State& x) const;
   /// Linearises at the state of the last evaluation.
   void linearise();
   ThermalMatrix& thermal_matrix() { return matrix_; }
@@ -78,6 +86,8 @@ class DrillingSystem {
   double near_boiling(const State& x) const;
   /// Whether some surface boiled on the falling part of its curve at the last evaluation.
   bool falls() const { return heat_.any_falls(); }
+  /// Whether flows of heat bent with temperature there: something boiled, or rock softened.
+  bool bends() const { return heat_.bends(); }
   /// Longest step from a state with the slope dx/dt, evaluated last, s: where a surface boils on the falling
   /// part of its curve it runs away from there within some milliseconds, which a longer step may miss for
   /// ever; it is followed as long as it moves by 5 K in a step at least.
@@ -107,7 +117,7 @@ class DrillingSystem {
   cutting::ForceTolerance force_tolerance_;
   bool forces_held_ = false;
   Evaluation now_;
-  std::vector<thermal::CutterTouch> touches_;
+  std::vector<thermal::BlockOfTouches> touches_;
   thermal::HeatBalance heat_;
   ThermalMatrix matrix_;
   double warm_capacity_ = 1.0;

@@ -65,7 +65,10 @@ double NewBitReference::rate_of_penetration(const DrillingInterval& interval,
       guess = std::max(guess, 0.1 * known->depth_of_cut);
     }
   }
-  constexpr double close_enough = 1e-3;  // 1: leaves the share of a hole's speed known to some 1e-5
+  // Shares of the depth of cut: what is left of them leaves the share of a hole's speed known to a
+  // thousandth.
+  constexpr double close_enough = 1e-3, reach = 0.05;
+  storage_.reach = reach;
   const cutting::Balance balance =
       cutting::balance_weight(profile_, rock, bit_->mechanics.directions, carbide_share_, weight,
                               most_depth_of_cut, blades_, guess, slope, &storage_, close_enough);

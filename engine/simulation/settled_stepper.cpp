@@ -4,14 +4,18 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/simulation/rates_along_wear.hpp"
+
 namespace dullcast::simulation {
 namespace {
 
 constexpr double most_wear = 1e-4;       // m, of any cutter in one step
 constexpr double hazard_share = 0.1;     // of the error scale of chip hazards
-constexpr double good_enough = 0.3;      // error over the tolerance with which a trapezoid will do
+constexpr double good_enough = 1.0;      // error over the tolerance with which a trapezoid will do
 constexpr double first_wait = 1.0;       // s between the first two tries to settle
+constexpr double share_of_cut = 0.5;     // of the depth of cut, that wear errors count by where it is less
 constexpr double least_duration = 10.0;  // s: a shorter settled step is no gain
+constexpr double longer_to_end = 1.1;
 constexpr double greatest_growth = 5.0;
 
 // Bogacki & Shampine's pair.
@@ -33,6 +37,7 @@ SettledStepper::SettledStepper(DrillingSystem& system, double tolerance)
       fast_(system.layout().slow_from()),
       slow_(system.layout().size() - system.layout().slow_from()),
       scale_(scales_of(system)),
+      usual_wear_scale_(scale_(system.layout().first(Block::worn))),
       balance_(system, tolerance, scale_),
       hazards_between_(system.layout().cutters) {
   const Eigen::Index n = system.layout().size();
@@ -103,30 +108,33 @@ double SettledStepper::worst_of_slow(double late) const {
          tolerance_;
 }
 
-/// The trapezoid from both ends' slopes, the far one at the end of a straight step: one balance instead of
-/// three. Between rates that differ by a share r it is wrong by about r times what separates it from the
-/// straight step. The far slopes, and the temperatures, are those of the straight step's end, which is nearer
-/// to the trapezoid's than the tolerance.
+/// From both ends' slopes, the far one at the end of a straight step (rates_along_wear.hpp): one balance
+/// instead of three. The far slopes, and the temperatures, are those of the straight step's end, which is
+/// nearer to the real one than the tolerance.
 SettledStepper::Trial SettledStepper::attempt_straight(double size, State& end) {
   stage_ = start_;
   stage_.tail(slow_) += size * slopes_[0] + missed_;
   if (!ends_balanced(size)) return Trial::no_balance;
   const auto first = slopes_[0].array(), last = slopes_[3].array();
+  const Eigen::Index worn = system_->layout().first(Block::worn) - fast_, n = system_->layout().cutters;
+  const double bends = wear_bends(first.segment(worn, n), last.segment(worn, n));
+  const double counts = count_of_far_end(bends);
   const Eigen::ArrayXd apart = (last - first).abs(), greater = first.abs().max(last.abs());
-  error_ = (0.5 * size * apart.square() / greater.max(1e-300)).matrix();
+  error_ = (bend_left_open * size * apart * (apart / greater.max(1e-300)).max(std::abs(bends))).matrix();
   const bool summed = sum_hazards(size);
   if (summed) hazards(error_) = hazard_wrong_;
   const double later = std::abs(pace_[3] - pace_[0]);
-  tried_error_ = worst_of_slow(0.5 * size * later * later / (pace_[3] * std::max(pace_[0], pace_[3])));
+  tried_error_ = worst_of_slow(bend_left_open * size * later *
+                               std::max(later / std::max(pace_[0], pace_[3]), std::abs(bends)) / pace_[3]);
   bend_ = tried_error_ / (size * size);
   if (!(tried_error_ <= good_enough)) return Trial::too_wrong;
   end = stage_;
-  gained_ = 0.5 * size * (slopes_[0] + slopes_[3]);
+  gained_ = size * ((1.0 - counts) * slopes_[0] + counts * slopes_[3]);
   if (summed) hazards(gained_) = hazard_gained_;
   end.tail(slow_) = start_.tail(slow_) + gained_ + missed_;
   heal_nothing(end);
   end(system_->layout().depth()) = stage_(system_->layout().depth());
-  duration_ = 0.5 * size * (pace_[0] + pace_[3]);
+  duration_ = size * ((1.0 - counts) * pace_[0] + counts * pace_[3]);
   return Trial::accepted;
 }
 
@@ -192,13 +200,18 @@ bool SettledStepper::step(State& x, double& time, double to_depth) {
   start_ = x;
   start_time_ = time;
   begins_ = x(layout.depth());
+  // What a cutter stands out by decides what it cuts: wear counts by what is cut in a turn where that is
+  // less.
+  const double cut = 1.0 / (pace_[0] * system_->interval().rotary_speed);
+  layout.of(Block::worn, scale_) = std::min(usual_wear_scale_, share_of_cut * cut);
   // An edge goes from bevel to flat within some edge radii of wear: no step may pass that unseen.
   const double wearing = slopes_[0].segment(layout.first(Block::worn) - fast_, layout.cutters).maxCoeff();
   double size = std::min({next_size_, left, wearing > 0.0 ? most_wear / wearing : left});
   bool refused = false;
   State end;
   for (;;) {
-    if (left - size < 0.1 * size) size = left;
+    // The last, or the last two of one length, may be a little longer so that they end there.
+    if (left <= 2.0 * longer_to_end * size) size = left / std::ceil(left / (longer_to_end * size));
     const Trial trial = attempt(size, end);
     if (trial == Trial::accepted && !balance_.keeps_up(start_, end, duration_)) break;
     if (trial == Trial::accepted) {

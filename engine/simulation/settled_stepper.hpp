@@ -14,10 +14,10 @@ namespace dullcast::simulation {
 /// There only what is slow is stepped:
 ///   dy/dz = f_slow(T*(y), y)/ROP,  f_fast(T*(y), y) = 0,
 /// y wear, damage, hazards, losses of steel, energies and time, T* the balance, found by Newton's method from
-/// the last one with the matrix of the linearly implicit stepper, whose shift goes to 0. Where rates hardly
-/// change over a step the trapezoid does; else a pair of third order with an embedded second (Bogacki &
-/// Shampine, Appl. Math. Letters 2, 1989 [pub]). The last stage is the next step's first. Steps end on a
-/// depth, so that an interval's end needs no root.
+/// the last one with the matrix of the linearly implicit stepper, whose shift goes to 0. Where rates change
+/// little over a step the rates at both ends do (rates_along_wear.hpp); else a pair of third order with an
+/// embedded second (Bogacki & Shampine, Appl. Math. Letters 2, 1989 [pub]). The last stage is the next step's
+/// first. Steps end on a depth, so that an interval's end needs no root.
 ///
 /// What it leaves out is estimated (BalancedHeat) and refused where it is past the tolerance, each entry of
 /// the state by its error scale (state_layout.hpp): the way to the balance from where heat stood, of which
@@ -80,6 +80,7 @@ class SettledStepper final : public StepTaken {
   double tolerance_;
   Eigen::Index fast_, slow_;  // entries of each
   State scale_;
+  double usual_wear_scale_;  // m
   BalancedHeat balance_;
   bool settled_ = false;
   double next_try_ = -std::numeric_limits<double>::infinity();  // s

@@ -37,15 +37,10 @@ ThermalMatrix::ThermalMatrix(const StateLayout& layout) : layout_(layout), block
 
 void ThermalMatrix::linearise(const thermal::HeatBalance& balance, const Scales& scales) {
   const Eigen::Vector3d per_heat(scales.body_per_heat, scales.water.per_heat, scales.warm_per_heat);
-  for (Eigen::Index i = 0; i < layout_.cutters; ++i) {
-    const auto at = static_cast<std::size_t>(i);
-    const Eigen::Vector4d part_per_heat = scales.capacity[at].inverse().matrix();
-    blocks_.set(i, part_per_heat.asDiagonal() * balance.parts_by_parts(i),
-                part_per_heat.asDiagonal() * balance.parts_by_shared(i),
-                per_heat.asDiagonal() * balance.shared_by_parts(i),
-                part_per_heat.cwiseProduct(balance.falling(i).matrix()),
-                per_heat(fluid_store) * scales.capacity[at].matrix());
-  }
+  blocks_.set(balance, scales.capacity, per_heat);
+  any_falls_ = balance.any_falls();
+  bends_ = balance.bends();
+  rests_plainly_ = false;
   shared_ = per_heat.asDiagonal() * balance.shared_by_shared();
   shared_(fluid_store, fluid_store) -= scales.water.own_decay;
   settled_decay_ = 1.0 / scales.settling_time;
@@ -63,13 +58,17 @@ void ThermalMatrix::factorise(double shift) {
 }
 
 bool ThermalMatrix::factorise_at_rest() {
-  if (!blocks_.decay()) return false;
+  // Where no surface falls every flow answers the way that evens temperatures out.
+  if (any_falls_ && !blocks_.decay()) return false;
   factorise(at_rest, false);
-  return has_positive_pivots(complement_);
+  const bool holds = has_positive_pivots(complement_);
+  rests_plainly_ = holds && !bends_;
+  return holds;
 }
 
 void ThermalMatrix::factorise(double shift, bool leave_out) {
   shift_ = shift;
+  rests_plainly_ = false;
   const double most = leave_out ? resolved_growth * shift : std::numeric_limits<double>::infinity();
   complement_ = shift * Eigen::Matrix3d::Identity() - shared_ - blocks_.factorise(shift, most);
   inverse_complement_ = complement_.inverse();

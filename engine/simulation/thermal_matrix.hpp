@@ -42,6 +42,11 @@ class ThermalMatrix {
   /// elimination without pivoting: each cutter's block is symmetric but for the scaling by its capacities, so
   /// that it decays where all pivots are above 0 (Sylvester), and so does the rest through its complement.
   bool factorise_at_rest();
+  /// Whether it stands so, of a balance at which flows run straight. The same matrix then serves Newton's
+  /// method near by in the same interval: what its corrections miss is by as little as the flows differ.
+  bool rests_plainly() const { return rests_plainly_; }
+  /// Another interval: what the matrix is of no longer counts.
+  void forget() { rests_plainly_ = false; }
 
   /// Solves (s I - A) y = b in place; rows outside A give y = b/s.
   void solve(State& b) const;
@@ -51,6 +56,7 @@ class ThermalMatrix {
 
   StateLayout layout_;
   double shift_ = 1.0;
+  bool any_falls_ = false, bends_ = false, rests_plainly_ = false;
   CutterBlocks blocks_;
   Eigen::ArrayXd settled_table_, settled_warm_;
   double settled_decay_ = 0.0;

@@ -21,6 +21,20 @@
 
 namespace dullcast {
 
+/// So many numbers the loops so marked take at once on this machine.
+inline int wide_loops_take() {
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) && \
+    !defined(__SANITIZE_THREAD__)
+  return __builtin_cpu_supports("avx2") != 0 ? 4 : 2;
+#elif defined(__AVX2__)
+  return 4;
+#elif defined(__SSE2__) || defined(__aarch64__) || defined(__wasm_simd128__)
+  return 2;
+#else
+  return 1;
+#endif
+}
+
 /// Arrays that such loops run over are filled up to multiples of this many entries.
 inline constexpr int wide_block = 8;
 

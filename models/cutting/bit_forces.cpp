@@ -27,6 +27,17 @@ void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& sur
   memory.rubbing_known = true;
 }
 
+/// By how many of a tolerance's shares a contact may differ: what bears on carbide is a part of all.
+constexpr double contact_shares = 10.0;
+
+/// Whether carbide bears so nearly as it was found to that no contact is another for it.
+bool contacts_stand(const ForceMemory& memory, const ForceDemand& demand, const ForceTolerance& tolerance) {
+  return memory.carbide_known && tolerance.share > 0.0 &&
+         (memory.by_carbide * (demand.carbide_share - memory.found_carbide).abs() <=
+          contact_shares * tolerance.share)
+             .all();
+}
+
 bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
                         const ForceTolerance& tolerance) {
   const auto near = [&](double now, double found) {
@@ -37,11 +48,16 @@ bool little_has_changed(const ForceMemory& memory, const ForceDemand& demand,
          std::abs(demand.lost_steel - memory.found_steel) <= tolerance.worn_height &&
          std::abs(demand.pad_wear - memory.found_pads) <= tolerance.worn_height &&
          ((demand.worn_height - memory.found_worn).abs() <= tolerance.worn_height).all() &&
-         ((demand.carbide_share - memory.found_carbide).abs() <= tolerance.share).all();
+         contacts_stand(memory, demand, tolerance);
 }
 
-void remember(const ForceDemand& demand, ForceMemory& memory) {
-  memory.found_carbide = demand.carbide_share;
+/// `carbide_share`: with which the loads were found.
+void remember(const ForceDemand& demand, const Eigen::ArrayXd& carbide_share, const CutterLoads& loads,
+              ForceMemory& memory) {
+  if (&carbide_share != &memory.found_carbide) memory.found_carbide = carbide_share;
+  const auto on_carbide = loads.contact_area - loads.diamond_area;
+  memory.by_carbide = (on_carbide > 0.0).select(on_carbide / (carbide_share * loads.contact_area), 0.0);
+  memory.carbide_known = true;
   memory.found_weight = demand.weight;
   memory.found_efficiency = demand.resistance.drilling_efficiency;
   memory.found_steel = demand.lost_steel;
@@ -190,6 +206,14 @@ BitMechanics bit_mechanics(const geometry::BitLayout& bit, const geometry::EdgeL
   return mechanics;
 }
 
+namespace {
+
+/// Loads that go straight on to another depth of cut are wrong by a tenth of the way, as a rule: that is some
+/// hundredths of the tolerance that a run is stepped at, which forces stand in proportion with.
+constexpr double loads_reach = 300.0, most_reach = 0.02;
+
+}  // namespace
+
 bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry::WornProfile& profile,
                    ForceMemory& memory, BitForces& forces, const ForceTolerance& tolerance) {
   if (demand.weight <= 0.0 && !demand.worn_height.isNaN().any()) return lift_off(bit, memory, forces);
@@ -197,15 +221,21 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
   memory.found = memory.lifted = false;  // until all of it is
   outline(demand, tolerance.worn_height, profile, memory);
   const double most_depth_of_cut = std::min(demand.most_depth_of_cut, profile.bit().bit_radius);
+  // Where outlines and contacts are those of the last look at force, that is still good: other weight, or
+  // slots that clear, move the solution a little away from there.
+  const bool stand = contacts_stand(memory, demand, tolerance) && memory.tried_at == profile.changes();
+  const Eigen::ArrayXd& carbide_share = stand ? memory.found_carbide : demand.carbide_share;
   memory.storage.loads_follow = tolerance.share > 0.0;
+  memory.storage.reach = std::min(loads_reach * tolerance.share, most_reach);
   const auto balance_now = [&] {
     // Without a tolerance nothing of another rock may matter, to the last bit.
     const Guess guess =
-        memory.balance.depth_of_cut > 0.0 || !(tolerance.share > 0.0)
+        stand && memory.balance.tried > 0.0 ? Guess{memory.balance.tried, memory.balance.force_slope}
+        : memory.balance.depth_of_cut > 0.0 || !(tolerance.share > 0.0)
             ? Guess{likely_depth_of_cut(memory, demand.worn_height), memory.balance.force_slope}
             : as_in_another_rock(in_most_alike(memory, demand.resistance), demand);
-    memory.balance = balance_weight(profile, demand.resistance, bit.directions, demand.carbide_share,
-                                    demand.weight, most_depth_of_cut,
+    memory.balance = balance_weight(profile, demand.resistance, bit.directions, carbide_share, demand.weight,
+                                    most_depth_of_cut,
                                     {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
                                     guess.depth_of_cut, guess.slope, &memory.storage,
                                     // Squared by the secants' closing in, under the share that may differ.
@@ -219,22 +249,24 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
     find_rubbing(profile, bit.surfaces, demand, memory);
     balance_now();
   }
+  memory.tried_at = profile.changes();
   keep_solution(demand, memory);
   forces.balance = memory.balance;
   forces.rubbing = memory.rubbing;
   if (forces.balance.blade_weight > 0.0)
     forces.rubbing.contact_radius = forces.balance.blade_moment / forces.balance.blade_weight;
-  // Within a tolerance the cut that the balance tried last, and found, is as good as its solution's.
-  cutter_loads(profile, demand.resistance, demand.carbide_share,
-               tolerance.share > 0.0 ? forces.balance.tried : forces.balance.depth_of_cut, forces.loads,
-               memory.storage);
+  // Within a tolerance the cut that the balance tried last, and found, leads to its solution's.
+  const bool follow = tolerance.share > 0.0 && !forces.balance.feed_limited;
+  const double found_at = follow ? forces.balance.tried : forces.balance.depth_of_cut;
+  cutter_loads(profile, demand.resistance, carbide_share, found_at, forces.loads, memory.storage,
+               forces.balance.depth_of_cut - found_at);
   forces.whole_flat = profile.flat_weight_total();
   forces.outer_radius = profile.outer_radius();
   for (Eigen::Index i = 0; i < forces.stand_off.size(); ++i)
     forces.stand_off(i) = std::max(0.0, forces.outer_radius - profile.reach_outer(i));
   forces.bottom_torque =
       cutter_torque(forces.loads, demand.resistance) + bit.blade_friction * forces.balance.blade_moment;
-  if (tolerance.worn_height > 0.0) remember(demand, memory);
+  if (tolerance.worn_height > 0.0) remember(demand, carbide_share, forces.loads, memory);
   return true;
 }
 

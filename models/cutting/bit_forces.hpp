@@ -42,7 +42,8 @@ struct ForceDemand {
 /// heat moves within tenths of a second where wear takes hours. 0: they are always found.
 struct ForceTolerance {
   double worn_height = 0.0;  // m, of every cutter and of the blades' and pads' loss
-  double share = 0.0;        // 1, of weight and drilling efficiency, and of the pressure on carbide
+  double share = 0.0;  // 1, of weight and drilling efficiency, and ten times that of what the pressure on
+                       // carbide makes of contacts
 };
 
 /// What one solution leaves for the next to start from. It saves work and changes no answer but within a
@@ -53,8 +54,12 @@ struct ForceMemory {
   RubbingLimit rubbing;
   Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for; the wear is
                                              // that of the outlines
+  Eigen::ArrayXd by_carbide;  // 1, share by which each contact grows with the pressure on carbide: 0 where
+                              // flats do not reach it
   double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0, found_pads = 0.0;
   bool found = false;
+  bool carbide_known = false;   // by_carbide is of this rock
+  long tried_at = -1;           // the outlines' changes() when force was found at balance.tried
   bool outlined = false;        // the profile's outlines are of found_worn
   bool lifted = false;          // forces are those off bottom
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
@@ -76,7 +81,7 @@ struct ForceMemory {
   std::size_t last_solved = 0, next_solved = 0;  // where the last stands, and the next of another rock
   /// Forgets what belongs to a rock. The blades' limit is the outlines' own.
   void forget() {
-    balance = {}, found = lifted = false;
+    balance = {}, found = lifted = carbide_known = false;
     last.depth_of_cut = before_last.depth_of_cut = 0.0;
   }
 };

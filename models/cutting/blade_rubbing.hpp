@@ -38,6 +38,6 @@ RubbingLimit rubbing_limit(const geometry::WornProfile& profile, const BladeSurf
 /// The limit falls by no more than this many times what cutters have worn: by two times at the most on random
 /// bits, as a test sees. It is what a cutter stands out of the blade, which wear takes from, over the share
 /// of a turn that it runs ahead.
-inline constexpr double rubbing_limit_falls_by = 10.0;
+inline constexpr double rubbing_limit_falls_by = 4.0;
 
 }  // namespace dullcast::cutting

@@ -70,8 +70,32 @@ void CutterLoads::resize(Eigen::Index cutters) {
   for (auto* factor : {&speed_strength, &cut_strength}) factor->setOnes(cutters);
 }
 
+namespace {
+
+/// Loads straight on by `further`, before strengths: by their slopes, and what else bears in proportion.
+void go_further(const StripSums& sums, double further, CutterLoads& loads) {
+  for (Eigen::Index i = 0; i < loads.area.size(); ++i) {
+    const auto more = [&](StripSum sum) {
+      const auto at = static_cast<std::size_t>(i);
+      const double there = sums.of(sum, at);
+      return there > 0.0 ? std::max(0.0, 1.0 + further * sums.slope_of(sum, at) / there) : 1.0;
+    };
+    const double cut = more(StripSum::area), bears = more(StripSum::bearing);
+    loads.area(i) *= cut;
+    loads.area_moment(i) *= cut;
+    loads.depth_moment(i) *= more(StripSum::depth_moment);
+    for (auto* borne :
+         {&loads.contact_force, &loads.contact_moment, &loads.contact_axial, &loads.contact_across,
+          &loads.contact_area, &loads.engaged_width, &loads.flat_mobilised, &loads.diamond_area})
+      (*borne)(i) *= bears;
+  }
+}
+
+}  // namespace
+
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
-                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage) {
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage,
+                  double further) {
   StripSums& sums = storage.sums;
   const Eigen::Index n = profile.bit().count();
   loads.resize(n);
@@ -93,6 +117,7 @@ void cutter_loads(const geometry::WornProfile& profile, const RockResistance& ro
     loads.diamond_area(i) = of(StripSum::diamond_area);
     loads.depth_moment(i) = of(StripSum::depth_moment);
   }
+  if (further != 0.0) go_further(sums, further, loads);
   apply_rate(rock, storage.at_speed.of(rock.rate, rock.rotary_speed, profile.bit().radius), loads);
 }
 
@@ -114,20 +139,30 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
                    ForceStorage& storage, bool loads_follow) {
+  storage.force_slope = 0.0;
   if (!(d > 0.0)) return 0.0;
   StripSums& sums = storage.sums;
   const Eigen::ArrayXd& speed_strength =
       storage.at_speed.of(rock.rate, rock.rotary_speed, profile.bit().radius);
   sums.find(profile, rock.mobilisation_slope, carbide_share.data(), d, !loads_follow);
   const double cutting = rock.specific_energy / rock.drilling_efficiency;
-  double force = 0.0;
+  double force = 0.0, slope = 0.0;
   for (Eigen::Index i = 0; i < speed_strength.size(); ++i) {
     const auto of = [&](StripSum sum) { return sums.of(sum, static_cast<std::size_t>(i)); };
     const double area = of(StripSum::area);
-    const double in_cut = cutting * strength_in_cut(rock, area, of(StripSum::depth_moment)) * area;
-    force +=
-        speed_strength(i) * (directions.axial(i) * in_cut + rock.contact_strength * of(StripSum::bearing));
+    const double pressure = cutting * strength_in_cut(rock, area, of(StripSum::depth_moment));
+    force += speed_strength(i) *
+             (directions.axial(i) * (pressure * area) + rock.contact_strength * of(StripSum::bearing));
+    if (!(area > 0.0)) continue;
+    const auto by_depth = [&](StripSum sum) { return sums.slope_of(sum, static_cast<std::size_t>(i)); };
+    // Strength goes with the mean depth, depth moment over area, to the minus exponent of the law.
+    const double wider = by_depth(StripSum::area),
+                 deeper = by_depth(StripSum::depth_moment) * area / of(StripSum::depth_moment);
+    slope += speed_strength(i) *
+             (directions.axial(i) * pressure * (wider - rock.rate.exponent * (deeper - wider)) +
+              rock.contact_strength * by_depth(StripSum::bearing));
   }
+  storage.force_slope = slope;
   return force;
 }
 

@@ -82,6 +82,7 @@ struct CutterLoads {
 struct ForceStorage {
   StripSums sums;
   SpeedStrengths at_speed;
+  double force_slope = 0.0;  // N/m, dW/dd of the last axial_force; 0 where nothing is cut
 };
 
 /// Loads at depth of cut d (m/rev, >= 0), strip by strip along the engaged outline:
@@ -95,8 +96,13 @@ struct ForceStorage {
 /// weight, and the stronger the rock the slower it is: Maurer, J. Petroleum Technology 14(11), 1962 [pub], of
 /// craters under indenters; that the depth which mobilises fully is the elastic one, and that rock is elastic
 /// up to x_0 = elastic_share of it, is assumed [asm].
+/// `further`: loads are asked for so much deeper (m/rev) than d, little, and straight on from there: areas,
+/// the depth moment and what bears along the axis by their slopes, what else bears on a cutter in proportion
+/// with that. What this leaves out is of the way's square, but for cutters that just begin to cut: theirs may
+/// be wrong by as much as the way, over the most that one bears.
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
-                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage);
+                  const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads, ForceStorage& storage,
+                  double further = 0.0);
 void cutter_loads(const geometry::WornProfile& profile, const RockResistance& rock,
                   const Eigen::ArrayXd& carbide_share, double d, CutterLoads& loads);
 
@@ -107,8 +113,9 @@ void apply_rate(const RockResistance& rock, const Eigen::ArrayXd& speed_strength
 /// Axial force that the cutters need for depth of cut d, N:
 ///   W(d) = sum_i (zeta s_v s_h eps A_i cos gamma_i/e + integral of dF_c cos gamma).
 /// Cutting acts on the plane face and so along the tip's normal; contact along the outline's local normal.
-/// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0. `loads_follow`: what cutter_loads
-/// needs at the same d is found along with it, which saves work where that is asked next.
+/// Continuous and strictly increasing in d where a cutter cuts, W(0) = 0. Its slope is left in the storage.
+/// `loads_follow`: what cutter_loads needs at the same d is found along with it, which saves work where that
+/// is asked next.
 double axial_force(const geometry::WornProfile& profile, const RockResistance& rock,
                    const ForceDirections& directions, const Eigen::ArrayXd& carbide_share, double d,
                    ForceStorage& storage, bool loads_follow = false);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/common/constants.hpp"
+#include "models/common/wide_functions.hpp"
 
 namespace dullcast::cutting {
 
@@ -28,7 +29,7 @@ const Eigen::ArrayXd& SpeedStrengths::of(const RateLaw& law, double rotary_speed
 
 double strength_at_depth(const RateLaw& law, double h) {
   return law.exponent == 0.0 ? 1.0
-                             : std::pow(law.reference_depth / std::max(h, least_rate_depth), law.exponent);
+                             : wide_pow(law.reference_depth / std::max(h, least_rate_depth), law.exponent);
 }
 
 }  // namespace dullcast::cutting

@@ -16,15 +16,17 @@ const double at_rest = std::sqrt(elastic_share), at_full = std::sqrt(1.0 + elast
 /// What strips, or parts of them, are like and what is cut of them; one entry each.
 struct Cuts {
   const double *inner, *outer, *cut_inner, *cut_outer;  // m
+  const double* cut_slope;                              // 1
   const double *cosine, *secant, *across, *diamond, *carbide, *flat_weight, *per_full;
 };
 
 Cuts cuts_at(const OutlineStrips& strips, std::size_t at, const double* inner, const double* outer,
-             const double* cut_inner, const double* cut_outer) {
+             const double* cut_inner, const double* cut_outer, const double* cut_slope) {
   return {inner,
           outer,
           cut_inner,
           cut_outer,
+          cut_slope,
           strips.cosine.data() + at,
           strips.secant.data() + at,
           strips.across.data() + at,
@@ -36,10 +38,10 @@ Cuts cuts_at(const OutlineStrips& strips, std::size_t at, const double* inner, c
 
 /// The mobilisation min(1, (sqrt(x + x_0) - sqrt(x_0))/(sqrt(1 + x_0) - sqrt(x_0))) over a stretch on which
 /// x, the cut over what mobilises fully, runs straight between two values >= 0: its mean, and its moment
-/// about the end of the lesser cut, over the stretch. Closed forms in the roots at the ends of the part that
-/// is not fully mobilised, of positive terms only.
+/// about the end of the lesser cut, over the stretch, and its mean's slope by x. Closed forms in the roots at
+/// the ends of the part that is not fully mobilised, of positive terms only.
 struct Mobilised {
-  double mean = 0.0, moment = 0.0;
+  double mean = 0.0, moment = 0.0, slope = 0.0;
 };
 
 [[gnu::always_inline]] inline Mobilised mobilised_over(double least, double most, double rest,
@@ -57,13 +59,20 @@ struct Mobilised {
                              per_sum * per_sum;
   const double below = most > 1.0 ? short_of * (per_both * sum) : 1.0;  // share of the stretch
   return {below * ((mean_root - rest) * per_rise) + (1.0 - below),
-          below * below * ((root_moment - 0.5 * rest) * per_rise) + 0.5 * (1.0 - below * below)};
+          below * below * ((root_moment - 0.5 * rest) * per_rise) + 0.5 * (1.0 - below * below),
+          below * per_sum * per_rise};
 }
 
-/// What one strip adds to the sums.
+/// So many values a strip gives: the slopes of the first follow the sums.
+constexpr std::size_t values_for(std::size_t asked) {
+  return asked + strip_slopes;
+}
+
+/// What one strip adds to the sums, and to their slopes.
 template <std::size_t asked>
 [[gnu::always_inline]] inline void values_of(const Cuts& at, int k, double carbide_share, double per_slope,
-                                             double rest, double per_rise, double (&values)[asked]) {
+                                             double rest, double per_rise,
+                                             double (&values)[values_for(asked)]) {
   const double a = at.cut_inner[k], b = at.cut_outer[k];
   const double inner = at.inner[k], outer = at.outer[k];
   const double width = outer - inner, cosine = at.cosine[k];
@@ -89,6 +98,11 @@ template <std::size_t asked>
     values[9] = at.flat_weight[k] * engaged;
     values[10] = at.diamond[k] * engaged;
   }
+  const double slope = at.cut_slope[k];
+  values[asked] = width * slope;
+  values[asked + 1] = width * cosine * (a + b) * slope;
+  values[asked + 2] =
+      cuts ? width * (at.diamond[k] + carbide_share * at.carbide[k]) * (found.slope * scale * slope) : 0.0;
 }
 
 /// Adds up strips of one cutter, so many whole blocks.
@@ -96,15 +110,16 @@ template <std::size_t asked>
 [[gnu::always_inline]] inline void add_up(const Cuts& at, int strips, double carbide_share, double per_slope,
                                           double* sums) {
   const double rest = at_rest, per_rise = 1.0 / (at_full - at_rest);
-  double parts[asked][wide_block] = {};
+  constexpr std::size_t given = values_for(asked);
+  double parts[given][wide_block] = {};
   for (int block = 0; block < strips; block += wide_block) {
     for (int l = 0; l < wide_block; ++l) {
-      double values[asked];
-      values_of(at, block + l, carbide_share, per_slope, rest, per_rise, values);
-      for (std::size_t s = 0; s < asked; ++s) parts[s][l] += values[s];
+      double values[given];
+      values_of<asked>(at, block + l, carbide_share, per_slope, rest, per_rise, values);
+      for (std::size_t s = 0; s < given; ++s) parts[s][l] += values[s];
     }
   }
-  for (std::size_t s = 0; s < asked; ++s) sums[s] = block_sum(parts[s]);
+  for (std::size_t s = 0; s < given; ++s) sums[s] = block_sum(parts[s]);
 }
 
 /// What each of so many whole blocks of parts adds, sum by sum.
@@ -114,10 +129,24 @@ template <std::size_t asked>
   const double rest = at_rest, per_rise = 1.0 / (at_full - at_rest);
   DULLCAST_TURNS_APART
   for (int k = 0; k < parts; ++k) {
-    double values[asked];
-    values_of(at, k, carbide_share[k], per_slope, rest, per_rise, values);
-    for (std::size_t s = 0; s < asked; ++s)
+    constexpr std::size_t given = values_for(asked);
+    double values[given];
+    values_of<asked>(at, k, carbide_share[k], per_slope, rest, per_rise, values);
+    for (std::size_t s = 0; s < given; ++s)
       out[s * static_cast<std::size_t>(parts) + static_cast<std::size_t>(k)] = values[s];
+  }
+}
+
+/// Adds to each cutter's sums and slopes what its parts give, `values` sum by sum.
+template <std::size_t asked>
+void add_each(const geometry::StripParts& parts, const double* values, std::size_t room, double* sums,
+              double* slopes) {
+  for (std::size_t k = 0; k < static_cast<std::size_t>(parts.count); ++k) {
+    const auto cutter = static_cast<std::size_t>(parts.cutter[k]);
+    double *of_cutter = sums + cutter * strip_sums, *by_depth = slopes + cutter * strip_slopes;
+    const double* value = values + k;
+    for (std::size_t s = 0; s < asked; ++s, value += room) of_cutter[s] += *value;
+    for (std::size_t s = 0; s < strip_slopes; ++s, value += room) by_depth[s] += *value;
   }
 }
 
@@ -151,6 +180,7 @@ void StripSums::find(const geometry::WornProfile& profile, double mobilisation_s
     return;
   known_ = 0;  // until all are
   sums_.assign(n * strip_sums, 0.0);
+  slopes_.assign(n * strip_slopes, 0.0);
   for (std::size_t i = 0; i < n; ++i) {
     const geometry::CutterRun& run = profile.runs()[i];
     const geometry::Engagement::Range& range = engagement_.cutting()[i];
@@ -158,9 +188,13 @@ void StripSums::find(const geometry::WornProfile& profile, double mobilisation_s
     const auto strip = static_cast<std::size_t>(range.first);
     const auto cell = static_cast<std::size_t>(run.first_cell + range.first - run.first_strip);
     const Cuts cuts = cuts_at(profile.strips(), strip, &profile.inner()[cell], &profile.outer()[cell],
-                              &engagement_.cut_inner()[strip], &engagement_.cut_outer()[strip]);
+                              &engagement_.cut_inner()[strip], &engagement_.cut_outer()[strip],
+                              &engagement_.cut_slope()[strip]);
+    double given[values_for(strip_sums)];
     (of_weight_only ? add_up_weight : add_up_all)(cuts, range.last - range.first, carbide_share[i], per_slope,
-                                                  sums_.data() + i * strip_sums);
+                                                  given);
+    std::copy_n(given, asked, sums_.data() + i * strip_sums);
+    std::copy_n(given + asked, strip_slopes, slopes_.data() + i * strip_slopes);
   }
   add_parts(profile, per_slope, carbide_share, asked);
   mobilisation_slope_ = mobilisation_slope;
@@ -177,12 +211,12 @@ void StripSums::add_parts(const geometry::WornProfile& profile, double per_slope
   if (part_carbide_.capacity() < parts.strip.capacity()) {  // once, as a rule
     part_strips_.reserve(parts.strip.capacity());
     part_carbide_.reserve(parts.strip.capacity());
-    part_values_.reserve(parts.strip.capacity() * strip_sums);
+    part_values_.reserve(parts.strip.capacity() * values_for(strip_sums));
   }
   if (part_carbide_.size() < room) {
     part_strips_.resize(room);
     part_carbide_.resize(room);
-    part_values_.resize(room * strip_sums);
+    part_values_.resize(room * values_for(strip_sums));
   }
   const bool all = asked == strip_sums;
   for (std::size_t k = 0; k < room; ++k) {
@@ -200,14 +234,13 @@ void StripSums::add_parts(const geometry::WornProfile& profile, double per_slope
     part_strips_.flat_weight[k] = from.flat_weight[strip];
   }
   const Cuts cuts = cuts_at(part_strips_, 0, parts.inner.data(), parts.outer.data(), parts.cut_inner.data(),
-                            parts.cut_outer.data());
+                            parts.cut_outer.data(), parts.cut_slope.data());
   (all ? work_out_all : work_out_weight)(cuts, static_cast<int>(room), part_carbide_.data(), per_slope,
                                          part_values_.data());
-  for (std::size_t k = 0; k < static_cast<std::size_t>(parts.count); ++k) {
-    double* sums = &sums_[static_cast<std::size_t>(parts.cutter[k]) * strip_sums];
-    const double* values = part_values_.data() + k;
-    for (std::size_t s = 0; s < strip_sums_of_weight; ++s) sums[s] += values[s * room];
-    for (std::size_t s = strip_sums_of_weight; s < asked; ++s) sums[s] += values[s * room];
+  if (all) {
+    add_each<strip_sums>(parts, part_values_.data(), room, sums_.data(), slopes_.data());
+  } else {
+    add_each<strip_sums_of_weight>(parts, part_values_.data(), room, sums_.data(), slopes_.data());
   }
 }
 

@@ -28,16 +28,26 @@ inline constexpr std::size_t strip_sums = 11;
 /// The first so many are what the balance of weight asks for.
 inline constexpr std::size_t strip_sums_of_weight = 3;
 
+/// Of the first so many it is known how they grow with the depth of cut.
+inline constexpr std::size_t strip_slopes = 3;
+
 /// The sums of each cutter, and what finding them needs to store. Keeps its storage, and what it found while
 /// the same is asked for.
 class StripSums {
  public:
-  /// Sums at depth of cut d (m/rev, > 0): all of them, or those of weight only. `mobilisation_slope` is
-  /// d*/L_d, `carbide_share` p_c of each cutter (cutting_force.hpp). Each sum is the same either way.
+  /// Sums at depth of cut d (m/rev, > 0): all of them, or those of weight only, and the slopes by d of these.
+  /// `mobilisation_slope` is d*/L_d, `carbide_share` p_c of each cutter (cutting_force.hpp). Each sum is the
+  /// same either way.
   void find(const geometry::WornProfile& profile, double mobilisation_slope, const double* carbide_share,
             double d, bool of_weight_only);
   double of(StripSum sum, std::size_t cutter) const {
     return sums_[cutter * strip_sums + static_cast<std::size_t>(sum)];
+  }
+
+  /// d/dd of one of the first sums (strip_slopes), m, m2, m. Hand-overs move with d,
+  /// but the cut goes through nothing there.
+  double slope_of(StripSum sum, std::size_t cutter) const {
+    return slopes_[cutter * strip_slopes + static_cast<std::size_t>(sum)];
   }
 
  private:
@@ -45,7 +55,7 @@ class StripSums {
                  std::size_t asked);
 
   geometry::Engagement engagement_;
-  std::vector<double> sums_;
+  std::vector<double> sums_, slopes_;
   geometry::OutlineStrips part_strips_;  // of the engagement's parts, gathered
   std::vector<double> part_carbide_, part_values_;
   // What sums_ was found for.

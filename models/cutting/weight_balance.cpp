@@ -26,13 +26,19 @@ struct Root {
 /// Secants from a guess whose slope is known, until their correction is `enough` of the depth of cut: two
 /// evaluations as a rule, since between calls little has changed. Nothing when they do not close in, each
 /// correction under half of the last. `force` is told where it is likely to be asked for the last time.
-template <typename Force>
-std::optional<Root> polish(double weight, Root guess, double enough, const Force& force) {
+/// `own_slope` is dW/dd where force was asked for last, 0 where it is not known: Newton's corrections then,
+/// the last of them within `reach` of the depth of cut.
+template <typename Force, typename OwnSlope>
+std::optional<Root> polish(double weight, Root guess, double enough, double reach, const Force& force,
+                           const OwnSlope& own_slope) {
   if (!(guess.d > 0.0) || !(guess.slope > 0.0)) return std::nullopt;
-  double last_d = guess.d, last_surplus = force(last_d, false) - weight;
+  double last_d = guess.d, last_surplus = force(last_d, reach > 0.0) - weight;
   double slope = guess.slope, last_step = std::numeric_limits<double>::infinity();
   for (int trial = 0; trial < 10; ++trial) {
+    const double own = reach > 0.0 ? own_slope(last_d) : 0.0;
+    if (own > 0.0) slope = own;
     double step = -last_surplus / slope;
+    if (own > 0.0 && std::abs(step) <= reach * last_d) return Root{last_d + step, slope, last_d};
     // Force grows no faster than the square of the depth of cut: a slope that says more is of another time.
     // The guess's own slope is of another time: it is trusted with less.
     const double close = trial == 0 ? 0.3 * enough : enough;
@@ -44,7 +50,7 @@ std::optional<Root> polish(double weight, Root guess, double enough, const Force
     // Secants close in by what the slope is wrong by: some hundredths of a guess's.
     const double left = std::abs(step) * (trial == 0 ? 0.05 : std::abs(step) / last_step);
     last_step = std::abs(step);
-    const double d = last_d + step, surplus = force(d, left <= enough * last_d) - weight;
+    const double d = last_d + step, surplus = force(d, reach > 0.0 || left <= enough * last_d) - weight;
     const double seen = (surplus - last_surplus) / step;
     if (!(seen > 0.0)) return std::nullopt;
     slope = seen;
@@ -153,10 +159,13 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
   const double nearly = guess > 0.0 && guess_slope > 0.0 ? 0.95 : 0.5;
   const bool limit_is_near = std::isfinite(most_depth_of_cut) && !(start.d < nearly * most_depth_of_cut);
   if (limit_is_near) {
-    const double carried = force(most_depth_of_cut);
+    const double carried = force(most_depth_of_cut, true);
     if (carried <= weight) return at_feed_limit(carried);
   }
-  const std::optional<Root> polished = polish(weight, start, std::max(enough, secant_tolerance), force);
+  // Blades that bear bring a slope of their own.
+  const auto own_slope = [&](double d) { return blades_carry(d).weight > 0.0 ? 0.0 : kept.force_slope; };
+  const std::optional<Root> polished =
+      polish(weight, start, std::max(enough, secant_tolerance), kept.reach, force, own_slope);
   const Root root = polished ? *polished : bracketed(weight, guess > 0.0 ? guess : sharp, force);
   if (root.d > most_depth_of_cut) return at_feed_limit(force(most_depth_of_cut));
   Balance balance = at_depth(root.d, weight);

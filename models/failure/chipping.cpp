@@ -5,6 +5,7 @@
 
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
+#include "models/common/wide_functions.hpp"
 
 namespace dullcast::failure {
 namespace {
@@ -37,7 +38,10 @@ double chip_exponent(double stress, double strength, double modulus) {
   if (std::isnan(strength) || std::isnan(modulus)) return strength + modulus;
   if (stress <= 0.0) return 0.0;
   if (strength <= 0.0) return certain;
-  return std::min(std::pow(stress / strength, modulus), certain);
+  constexpr double hardly_any = 1e-300, beyond_measure = 1e300;
+  const double share = stress / strength;
+  if (share < hardly_any) return 0.0;
+  return share > beyond_measure ? certain : std::min(wide_pow(share, modulus), certain);
 }
 
 /// Mean exponent of Weibull's law over the peaks of a load whose mean is `stress`.

@@ -10,6 +10,7 @@ namespace dullcast::geometry {
 struct CutPiece {
   double inner = 0.0, outer = 0.0;          // radii
   double cut_inner = 0.0, cut_outer = 0.0;  // depth of rock cut in one revolution, both >= 0
+  double cut_slope = 0.0;                   // 1, by which both grow with the bit's depth of cut
 };
 
 /// Parts of strips, one array a measure: where cutters hand over inside a cell. Filled up to a whole block by
@@ -18,6 +19,7 @@ struct StripParts {
   std::vector<int> cutter, strip;
   std::vector<double> inner, outer;          // m, radii
   std::vector<double> cut_inner, cut_outer;  // m
+  std::vector<double> cut_slope;             // 1
   int count = 0;                             // those that cut
   void clear() { count = 0; }
   void reserve(std::size_t parts);
@@ -32,6 +34,7 @@ struct StripParts {
     outer[at] = piece.outer;
     cut_inner[at] = piece.cut_inner;
     cut_outer[at] = piece.cut_outer;
+    cut_slope[at] = piece.cut_slope;
   }
   void fill_up();
 
@@ -57,6 +60,9 @@ class Engagement {
   /// Cuts at the ends of each strip (OutlineStrips), m; 0 in cells that are divided.
   const std::vector<double>& cut_inner() const { return cut_inner_; }
   const std::vector<double>& cut_outer() const { return cut_outer_; }
+  /// By how much the cuts of a strip grow with d (1): the turn between the cutter and the one whose bottom it
+  /// cuts, over a whole one. 0 where nothing is cut.
+  const std::vector<double>& cut_slope() const { return cut_slope_; }
   /// Strips of a cutter outside of which it cuts nothing: whole blocks.
   struct Range {
     int first = 0, last = 0;
@@ -70,7 +76,8 @@ class Engagement {
   void find_anew(const WornProfile& profile, double d);
   void divide(const WornProfile& profile, std::size_t cell, double d);
 
-  std::vector<double> cut_inner_, cut_outer_;
+  std::vector<double> cut_inner_, cut_outer_, cut_slope_;
+  std::vector<double> top_slope_;  // 1, one per cell: by which the bottom rises with d
   std::vector<double> top_inner_, top_outer_, lowest_inner_, lowest_outer_;  // one per cell
   std::vector<double> divided_;                                              // not 0: so is this cell
   std::vector<Range> cutting_;
@@ -92,13 +99,14 @@ void for_each_cut(const WornProfile& profile, double d, Visit&& visit) {
       const auto strip = static_cast<std::size_t>(run.first_strip) + static_cast<std::size_t>(k);
       const auto cell = static_cast<std::size_t>(run.first_cell) + static_cast<std::size_t>(k);
       const CutPiece piece{profile.inner()[cell], profile.outer()[cell], engagement.cut_inner()[strip],
-                           engagement.cut_outer()[strip]};
+                           engagement.cut_outer()[strip], engagement.cut_slope()[strip]};
       if (piece.cut_inner + piece.cut_outer > 0.0) visit(static_cast<int>(i), piece);
     }
   }
   const StripParts& parts = engagement.parts();
   for (std::size_t k = 0; k < static_cast<std::size_t>(parts.count); ++k)
-    visit(parts.cutter[k], CutPiece{parts.inner[k], parts.outer[k], parts.cut_inner[k], parts.cut_outer[k]});
+    visit(parts.cutter[k], CutPiece{parts.inner[k], parts.outer[k], parts.cut_inner[k], parts.cut_outer[k],
+                                    parts.cut_slope[k]});
 }
 
 }  // namespace dullcast::geometry

@@ -1,8 +1,10 @@
 #include "models/hydraulics/bottom_cleaning.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "models/common/bounds.hpp"
+#include "models/common/constants.hpp"
 #include "models/hydraulics/cuttings.hpp"
 #include "models/hydraulics/settling.hpp"
 
@@ -55,6 +57,26 @@ SolidsRates solids_rates(const CleaningLaw& law, const BottomFlow& flow, const S
   rates.decay.fraction = std::max(0.0, slot.overflow_slope + (1.0 - flow.plug.blocks) * carried_slope);
   rates.decay.plug = flow.plug.flushed_slope;
   return rates;
+}
+
+Solids settled_solids(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
+                      const Solids& from, double annulus_velocity, double d, double rotary_speed,
+                      double hole_depth) {
+  constexpr int most_corrections = 8;
+  constexpr double nothing = 1e-6;  // 1
+  Solids solids = from;
+  for (int k = 0; k < most_corrections; ++k) {
+    const BottomFlow flow =
+        bottom_flow(law, fluid, Q, rock_density, solids, annulus_velocity, d, two_pi * rotary_speed);
+    const SolidsRates rates = solids_rates(law, flow, solids, d * rotary_speed, hole_depth);
+    const double more = rates.rate.fraction / rates.decay.fraction,
+                 higher = rates.rate.plug / rates.decay.plug;
+    if (!std::isfinite(more) || !std::isfinite(higher)) break;
+    solids.fraction += more;
+    solids.plug += higher;
+    if (std::abs(more) <= nothing && std::abs(higher) <= nothing) return solids;
+  }
+  return from;
 }
 
 }  // namespace dullcast::hydraulics

@@ -79,4 +79,11 @@ struct SolidsRates {
 SolidsRates solids_rates(const CleaningLaw& law, const BottomFlow& flow, const Solids& solids,
                          double rate_of_penetration, double hole_depth);
 
+/// What slots and plug hold where both have settled at a depth of cut d (m/rev) and a rotary speed (1/s), the
+/// other arguments as bottom_flow and solids_rates have them, to a millionth: by Newton's method from `from`.
+/// `from` itself where it does not get there: slots that choke, or no flow.
+Solids settled_solids(const CleaningLaw& law, const materials::Fluid& fluid, double Q, double rock_density,
+                      const Solids& from, double annulus_velocity, double d, double rotary_speed,
+                      double hole_depth);
+
 }  // namespace dullcast::hydraulics

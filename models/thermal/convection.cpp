@@ -6,6 +6,7 @@
 #include "models/common/bounds.hpp"
 #include "models/common/constants.hpp"
 #include "models/common/domain.hpp"
+#include "models/common/wide_functions.hpp"
 
 namespace dullcast::thermal {
 namespace {
@@ -30,7 +31,7 @@ double share_of_prandtl(double prandtl) {
 double across_cylinder(double reynolds, double prandtl_share) {
   // To the power of 5/8.
   const double half = std::sqrt(reynolds / 282000.0), eighth = std::sqrt(std::sqrt(half));
-  return 0.3 + prandtl_share * std::sqrt(reynolds) * std::pow(1.0 + half * eighth, 0.8);
+  return 0.3 + prandtl_share * std::sqrt(reynolds) * wide_pow(1.0 + half * eighth, 0.8);
 }
 
 }  // namespace

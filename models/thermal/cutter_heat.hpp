@@ -3,6 +3,7 @@
 #include <Eigen/Core>
 #include <vector>
 
+#include "models/common/wide.hpp"
 #include "models/geometry/by_kind.hpp"
 #include "models/thermal/bottom_cooling.hpp"
 #include "models/thermal/heat_balance.hpp"
@@ -52,14 +53,17 @@ struct CutterHeats {
   void resize(Eigen::Index cutters);
 };
 
-/// How one cutter touches rock: what of its heat follows the forces, not the temperatures.
-struct CutterTouch {
-  CutterContacts contacts;
-  CutterLinks links;
+/// How a block of cutters, side by side (wide.hpp), touches rock and what is around it: what of their heat
+/// follows the forces, not the temperatures. As in CutterContacts, CutterLinks and CutterNetwork.
+struct BlockOfTouches {
+  double flat_spot[wide_block] = {}, flat_rock[wide_block] = {};
+  double face_spot[wide_block] = {}, face_rock[wide_block] = {};
+  double tables[wide_block] = {}, fronts[wide_block] = {}, rests[wide_block] = {}, carbides[wide_block] = {};
+  double fluid_area[cutter_parts][wide_block] = {}, to_body[cutter_parts][wide_block] = {};
 };
 /// cutter_contacts and cutter_links of every cutter; `touches` keeps its storage.
 void touch_rock(const CutterHeatLaw& law, const materials::Rock& rock, const CuttingHeat& cutting,
-                std::vector<CutterTouch>& touches);
+                std::vector<BlockOfTouches>& touches);
 
 /// Writes down every flow of heat between the cutters' parts and what surrounds them:
 /// - work made on flat and face has been counted into the fluid as a whole; what the contact shares out to
@@ -73,7 +77,7 @@ void touch_rock(const CutterHeatLaw& law, const materials::Rock& rock, const Cut
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,
-                          const std::vector<CutterTouch>& touches, const CuttingHeat& cutting,
+                          const std::vector<BlockOfTouches>& touches, const CuttingHeat& cutting,
                           const PartTemperatures& parts, const SharedTemperatures& shared,
                           HeatBalance& balance, CutterHeats& heats);
 

@@ -108,6 +108,12 @@ double diamond_heat(double T_from, double T_to) {
   return heat_up_to(T_to) - heat_up_to(T_from);
 }
 
+DiamondHeat::DiamondHeat(double T_from) : up_to_from_(heat_up_to(T_from)) {}
+
+double DiamondHeat::to(double T) const {
+  return heat_up_to(T) - up_to_from_;
+}
+
 double debye_heat_capacity(double T, double debye_temperature, double molar_mass) {
   require_domain(T > 0.0, "debye_heat_capacity", "the temperature must be above 0 K", T);
   require_domain(debye_temperature > 0.0, "debye_heat_capacity", "the Debye temperature must be above 0 K",

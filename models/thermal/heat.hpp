@@ -37,6 +37,16 @@ double diamond_heat_capacity(double T);
 /// interpolated table exactly, below 0 where it cools. The same range and errors.
 double diamond_heat(double T_from, double T_to);
 
+/// The same from one temperature (K) to many.
+class DiamondHeat {
+ public:
+  explicit DiamondHeat(double T_from);
+  double to(double T) const;
+
+ private:
+  double up_to_from_;  // J/kg
+};
+
 /// The Debye integral itself, J/(kg K), by quadrature: the reference for the table above.
 /// c = 9 (R/M) (T/theta)^3 integral_0^(theta/T) x^4 e^x/(e^x - 1)^2 dx [hb]; T and theta K, M kg/mol, all
 /// above 0 (std::domain_error otherwise).

@@ -1,37 +1,67 @@
 #include "models/thermal/heat_balance.hpp"
 
-#include <cstring>
+#include <algorithm>
 #include <stdexcept>
 
 namespace dullcast::thermal {
 
-HeatBalance::HeatBalance(Eigen::Index cutters) {
-  const auto n = static_cast<std::size_t>(cutters);
-  part_heat_.resize(n);
-  falling_.resize(n);
-  from_peak_.resize(n, PartArray::Zero());
-  own_.resize(n);
-  from_shared_.resize(n);
-  to_shared_.resize(n);
+HeatBalance::HeatBalance(Eigen::Index cutters)
+    : blocks_(static_cast<std::size_t>(filled_up(static_cast<int>(cutters)) / wide_block)),
+      falling_(static_cast<std::size_t>(cutters)),
+      from_peak_(static_cast<std::size_t>(cutters), PartArray::Zero()) {
   any_falls_ = true;  // until they are cleared
   clear();
 }
 
 void HeatBalance::clear() {
-  // Each array of them is one stretch of memory.
-  const auto forget = [](auto& all) {
-    if (!all.empty()) std::memset(all.front().data(), 0, all.size() * sizeof(all.front()));
-  };
-  forget(part_heat_);
-  forget(own_);
-  forget(from_shared_);
-  forget(to_shared_);
-  if (any_falls_) forget(falling_);
-  any_falls_ = false;
+  std::fill(blocks_.begin(), blocks_.end(), BlockOfFlows{});
+  if (any_falls_) std::fill(falling_.begin(), falling_.end(), PartArray::Zero());
+  any_falls_ = bends_ = false;
   shared_heat_.setZero();
   shared_.setZero();
   sink_heat_.fill(0.0);
   for (Eigen::RowVector3d& slopes : sink_slope_) slopes.setZero();
+}
+
+void HeatBalance::add_up_cutters() {
+  constexpr auto first = static_cast<std::size_t>(cutter_parts);
+  for (const BlockOfFlows& block : blocks_) {
+    for (Eigen::Index s = 0; s < shared_stores; ++s) {
+      const std::size_t row = first + static_cast<std::size_t>(s);
+      shared_heat_(s) += block_sum(block.heat[row]);
+      for (Eigen::Index by = 0; by < shared_stores; ++by)
+        shared_(s, by) += block_sum(block.slope[row][first + static_cast<std::size_t>(by)]);
+    }
+  }
+}
+
+PartArray HeatBalance::into_parts(Eigen::Index cutter) const {
+  PartArray heat;
+  for (Eigen::Index k = 0; k < cutter_parts; ++k)
+    heat(k) = blocks_[block_of(cutter)].heat[static_cast<std::size_t>(k)][lane_of(cutter)];
+  return heat;
+}
+
+template <class Of>
+Of HeatBalance::slopes(Eigen::Index cutter, std::size_t row, std::size_t column) const {
+  Of found;
+  for (Eigen::Index r = 0; r < found.rows(); ++r)
+    for (Eigen::Index c = 0; c < found.cols(); ++c)
+      found(r, c) = blocks_[block_of(cutter)].slope[row + static_cast<std::size_t>(r)]
+                                                   [column + static_cast<std::size_t>(c)][lane_of(cutter)];
+  return found;
+}
+
+HeatBalance::Parts HeatBalance::parts_by_parts(Eigen::Index cutter) const {
+  return slopes<Parts>(cutter, 0, 0);
+}
+
+HeatBalance::PartsByShared HeatBalance::parts_by_shared(Eigen::Index cutter) const {
+  return slopes<PartsByShared>(cutter, 0, cutter_parts);
+}
+
+HeatBalance::SharedByParts HeatBalance::shared_by_parts(Eigen::Index cutter) const {
+  return slopes<SharedByParts>(cutter, cutter_parts, 0);
 }
 
 void HeatBalance::refuse_two_cutters() {

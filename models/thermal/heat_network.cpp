@@ -6,6 +6,8 @@
 #include <limits>
 
 #include "models/common/constants.hpp"
+#include "models/common/wide.hpp"
+#include "models/common/wide_functions.hpp"
 #include "models/thermal/heat.hpp"
 
 namespace dullcast::thermal {
@@ -58,15 +60,20 @@ Shape shape_of(const geometry::CutterShape& s, const CutterMaterials& m) {
           std::log(m.table_conductivity / m.carbide_conductivity / usual_ratio)};
 }
 
-/// The law of one number for this cutter; `scale` what the fitted number is a multiple of.
-ContactLaw law_of(const Fitted& f, const Shape& s, double scale) {
-  return {std::log(scale) + f.base + f.thickness * s.thickness + f.carbide * s.carbide +
-              f.conductivity * s.conductivity,
-          f.width + f.thickness_width * s.thickness,
-          f.length + f.thickness_length * s.thickness,
-          f.width_width,
-          f.width_length,
-          f.length_length};
+/// ln of a fitted number of the cutter itself, at the usual contact; `scale` what it is a multiple of.
+double base_of(const Fitted& f, const Shape& s, double scale) {
+  return std::log(scale) + f.base + f.thickness * s.thickness + f.carbide * s.carbide +
+         f.conductivity * s.conductivity;
+}
+
+/// The law of one number for this cutter.
+void put_law(const Fitted& f, const Shape& s, double scale, ContactNumber at, ContactLaws& laws) {
+  laws.base[at] = base_of(f, s, scale);
+  laws.width[at] = f.width + f.thickness_width * s.thickness;
+  laws.length[at] = f.length + f.thickness_length * s.thickness;
+  laws.width_width[at] = f.width_width;
+  laws.width_length[at] = f.width_length;
+  laws.length_length[at] = f.length_length;
 }
 
 double share_of_odds(double odds) {
@@ -86,12 +93,46 @@ ContactLogarithms logarithms(const CutterNetwork& n, const ContactShape& contact
   const double length = contact.width > 0.0
                             ? std::min(std::max(contact.area / contact.width / n.table_thickness, 0.02), 2.0)
                             : 0.02;
-  return {std::log(width / usual_width), std::log(length / usual_length)};
+  return {wide_log(width / usual_width), wide_log(length / usual_length)};
 }
 
-double value_at(const ContactLaw& law, const ContactLogarithms& at) {
-  return std::exp(law.base + law.width * at.x + law.length * at.y + law.width_width * at.x * at.x +
-                  law.width_length * at.x * at.y + law.length_length * at.y * at.y);
+/// The numbers that follow a contact.
+struct ContactValues {
+  double of[contact_numbers];
+};
+
+DULLCAST_WIDE
+void put_values(const ContactLaws& laws, double x, double y, double* values) {
+  DULLCAST_TURNS_APART
+  for (std::size_t k = 0; k < contact_numbers; ++k)
+    values[k] = wide_exp(laws.base[k] + laws.width[k] * x + laws.length[k] * y + laws.width_width[k] * x * x +
+                         laws.width_length[k] * x * y + laws.length_length[k] * y * y);
+}
+
+ContactValues values_at(const CutterNetwork& n, const ContactShape& contact) {
+  const ContactLogarithms at = logarithms(n, contact);
+  ContactValues values;
+  put_values(n.laws, at.x, at.y, values.of);
+  return values;
+}
+
+double resistance_of_spot(const CutterNetwork& n, const ContactValues& values, double area) {
+  return n.edge_factor * values.of[spot_number] * isothermal_spot_resistance(n.diamond_conductivity, area);
+}
+
+CutterLinks links_of(const CutterNetwork& n, const ContactValues& values) {
+  CutterLinks links;
+  links.tables = values.of[tables_number];
+  links.fronts = values.of[fronts_number];
+  links.rests = values.of[rests_number];
+  links.carbides = values.of[carbides_number];
+  const double face = share_of_odds(values.of[face_odds]),
+               table_side = share_of_odds(values.of[table_side_odds]),
+               carbide_side = share_of_odds(values.of[carbide_side_odds]);
+  links.fluid_area << n.face * face + n.bare_table_side * table_side,
+      n.face * (1.0 - face) + n.bare_table_side * (1.0 - table_side), n.bare_carbide_side * carbide_side,
+      n.bare_carbide_side * (1.0 - carbide_side);
+  return links;
 }
 
 }  // namespace
@@ -107,7 +148,7 @@ CutterNetwork cutter_network(const geometry::CutterShape& s, const CutterMateria
   const double a = s.radius, t = s.table_thickness, behind = s.length - t;
   const double face = pi * a * a;
   const Shape shape = shape_of(s, m);
-  const auto share = [&](const Fitted& f) { return share_of_odds(std::exp(law_of(f, shape, 1.0).base)); };
+  const auto share = [&](const Fitted& f) { return share_of_odds(std::exp(base_of(f, shape, 1.0))); };
 
   CutterNetwork n;
   n.radius = a;
@@ -128,37 +169,24 @@ CutterNetwork cutter_network(const geometry::CutterShape& s, const CutterMateria
 
   // Straight through table and the front of the carbide, per area.
   const double through = 1.0 / (t / (3.0 * m.table_conductivity) + 0.3 * behind / m.carbide_conductivity);
-  n.spot = law_of(spot, shape, 1.0);
-  n.tables = law_of(tables, shape, m.table_conductivity * t);
-  n.fronts = law_of(fronts, shape, face * table * through);
-  n.rests = law_of(rests, shape, face * (1.0 - table) * through);
-  n.carbides = law_of(carbides, shape, m.carbide_conductivity * a);
-  n.face_odds = law_of(face_share, shape, 1.0);
-  n.table_side_odds = law_of(table_side_share, shape, 1.0);
-  n.carbide_side_odds = law_of(carbide_side_share, shape, 1.0);
+  put_law(spot, shape, 1.0, spot_number, n.laws);
+  put_law(tables, shape, m.table_conductivity * t, tables_number, n.laws);
+  put_law(fronts, shape, face * table * through, fronts_number, n.laws);
+  put_law(rests, shape, face * (1.0 - table) * through, rests_number, n.laws);
+  put_law(carbides, shape, m.carbide_conductivity * a, carbides_number, n.laws);
+  put_law(face_share, shape, 1.0, face_odds, n.laws);
+  put_law(table_side_share, shape, 1.0, table_side_odds, n.laws);
+  put_law(carbide_side_share, shape, 1.0, carbide_side_odds, n.laws);
   return n;
 }
 
 CutterLinks cutter_links(const CutterNetwork& n, const ContactShape& contact) {
-  const ContactLogarithms at = logarithms(n, contact);
-  CutterLinks links;
-  links.tables = value_at(n.tables, at);
-  links.fronts = value_at(n.fronts, at);
-  links.rests = value_at(n.rests, at);
-  links.carbides = value_at(n.carbides, at);
-  const double face = share_of_odds(value_at(n.face_odds, at));
-  const double table_side = share_of_odds(value_at(n.table_side_odds, at));
-  const double carbide_side = share_of_odds(value_at(n.carbide_side_odds, at));
-  links.fluid_area << n.face * face + n.bare_table_side * table_side,
-      n.face * (1.0 - face) + n.bare_table_side * (1.0 - table_side), n.bare_carbide_side * carbide_side,
-      n.bare_carbide_side * (1.0 - carbide_side);
-  return links;
+  return links_of(n, values_at(n, contact));
 }
 
 double spot_resistance(const CutterNetwork& n, const ContactShape& contact) {
   if (!(contact.area > 0.0)) return std::numeric_limits<double>::infinity();
-  return n.edge_factor * value_at(n.spot, logarithms(n, contact)) *
-         isothermal_spot_resistance(n.diamond_conductivity, contact.area);
+  return resistance_of_spot(n, values_at(n, contact), contact.area);
 }
 
 Eigen::Matrix4d conductance_matrix(const CutterNetwork& n, const CutterLinks& links, double h) {
@@ -184,13 +212,21 @@ double steady_flat_resistance(const CutterNetwork& n, const ContactShape& contac
 
 CutterContacts cutter_contacts(const CutterNetwork& network, const CutterHeating& heating,
                                const materials::Rock& rock) {
+  return cutter_touch(network, heating, rock).contacts;
+}
+
+CutterTouch cutter_touch(const CutterNetwork& network, const CutterHeating& heating,
+                         const materials::Rock& rock) {
   // A contact smaller than this carries no heat worth sharing; it keeps 0/0 away as the cut goes to nothing.
   constexpr double least_area = 1e-12;  // m2
   const double diffusivity = materials::thermal_diffusivity(rock);
-  CutterContacts contacts;
-  if (heating.contact_area > least_area && heating.engaged_width > 0.0) {
-    const ContactShape flat{heating.contact_area, heating.engaged_width};
-    contacts.flat_spot = 1.0 / spot_resistance(network, flat);
+  const ContactShape flat{heating.contact_area, heating.engaged_width};
+  const ContactValues at_flat = values_at(network, flat);
+  CutterTouch touch;
+  touch.links = links_of(network, at_flat);
+  CutterContacts& contacts = touch.contacts;
+  if (flat.area > least_area && flat.width > 0.0) {
+    contacts.flat_spot = 1.0 / resistance_of_spot(network, at_flat, flat.area);
     contacts.flat_rock =
         flat.area * rock_contact_conductance(rock.conductivity, diffusivity, heating.sliding_speed,
                                              flat.area / flat.width, flat.area);
@@ -202,41 +238,7 @@ CutterContacts cutter_contacts(const CutterNetwork& network, const CutterHeating
         chip.area * rock_contact_conductance(rock.conductivity, diffusivity, heating.chip_speed,
                                              chip.area / chip.width, chip.area);
   }
-  return contacts;
-}
-
-double rise_at_contacts(double rise, double crushed, double rock_sides) {
-  const double sum = crushed + rock_sides * rise;
-  return sum > 0.0 ? rise * crushed / sum : 0.0;
-}
-
-double softened_heat(const Softening& law, double heat, double spot, double rock_side,
-                     double table_temperature, double rock_temperature) {
-  const double sides = spot + rock_side;
-  const double without = spot * table_temperature + rock_side * rock_temperature;
-  if (!(sides > 0.0) || !(heat + without > sides * law.from)) return heat;
-  const double per_kelvin = heat / std::max(law.to - law.from, 1.0);
-  const double T = (per_kelvin * law.to + without) / (per_kelvin + sides);
-  return std::max(0.0, per_kelvin * (law.to - T));
-}
-
-double softening_answer(const Softening& law, double heat, double sides, double made) {
-  if (!(made < heat) || !(made > 0.0)) return 0.0;
-  const double per_kelvin = heat / std::max(law.to - law.from, 1.0);
-  return per_kelvin / (per_kelvin + sides);
-}
-
-SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
-                      double rock_temperature) {
-  SharedHeat shared;
-  if (!(spot + rock_side > 0.0)) {
-    shared.temperature = table_temperature;
-    return shared;
-  }
-  shared.temperature = (heat + spot * table_temperature + rock_side * rock_temperature) / (spot + rock_side);
-  shared.into_table = spot * (shared.temperature - table_temperature);
-  shared.into_rock = rock_side * (shared.temperature - rock_temperature);
-  return shared;
+  return touch;
 }
 
 }  // namespace dullcast::thermal

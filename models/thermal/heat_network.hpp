@@ -27,11 +27,27 @@ enum CutterPart : Eigen::Index { table_near, table_rest, carbide_near, carbide_r
 inline constexpr Eigen::Index cutter_parts = 4;
 using PartArray = Eigen::Array<double, cutter_parts, 1>;
 
+/// The network's numbers that follow the contact: ln of the spot resistance over 1/(4 k a_eq), of the links'
+/// conductances (W/K), of the odds of the near part's share of the face and of both bare sides.
+enum ContactNumber : std::size_t {
+  spot_number,
+  tables_number,
+  fronts_number,
+  rests_number,
+  carbides_number,
+  face_odds,
+  table_side_odds,
+  carbide_side_odds
+};
+inline constexpr std::size_t contact_numbers = 8;
+
 /// Powers of the contact's width over the diameter, x = w/(2a)/0.6, and length over the table's thickness,
-/// y = L/t/0.5, which one of the network's numbers follows:
+/// y = L/t/0.5, which these follow, side by side (wide.hpp):
 /// exp(base + a ln x + b ln y + c ln^2 x + d ln x ln y + e ln^2 y).
-struct ContactLaw {
-  double base = 0.0, width = 0.0, length = 0.0, width_width = 0.0, width_length = 0.0, length_length = 0.0;
+struct ContactLaws {
+  double base[contact_numbers] = {}, width[contact_numbers] = {}, length[contact_numbers] = {};
+  double width_width[contact_numbers] = {}, width_length[contact_numbers] = {},
+         length_length[contact_numbers] = {};
 };
 
 /// The thermal network of one cutter: contact -> table by the contact -> rest of the table and carbide behind
@@ -45,9 +61,7 @@ struct CutterNetwork {
   PartArray to_body = PartArray::Zero();                              // W/K
   double diamond_conductivity = 0.0;                                  // W/(m K)
   double edge_factor = 1.0;
-  // ln of: spot resistance over 1/(4 k a_eq), the links' conductances (W/K), odds of the near part's share of
-  // the face and of both bare sides.
-  ContactLaw spot, tables, fronts, rests, carbides, face_odds, table_side_odds, carbide_side_odds;
+  ContactLaws laws;
 };
 
 /// Conductance from the cutter into its pocket per area of pocket, W/(m2 K): braze film in series with a
@@ -124,11 +138,22 @@ struct CutterContacts {
 CutterContacts cutter_contacts(const CutterNetwork& network, const CutterHeating& heating,
                                const materials::Rock& rock);
 
+/// cutter_contacts and the cutter_links of its flat.
+struct CutterTouch {
+  CutterContacts contacts;
+  CutterLinks links;
+};
+CutterTouch cutter_touch(const CutterNetwork& network, const CutterHeating& heating,
+                         const materials::Rock& rock);
+
 /// By how much crushed rock is warmer than the bottom while it touches a cutter, K: as it comes (rise, K, >=
 /// 0), less what it gives away of the heat that it brings (crushed, W, >= 0): rise Q/(Q + h rise), h the
 /// contacts' conductance on the rock's side, W/K. At most it gives h times that, which is less than Q [asm];
 /// 0 where nothing is cut.
-double rise_at_contacts(double rise, double crushed, double rock_sides);
+[[gnu::always_inline]] inline double rise_at_contacts(double rise, double crushed, double rock_sides) {
+  const double sum = crushed + rock_sides * rise;
+  return sum > 0.0 ? rise * crushed / sum : 0.0;
+}
 
 /// Heat shared between a spot on the table and the rock moving past it: surface temperature and the two
 /// flows.
@@ -140,8 +165,14 @@ struct SharedHeat {
 /// Balance heat = spot (T - T_table) + rock (T - T_rock) of a surface without mass:
 /// the form q = (T_w - T_f)/f + h_r (T_w - T_r) of Glowka & Stone, SPE J. 25(2), 1985 [pub].
 /// Without a contact (spot + rock = 0) the temperature is the table's and nothing flows.
-SharedHeat share_heat(double heat, double spot, double rock_side, double table_temperature,
-                      double rock_temperature);
+[[gnu::always_inline]] inline SharedHeat share_heat(double heat, double spot, double rock_side,
+                                                    double table_temperature, double rock_temperature) {
+  const double sides = spot + rock_side;
+  const bool there = sides > 0.0;
+  const double T = (heat + spot * table_temperature + rock_side * rock_temperature) / sides;
+  return {there ? T : table_temperature, there ? spot * (T - table_temperature) : 0.0,
+          there ? rock_side * (T - rock_temperature) : 0.0};
+}
 
 /// Rock under a flat softens and melts, K: friction is whole up to `from` and gone at `to`, where a film of
 /// melt carries the flat (Di Toro et al., Nature 471, 2011 [pub, from memory: friction of silicate rock falls
@@ -154,11 +185,28 @@ struct Softening {
 /// contact a temperature T, of which rock warmer by `rise` (K) than rock_temperature is a part: all of it up
 /// to `from`; past that what balances at heat (to - T)/(to - from), so that no flat is hotter than `to`
 /// unless table or rock is.
-double softened_heat(const Softening& law, double heat, double spot, double rock_side,
-                     double table_temperature, double rock_temperature);
+[[gnu::always_inline]] inline double softened_heat(const Softening& law, double heat, double spot,
+                                                   double rock_side, double table_temperature,
+                                                   double rock_temperature) {
+  const double sides = spot + rock_side;
+  const double without = spot * table_temperature + rock_side * rock_temperature;
+  const double span = law.to - law.from, per_kelvin = heat / (span < 1.0 ? 1.0 : span);
+  const double T = (per_kelvin * law.to + without) / (per_kelvin + sides);
+  const double left = per_kelvin * (law.to - T);
+  // Conditions are turned into numbers at once, so that loops over cutters take several of them.
+  const double there = sides > 0.0 ? 1.0 : 0.0, hot = heat + without > sides * law.from ? 1.0 : 0.0;
+  const double softened = left > 0.0 ? left : 0.0;
+  return there * hot > 0.0 ? softened : heat;
+}
 /// How softened_heat, which gave `made` of `heat` (W) at a contact with the conductance sides = spot +
 /// rock_side (W/K), answers to temperatures: made falls by this share (1) of spot (of rock_side) for each
 /// kelvin by which the table (the rock) is warmer. 0 where nothing is softened or nothing made.
-double softening_answer(const Softening& law, double heat, double sides, double made);
+[[gnu::always_inline]] inline double softening_answer(const Softening& law, double heat, double sides,
+                                                      double made) {
+  const double span = law.to - law.from, per_kelvin = heat / (span < 1.0 ? 1.0 : span);
+  const double answer = per_kelvin / (per_kelvin + sides);
+  const double less = made < heat ? 1.0 : 0.0, some = made > 0.0 ? 1.0 : 0.0;
+  return less * some > 0.0 ? answer : 0.0;
+}
 
 }  // namespace dullcast::thermal

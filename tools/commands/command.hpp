@@ -45,6 +45,8 @@ int seal_command(const std::vector<std::string>& words);
 
 /// Name, version and commit, one line.
 std::string version_line();
+/// That, and how wide the engine's loops are on this machine: what --version prints.
+std::string version_text();
 
 /// Folder of the library of rocks, grades, fluids, bits: `given` when not empty, otherwise the environment
 /// variable DULLCAST_LIBRARY, otherwise `library` beside the scenario or one folder up, otherwise the source

@@ -28,7 +28,7 @@ void print_help(std::ostream& out) {
   out << "\n  dullcast help COMMAND           the options of a command, as does dullcast COMMAND --help\n"
          "  dullcast help --manual          all of that as a page for man\n"
          "  dullcast help --completion bash names and options for the shell's Tab key; or zsh\n"
-         "  dullcast --version              version and commit\n\n"
+         "  dullcast --version              version, commit, width of loops\n\n"
          "Nothing is written over unless --replace says so. --brief says it in a few lines. Units: --units "
          "field, si or "
          "both;\n"
@@ -48,7 +48,7 @@ int dispatch(const std::vector<std::string>& words) {
     return ended_well;
   }
   if (words[0] == "--version") {
-    std::cout << version_line() << "\n";
+    std::cout << version_text();
     return ended_well;
   }
   if (words[0] == "help") {

@@ -39,7 +39,7 @@ ReadOptions read_options(const std::vector<std::string>& words, const std::strin
     std::cout << usage << "\n" << shown;
     read.finished = true;
   } else if (read.values.count("version") != 0) {
-    std::cout << version_line() << "\n";
+    std::cout << version_text();
     read.finished = true;
   }
   return read;

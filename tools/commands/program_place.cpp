@@ -1,13 +1,22 @@
 #include <cstdlib>
 #include <filesystem>
+#include <string>
 
 #include "engine/base/program_version.hpp"
+#include "engine/simulation/loop_width.hpp"
 #include "tools/commands/command.hpp"
 
 namespace dullcast::commands {
 
 std::string version_line() {
   return "dullcast " + base::program_version() + " (" + base::program_commit() + ")";
+}
+
+std::string version_text() {
+  const int width = simulation::numbers_at_once();
+  return version_line() + "\n" +
+         (width == 1 ? std::string("numbers one by one") : std::to_string(width) + " numbers at once") +
+         " on this machine; results are the same at any width\n";
 }
 
 std::string library_folder(const std::string& given, const std::string& scenario_file) {

@@ -67,6 +67,23 @@ TEST(BottomCleaning, NearTheCollarWhatIsPushedUpFallsOut) {
   EXPECT_EQ(flow.renewal, 2e-3 / law.slots.volume);
 }
 
+// Where slots and plug have settled nothing of them moves any more; without flow there is no such place.
+TEST(BottomCleaning, SettledSolidsStandWhereTheirRatesAreNone) {
+  const CleaningLaw law = small_bit();
+  const materials::Fluid water{999.0, 1.1e-3, 0.6, 4190.0};
+  const double d = 2e-3, turns = 1.5, depth = 100.0, Q = 4e-3, rising = Q / law.slots.annulus_area;
+  const Solids settled = settled_solids(law, water, Q, 2600.0, {0.0, 0.1}, rising, d, turns, depth);
+  EXPECT_GT(settled.fraction, 0.0);
+  EXPECT_LT(settled.fraction, law.slots.packed_fraction);
+  const BottomFlow flow = bottom_flow(law, water, Q, 2600.0, settled, rising, d, two_pi * turns);
+  const SolidsRates rates = solids_rates(law, flow, settled, d * turns, depth);
+  EXPECT_NEAR(rates.rate.fraction / rates.decay.fraction, 0.0, 1e-6);
+  EXPECT_NEAR(rates.rate.plug / rates.decay.plug, 0.0, 1e-6);
+  const Solids from{0.2, 0.1}, none = settled_solids(law, water, 0.0, 2600.0, from, 0.0, d, turns, depth);
+  EXPECT_EQ(none.fraction, from.fraction);
+  EXPECT_EQ(none.plug, from.plug);
+}
+
 // Two cutters by hand: a quarter of the cutting speed, sin 30 deg at 20 and at 60 mm, one of them looking
 // inward.
 TEST(ThrowingRadius, IsTheMeanOutwardSpeedOfChipsOverTheBitsTurning) {
