@@ -1,12 +1,17 @@
 #pragma once
 
-#include <bit>
 #include <cstdint>
 
 /// Exponentials, logarithms and powers for loops that take several numbers at once (wide.hpp): plain
 /// arithmetic without branches, so that they give the same bits everywhere. Within 2 units in the last place
 /// of exp and log; a power is wrong by its exponent's times its logarithm's last places.
 namespace dullcast {
+
+/// std::bit_cast, which the library of the pages' compiler does not have yet; compilers do.
+template <class To, class From>
+[[gnu::always_inline]] inline constexpr To same_bits(const From& from) {
+  return __builtin_bit_cast(To, from);
+}
 
 /// e^x, for x within -708 to 709; held at these ends, a NaN goes through.
 [[gnu::always_inline]] inline double wide_exp(double x) {
@@ -32,8 +37,8 @@ namespace dullcast {
   p = p * r + 0.5;
   const double small = r + r * r * p;
   // The whole number stands in the shifted one's last bits: into the exponent's place with it.
-  const auto power = (std::bit_cast<std::uint64_t>(shifted) + 1023) << 52;
-  const double two_to = std::bit_cast<double>(power);
+  const auto power = (same_bits<std::uint64_t>(shifted) + 1023) << 52;
+  const double two_to = same_bits<double>(power);
   return two_to + two_to * small;
 }
 
@@ -41,13 +46,13 @@ namespace dullcast {
 [[gnu::always_inline]] inline double wide_log(double x) {
   constexpr double ln2_high = 6.93147180369123816490e-01, ln2_low = 1.90821492927058770002e-10;
   constexpr std::uint64_t root_half = 0x3fe6a09e667f3bcd;  // of sqrt(1/2): mantissas from there to twice it
-  const auto bits = std::bit_cast<std::uint64_t>(x);
+  const auto bits = same_bits<std::uint64_t>(x);
   const std::uint64_t above = bits - root_half;
   const std::uint64_t exponent_bits = above & 0xfff0000000000000;
-  const double m = std::bit_cast<double>(bits - exponent_bits);
+  const double m = same_bits<double>(bits - exponent_bits);
   // The exponent as a number: its bits, biased to be positive, under the mantissa of 2^52.
   const auto biased = (exponent_bits >> 52) ^ 0x800;  // +2048 mod 4096
-  const double e = std::bit_cast<double>(biased | 0x4330000000000000) - (4503599627370496.0 + 2048.0);
+  const double e = same_bits<double>(biased | 0x4330000000000000) - (4503599627370496.0 + 2048.0);
   // ln m = 2 artanh s, s = (m - 1)/(m + 1), |s| under 0.1716.
   const double f = m - 1.0, s = f / (2.0 + f), z = s * s;
   double p = 2.0 / 23.0;
