@@ -22,20 +22,15 @@ template <class To, class From>
   const double below = x > 709.0 ? 709.0 : x, held = below < -708.0 ? -708.0 : below;
   const double shifted = held * per_ln2 + shifter, whole = shifted - shifter;
   const double r = (held - whole * ln2_high) - whole * ln2_low;
-  // Taylor's series to the thirteenth power: |r| is under 0.347, where it leaves 4e-18.
-  double p = 1.0 / 6227020800.0;
-  p = p * r + 1.0 / 479001600.0;
-  p = p * r + 1.0 / 39916800.0;
-  p = p * r + 1.0 / 3628800.0;
-  p = p * r + 1.0 / 362880.0;
-  p = p * r + 1.0 / 40320.0;
-  p = p * r + 1.0 / 5040.0;
-  p = p * r + 1.0 / 720.0;
-  p = p * r + 1.0 / 120.0;
-  p = p * r + 1.0 / 24.0;
-  p = p * r + 1.0 / 6.0;
-  p = p * r + 0.5;
-  const double small = r + r * r * p;
+  // Taylor's series to the thirteenth power: |r| is under 0.347, where it leaves 4e-18. By Estrin's scheme,
+  // whose terms do not wait for each other.
+  const double r2 = r * r, r4 = r2 * r2, r8 = r4 * r4;
+  const double low = (0.5 + 1.0 / 6.0 * r) + (1.0 / 24.0 + 1.0 / 120.0 * r) * r2,
+               middle = (1.0 / 720.0 + 1.0 / 5040.0 * r) + (1.0 / 40320.0 + 1.0 / 362880.0 * r) * r2,
+               high = (1.0 / 3628800.0 + 1.0 / 39916800.0 * r) +
+                      (1.0 / 479001600.0 + 1.0 / 6227020800.0 * r) * r2;
+  const double p = (low + middle * r4) + high * r8;
+  const double small = r + r2 * p;
   // The whole number stands in the shifted one's last bits: into the exponent's place with it.
   const auto power = (same_bits<std::uint64_t>(shifted) + 1023) << 52;
   const double two_to = same_bits<double>(power);
@@ -55,17 +50,11 @@ template <class To, class From>
   const double e = same_bits<double>(biased | 0x4330000000000000) - (4503599627370496.0 + 2048.0);
   // ln m = 2 artanh s, s = (m - 1)/(m + 1), |s| under 0.1716.
   const double f = m - 1.0, s = f / (2.0 + f), z = s * s;
-  double p = 2.0 / 23.0;
-  p = p * z + 2.0 / 21.0;
-  p = p * z + 2.0 / 19.0;
-  p = p * z + 2.0 / 17.0;
-  p = p * z + 2.0 / 15.0;
-  p = p * z + 2.0 / 13.0;
-  p = p * z + 2.0 / 11.0;
-  p = p * z + 2.0 / 9.0;
-  p = p * z + 2.0 / 7.0;
-  p = p * z + 2.0 / 5.0;
-  p = p * z + 2.0 / 3.0;
+  const double z2 = z * z, z4 = z2 * z2, z8 = z4 * z4;
+  const double low = (2.0 / 3.0 + 2.0 / 5.0 * z) + (2.0 / 7.0 + 2.0 / 9.0 * z) * z2,
+               middle = (2.0 / 11.0 + 2.0 / 13.0 * z) + (2.0 / 15.0 + 2.0 / 17.0 * z) * z2,
+               high = (2.0 / 19.0 + 2.0 / 21.0 * z) + 2.0 / 23.0 * z2;
+  const double p = (low + middle * z4) + high * z8;
   const double tail = z * p, half_square = 0.5 * f * f;
   // 2 s = f - s f and so on, so that the large part is exact.
   return e * ln2_high - ((half_square - (s * (half_square + tail) + e * ln2_low)) - f) + (x - x);
