@@ -48,8 +48,9 @@ struct ExecutionSteps {
 /// ranks call this together with rank 0's. Refuses (base::FileError) to begin over a sweep that has begun or
 /// is finished, to go on with one whose plan, scenario, library, program or machine differ (saying what
 /// differs), a folder that ranks do not share, and a disk without room. Interrupted by the flag it stops
-/// within a step of the runs in hand; whatever ends it, at most the chunks in hand are lost. What the machine does not
-/// give (memory, threads, the disk) ends it with a std::runtime_error that says what and how to go on.
+/// within a step of the runs in hand; whatever ends it, at most the chunks in hand are lost. What the machine
+/// does not give (memory, threads, the disk) ends it with a std::runtime_error that says what and how to go
+/// on.
 ExecutionResult execute_sweep(const SweepManifest& manifest, const ExecutionOptions& options,
                               const Ranks& ranks, const std::atomic<bool>& interrupted,
                               const ExecutionProgress& tell, const ExecutionSteps& steps = {});
