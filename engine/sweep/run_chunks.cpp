@@ -134,7 +134,12 @@ void work_on(const ChunkWork& work, Desk& desk) {
       const long chunk = work.chunks[static_cast<std::size_t>(place)];
       const std::optional<storage::SweepPart> part = run_chunk(maker, work, chunk, desk, engine);
       if (!part) break;
-      storage::write_sweep_part(work.folder->place_for_part(chunk), *part);
+      try {
+        storage::write_sweep_part(work.folder->place_for_part(chunk), *part);
+      } catch (const std::exception&) {
+        work.folder->check();  // where the folder has gone, that is what to say, not which call noticed first
+        throw;
+      }
     }
   } catch (...) {
     desk.call_off(true);
