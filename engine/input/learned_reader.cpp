@@ -160,7 +160,7 @@ std::optional<scenario::Learned> read_learned(MapReader& scenario, const std::st
 
 scenario::Learned read_learned_file(const std::string& file, const UnitParser& units, Library library) {
   Problems problems;
-  Reading reading{units, problems, "$", nullptr};
+  Reading reading{units, problems};
   const YamlValue root = parse_yaml(read_text_file(file), file, problems);
   problems.throw_if_any();
   scenario::Learned learned = read_map(root, "", {file, 1, 1}, reading, library);

@@ -10,6 +10,7 @@
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
+#include "engine/input/text_kind.hpp"
 #include "engine/input/units.hpp"
 #include "engine/shop/shop_plan_reader.hpp"
 #include "engine/storage/shop_file.hpp"
@@ -269,12 +270,18 @@ FileCheck check_file(const std::string& file, const std::string& library,
   } catch (const input::ScenarioErrors&) {
     return check_scenario(file, library, sets);
   }
-  if (has_key(tree, {"shop"}) && !has_key(tree, {"column", "bit"})) return check_shop_plan(file, library);
-  if (has_key(tree, {"scenario", "factors", "draws", "design"}) && !has_key(tree, {"column", "bit"}))
-    return check_plan(file, library);
-  if (has_key(tree, {"inspected_bits"}) && !has_key(tree, {"column", "bit"}))
-    return check_learned(file, library);
-  if (has_key(tree, {"shelf"}) && !has_key(tree, {"column", "bit"})) return check_shelf(file, library);
+  switch (input::kind_of_text(tree)) {
+    case input::TextKind::shop_plan:
+      return check_shop_plan(file, library);
+    case input::TextKind::sweep_plan:
+      return check_plan(file, library);
+    case input::TextKind::learned:
+      return check_learned(file, library);
+    case input::TextKind::shelf:
+      return check_shelf(file, library);
+    case input::TextKind::scenario:
+      break;
+  }
   const std::string name = fs::path(file).filename().string();
   const bool named = std::find(std::begin(input::library_files), std::end(input::library_files), name) !=
                      std::end(input::library_files);

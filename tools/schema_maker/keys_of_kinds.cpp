@@ -7,6 +7,7 @@
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/shelf_reader.hpp"
 #include "engine/input/text_file.hpp"
+#include "engine/input/text_kind.hpp"
 #include "engine/shop/shop_plan_reader.hpp"
 #include "engine/sweep/sweep_plan_reader.hpp"
 #include "tools/schema_maker/leading_texts.hpp"
@@ -21,13 +22,20 @@ struct Text {
   std::string file, text;
 };
 
-/// What a shipped file is, by its keys, as `dullcast check` tells it.
 bool is_of(Kind kind, const std::string& text, const std::string& file) {
-  const input::YamlValue tree = input::ScenarioReader::parse(text, file);
-  const bool shop = tree.find("shop") != nullptr, sweep = tree.find("factors") || tree.find("draws");
-  if (kind == Kind::shop_plan) return shop;
-  if (kind == Kind::sweep_plan) return sweep;
-  return kind == Kind::scenario && !shop && !sweep;
+  switch (input::kind_of_text(input::ScenarioReader::parse(text, file))) {
+    case input::TextKind::scenario:
+      return kind == Kind::scenario;
+    case input::TextKind::sweep_plan:
+      return kind == Kind::sweep_plan;
+    case input::TextKind::shop_plan:
+      return kind == Kind::shop_plan;
+    case input::TextKind::shelf:
+      return kind == Kind::shelf;
+    case input::TextKind::learned:
+      break;  // made of a scenario's parts
+  }
+  return false;
 }
 
 std::vector<Text> texts_of(Kind kind, const std::string& folder) {
