@@ -7,6 +7,7 @@
 /// sanitizers' builds, which look at memory before machines can be told apart.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) && \
     !defined(__SANITIZE_THREAD__)
+#define DULLCAST_WIDTH_FOUND_AT_START
 #define DULLCAST_WIDE __attribute__((target_clones("avx2", "default")))
 #else
 #define DULLCAST_WIDE
@@ -21,10 +22,10 @@
 
 namespace dullcast {
 
-/// So many numbers the loops so marked take at once on this machine.
+/// So many numbers the loops so marked take at once on this machine: 4, 2 or 1. Results do not depend on it,
+/// time does.
 inline int wide_loops_take() {
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__) && \
-    !defined(__SANITIZE_THREAD__)
+#ifdef DULLCAST_WIDTH_FOUND_AT_START
   return __builtin_cpu_supports("avx2") != 0 ? 4 : 2;
 #elif defined(__AVX2__)
   return 4;

@@ -3,7 +3,7 @@
 #include <string>
 
 #include "engine/base/program_version.hpp"
-#include "engine/simulation/loop_width.hpp"
+#include "models/common/wide.hpp"
 #include "tools/commands/command.hpp"
 
 namespace dullcast::commands {
@@ -13,7 +13,7 @@ std::string version_line() {
 }
 
 std::string version_text() {
-  const int width = simulation::numbers_at_once();
+  const int width = wide_loops_take();
   return version_line() + "\n" +
          (width == 1 ? std::string("numbers one by one") : std::to_string(width) + " numbers at once") +
          " on this machine; results are the same at any width\n";
