@@ -104,10 +104,6 @@ double diamond_heat_capacity(double T) {
   return capacity[i] + share * (capacity[i + 1] - capacity[i]);
 }
 
-double diamond_heat(double T_from, double T_to) {
-  return heat_up_to(T_to) - heat_up_to(T_from);
-}
-
 DiamondHeat::DiamondHeat(double T_from) : up_to_from_(heat_up_to(T_from)) {}
 
 double DiamondHeat::to(double T) const {

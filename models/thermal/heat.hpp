@@ -33,11 +33,8 @@ double isothermal_spot_resistance(double conductivity, double area);
 /// the integral. Safe to call from several threads. Throws std::domain_error for a NaN.
 double diamond_heat_capacity(double T);
 
-/// Heat that diamond takes up from T_from to T_to (K), J/kg: the integral of diamond_heat_capacity, of its
+/// Heat that diamond takes up from T_from to T (K), J/kg: the integral of diamond_heat_capacity, of its
 /// interpolated table exactly, below 0 where it cools. The same range and errors.
-double diamond_heat(double T_from, double T_to);
-
-/// The same from one temperature (K) to many.
 class DiamondHeat {
  public:
   explicit DiamondHeat(double T_from);

@@ -42,28 +42,6 @@ PartArray HeatBalance::into_parts(Eigen::Index cutter) const {
   return heat;
 }
 
-template <class Of>
-Of HeatBalance::slopes(Eigen::Index cutter, std::size_t row, std::size_t column) const {
-  Of found;
-  for (Eigen::Index r = 0; r < found.rows(); ++r)
-    for (Eigen::Index c = 0; c < found.cols(); ++c)
-      found(r, c) = blocks_[block_of(cutter)].slope[row + static_cast<std::size_t>(r)]
-                                                   [column + static_cast<std::size_t>(c)][lane_of(cutter)];
-  return found;
-}
-
-HeatBalance::Parts HeatBalance::parts_by_parts(Eigen::Index cutter) const {
-  return slopes<Parts>(cutter, 0, 0);
-}
-
-HeatBalance::PartsByShared HeatBalance::parts_by_shared(Eigen::Index cutter) const {
-  return slopes<PartsByShared>(cutter, 0, cutter_parts);
-}
-
-HeatBalance::SharedByParts HeatBalance::shared_by_parts(Eigen::Index cutter) const {
-  return slopes<SharedByParts>(cutter, cutter_parts, 0);
-}
-
 void HeatBalance::refuse_two_cutters() {
   throw std::logic_error("HeatBalance: parts of two cutters do not touch each other");
 }

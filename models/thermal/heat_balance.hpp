@@ -99,15 +99,8 @@ class HeatBalance {
   PartArray into_parts(Eigen::Index cutter) const;
   double into(Sink sink) const { return sink_heat_[static_cast<std::size_t>(sink)]; }
 
-  /// Slopes of what flows into the parts of one cutter and into the shared stores, W/K: by the cutter's own
-  /// parts, by the shared stores; of the shared by the parts, of the shared by each other; of a sink by the
-  /// shared.
-  using Parts = Eigen::Matrix4d;
-  using PartsByShared = Eigen::Matrix<double, cutter_parts, shared_stores>;
-  using SharedByParts = Eigen::Matrix<double, shared_stores, cutter_parts>;
-  Parts parts_by_parts(Eigen::Index cutter) const;
-  PartsByShared parts_by_shared(Eigen::Index cutter) const;
-  SharedByParts shared_by_parts(Eigen::Index cutter) const;
+  /// Slopes by the shared stores of what flows into these and into a sink, W/K; those by and of a cutter's
+  /// parts stand in its block.
   const Eigen::Matrix3d& shared_by_shared() const { return shared_; }
   const Eigen::RowVector3d& by_shared(Sink sink) const { return sink_slope_[static_cast<std::size_t>(sink)]; }
 
@@ -127,8 +120,6 @@ class HeatBalance {
     const Eigen::Index cutter = std::max(row.cutter, column.cutter);
     return blocks_[block_of(cutter)].slope[seen(row)][seen(column)][lane_of(cutter)];
   }
-  template <class Of>
-  Of slopes(Eigen::Index cutter, std::size_t row, std::size_t column) const;
   [[noreturn]] static void refuse_two_cutters();
 
   std::vector<BlockOfFlows> blocks_;

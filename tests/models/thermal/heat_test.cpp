@@ -65,13 +65,13 @@ TEST(DiamondHeat, IsTheIntegralOfTheHeatCapacity) {
     return sum * (to - from) / slices / 3.0;
   };
   for (const double to : {300.5, 512.3, 900.0, 1599.0})
-    EXPECT_NEAR(diamond_heat(288.0, to) / by_simpson(288.0, to), 1.0, 1e-6) << to;
-  EXPECT_EQ(diamond_heat(400.0, 400.0), 0.0);
-  EXPECT_NEAR(diamond_heat(900.0, 300.0), -diamond_heat(300.0, 900.0), 1e-9);
+    EXPECT_NEAR(DiamondHeat(288.0).to(to) / by_simpson(288.0, to), 1.0, 1e-6) << to;
+  EXPECT_EQ(DiamondHeat(400.0).to(400.0), 0.0);
+  EXPECT_NEAR(DiamondHeat(900.0).to(300.0), -DiamondHeat(300.0).to(900.0), 1e-9);
   // Past the table its ends' capacities hold.
-  EXPECT_NEAR(diamond_heat(1700.0, 1900.0), 200.0 * diamond_heat_capacity(1600.0), 1e-6);
-  EXPECT_NEAR(diamond_heat(150.0, 190.0), 40.0 * diamond_heat_capacity(200.0), 1e-6);
-  EXPECT_THROW(diamond_heat(std::nan(""), 300.0), std::domain_error);
+  EXPECT_NEAR(DiamondHeat(1700.0).to(1900.0), 200.0 * diamond_heat_capacity(1600.0), 1e-6);
+  EXPECT_NEAR(DiamondHeat(150.0).to(190.0), 40.0 * diamond_heat_capacity(200.0), 1e-6);
+  EXPECT_THROW(DiamondHeat(std::nan("")).to(300.0), std::domain_error);
 }
 
 TEST(DiamondHeatCapacity, IsHeldAtTheEndsOfItsTable) {
