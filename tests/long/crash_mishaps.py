@@ -12,10 +12,9 @@ import time
 
 import crash_stops
 import small_sweep
-from small_sweep import SmallSweep, cases_kept, part_files, parts_folder, run
+from small_sweep import STOPPED, SmallSweep, cases_kept, part_files, parts_folder, run
 
 HERE = pathlib.Path(__file__).resolve().parent
-STOPPED = 4  # the program's exit code for a sweep that stopped before its end
 
 
 def build_shim(sweep, found):
@@ -69,10 +68,10 @@ class Mishaps:
         self.must(what, not parts_folder(output).exists(), "the finished sweep left its parts' folder behind")
         return ran.stdout + ran.stderr
 
-    def begin_and_kill(self, output, share, size):
+    def begin_and_kill(self, output, share, size, **environment):
         """A sweep with about `share` of its runs in parts."""
         process = subprocess.Popen(self.sweep.words(output, "--cases-per-part", str(size)), stdout=subprocess.DEVNULL,
-                                   stderr=subprocess.DEVNULL)
+                                   stderr=subprocess.DEVNULL, **environment)
         while process.poll() is None and (cases_kept(output, self.sweep.cases) or 0) < share * self.sweep.cases:
             time.sleep(0.001)
         process.kill()

@@ -10,9 +10,8 @@ import subprocess
 import time
 
 import small_sweep
-from small_sweep import cases_kept, parts_folder, run
+from small_sweep import STOPPED, cases_kept, parts_folder, run
 
-STOPPED = 4
 LONGEST_STOP = 2.0  # s from Ctrl-C to the end
 LONG_RUN = """title: "Runs that take minutes each"
 bit: {like: three_blade_3_3_4}
@@ -83,12 +82,7 @@ def clock_jumps(mishaps):
     for first, then in (("+20y", "-20y"), ("-20y", "+20y"), ("2038-01-19 03:14:06", "1970-01-02 00:00:00")):
         output = mishaps.place("clock")
         at = lambda when: {**os.environ, "LD_PRELOAD": str(FAKE_CLOCK), "FAKETIME": when, "DONT_FAKE_MONOTONIC": "1"}
-        process = subprocess.Popen(mishaps.sweep.words(output, "--cases-per-part", "2"), stdout=subprocess.DEVNULL,
-                                   stderr=subprocess.DEVNULL, env=at(first))
-        while process.poll() is None and (cases_kept(output, mishaps.sweep.cases) or 0) < mishaps.sweep.cases // 2:
-            time.sleep(0.001)
-        process.kill()
-        process.wait()
+        mishaps.begin_and_kill(output, 0.5, 2, env=at(first))
         mishaps.resume(f"the clock from {first} to {then}", output, env=at(then))
         mishaps.found.count("jumps of the clock")
 

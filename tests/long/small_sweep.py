@@ -12,6 +12,7 @@ import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 PROGRAM = os.environ.get("DULLCAST", str(ROOT / "build" / "dullcast"))
+STOPPED = 4  # the program's exit code for a sweep that stopped before its end
 LONGEST = 600  # s for one execution of a small sweep, many times what any takes
 # A shared runner may be slow, but a run of these takes some hundredths of a second.
 SCENARIO = """title: "A short hole with a small bit"

@@ -4,6 +4,7 @@
 #include <limits>
 #include <utility>
 
+#include "models/cutting/sixty_megapascals.hpp"
 #include "models/cutting/weight_balance.hpp"
 #include "tools/samples/made_bits.hpp"
 
@@ -13,12 +14,7 @@ namespace {
 using samples::Draw;
 
 RockResistance strained_rock() {
-  RockResistance rock;
-  rock.specific_energy = 60e6;
-  rock.contact_strength = 90e6;
-  rock.mobilisation_slope = 0.02;
-  rock.flat_friction = 0.4;
-  rock.drilling_efficiency = 0.8;
+  RockResistance rock = sixty_megapascals();
   rock.rate = {0.12, 1.0, 1e-3};
   rock.rotary_speed = 1.5;
   return rock;

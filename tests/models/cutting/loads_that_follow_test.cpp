@@ -1,22 +1,12 @@
 #include <gtest/gtest.h>
 
-#include "models/cutting/cutting_force.hpp"
+#include "models/cutting/sixty_megapascals.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
 using samples::Draw;
-
-RockResistance sixty_megapascals() {
-  RockResistance rock;
-  rock.specific_energy = 60e6;
-  rock.contact_strength = 90e6;
-  rock.mobilisation_slope = 0.02;
-  rock.flat_friction = 0.4;
-  rock.drilling_efficiency = 0.8;
-  return rock;
-}
 
 // What is found along with a force is what would be found anew, and nothing of another depth of cut, share or
 // rock is taken for it.
