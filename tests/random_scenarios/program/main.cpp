@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <atomic>
-#include <boost/program_options.hpp>
+#include <cerrno>
 #include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
@@ -182,35 +183,47 @@ void drill_all(const dullcast::input::ScenarioReader& reader, std::int64_t seed,
   }
 }
 
+[[noreturn]] void usage() {
+  std::cerr
+      << "Usage: random-scenarios [--from SEED] [--count N] [--threads N] [--keep FOLDER] [--slow MS] "
+         "[--show SEED]\n"
+         "Drills N random scenarios (1000) from SEED (1) on and looks whether what holds for every run\n"
+         "holds. Scenarios that fail are kept in FOLDER. --slow tells those that "
+         "take\n"
+         "as many milliseconds; --show prints one.\n";
+  std::exit(2);
+}
+
+std::int64_t number(const char* text) {
+  char* end = nullptr;
+  errno = 0;
+  const long long value = std::strtoll(text, &end, 10);
+  if (end == text || *end != '\0' || value < 0 || errno != 0) usage();
+  return value;
+}
+
 }  // namespace
 
 int main(int count, char** words) {
-  namespace po = boost::program_options;
   Chosen chosen;
   std::int64_t show = -1;
-  po::options_description options(
-      "random-scenarios [options]\n\nDrills random scenarios and looks whether what holds for every run "
-      "holds");
-  options.add_options()("from", po::value(&chosen.from)->value_name("SEED")->default_value(chosen.from),
-                        "the first")(
-      "count", po::value(&chosen.count)->value_name("N")->default_value(chosen.count), "so many")(
-      "threads", po::value(&chosen.threads)->value_name("N")->default_value(chosen.threads), "at once")(
-      "keep", po::value(&chosen.keep)->value_name("FOLDER"), "keep scenarios that fail there")(
-      "slow", po::value<double>()->value_name("MS"), "tell those that take as many milliseconds")(
-      "show", po::value(&show)->value_name("SEED"), "print one, and drill nothing")("help", "this text");
-  try {
-    po::variables_map given;
-    po::store(po::parse_command_line(count, words, options), given);
-    po::notify(given);
-    if (given.count("help") > 0) {
-      std::cout << options;
-      return 0;
-    }
-    if (given.count("slow") > 0) chosen.slow = 1e-3 * given["slow"].as<double>();
-    if (chosen.from < 0 || chosen.count < 0) throw po::error("--from and --count are 0 or more");
-  } catch (const po::error& wrong) {
-    std::cerr << "random-scenarios: " << wrong.what() << "\n";
-    return 2;
+  for (int k = 1; k < count; k += 2) {
+    const std::string word = words[k];
+    if (k + 1 == count) usage();
+    if (word == "--from")
+      chosen.from = number(words[k + 1]);
+    else if (word == "--count")
+      chosen.count = number(words[k + 1]);
+    else if (word == "--threads")
+      chosen.threads = static_cast<int>(number(words[k + 1]));
+    else if (word == "--keep")
+      chosen.keep = words[k + 1];
+    else if (word == "--slow")
+      chosen.slow = 1e-3 * static_cast<double>(number(words[k + 1]));
+    else if (word == "--show")
+      show = number(words[k + 1]);
+    else
+      usage();
   }
   const dullcast::input::ScenarioReader reader(std::string(DULLCAST_SOURCE_DIR) + "/scenarios/library");
   if (show >= 0) {
