@@ -7,6 +7,7 @@
 
 #include "engine/input/library.hpp"
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "tools/proofs/lab_proof.hpp"
 
 // Full-size bits in a laboratory: open data of "ROP Model for PDC Bits in Geothermal Drilling", 55th US Rock
@@ -21,7 +22,7 @@ using proofs::LabLayout;
 using proofs::LabModel;
 using proofs::LabRow;
 using Errors = proofs::LabErrors;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 std::vector<LabRow> all_rows() {
   return proofs::read_lab_rows(DULLCAST_SOURCE_DIR "/tests/published/lab_full_bit_drilling.csv");

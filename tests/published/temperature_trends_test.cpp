@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <vector>
 
+#include "support/numbers.hpp"
 #include "tools/proofs/trend_setting.hpp"
 
 // Trends of single-cutter tests, as their authors report them:
@@ -21,7 +22,7 @@ using proofs::lone_cutter;
 using proofs::whole_bit;
 using samples::SteadyBit;
 using samples::SteadySetting;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 std::vector<double> depths() {
   return proofs::published_depths();
 }

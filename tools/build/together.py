@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Which sources may be read as one: those of one folder, where none defines a name of its own that another has too.
+"""Which sources of a target may be read as one: those where none defines a name of its own that another has too.
 Usage: tools/build/together.py MOST SOURCE...   prints "GROUP SOURCE" line by line
 """
 
@@ -16,17 +16,20 @@ DEFINED = re.compile(r"^(?:template .*|)(?:struct|class|enum class|enum) (\w+)\b
 BROUGHT_IN = re.compile(r"^using ([\w:]+::(\w+));", re.M)
 # Further constants of one line.
 FURTHER = re.compile(r"^constexpr [^;({]*;", re.M)
+# Equal names in two namespaces are two names.
+NAMESPACE = re.compile(r"^namespace ([\w:]+) \{", re.M)
 
 
 def own_names(text):
-    """What each name of the source's own means: its file's own thing (None), or what is brought in by that name."""
+    """What each name of the source's own means, by namespace and name: its file's own thing (None), or what is brought in."""
     names = {name: whole for whole, name in BROUGHT_IN.findall(text)}
     start = text.find("namespace {")
     if start >= 0:
         inner = text[start:]
         names |= {name: None for found in DEFINED.findall(inner) for name in found if name}
         names |= {name: None for line in FURTHER.findall(inner) for name in re.findall(r", (\w+) =", line)}
-    return names
+    spaces = set(NAMESPACE.findall(text)) or {""}
+    return {(space, name): meaning for space in spaces for name, meaning in names.items()}
 
 
 def clash(names, taken):
@@ -40,14 +43,14 @@ def groups(paths, most, root="."):
     for path in paths:
         with open(os.path.join(root, path), encoding="utf-8") as file:
             names = own_names(file.read())
-        for folder, together, taken in made:
-            if folder == os.path.dirname(path) and len(together) < most and not clash(names, taken):
+        for together, taken in made:
+            if len(together) < most and not clash(names, taken):
                 together.append(path)
                 taken |= names
                 break
         else:
-            made.append((os.path.dirname(path), [path], names))
-    return [together for _, together, _ in made]
+            made.append(([path], names))
+    return [together for together, _ in made]
 
 
 if __name__ == "__main__":

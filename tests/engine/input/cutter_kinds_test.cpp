@@ -2,6 +2,7 @@
 
 #include "engine/input/reading.hpp"
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 
 // Bits as shops build and describe them: several kinds of cutter, chamfers, the twist of wings.
 namespace dullcast::input {
@@ -14,7 +15,7 @@ using testing::scenario_of;
 using testing::with;
 using testing::with_bit;
 
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 geometry::BitLayout layout_of(const std::string& keys) {
   return scenario_of(with_bit(keys)).bit.layout;

@@ -9,12 +9,13 @@
 #include "engine/simulation/drawn_strengths.hpp"
 #include "engine/simulation/random_states.hpp"
 #include "engine/simulation/run.hpp"
+#include "support/numbers.hpp"
 #include "support/short_scenario.hpp"
 
 namespace dullcast::simulation {
 namespace {
 
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 /// The short scenario's bit with a second kind of cutter at the given places, the same as the first.
 scenario::Scenario with_second_kind(std::initializer_list<int> cutters) {

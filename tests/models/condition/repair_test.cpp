@@ -6,12 +6,13 @@
 #include <limits>
 #include <string>
 
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::condition {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 // Plain invented prices: a new bit 6,000, a cutter brazed in 80, a pocket 60, 250 to set up.
 const RepairCosts costs{250.0, 80.0, 60.0, 6000.0};
 

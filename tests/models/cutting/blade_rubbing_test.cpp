@@ -6,13 +6,14 @@
 
 #include "models/cutting/blade_contact.hpp"
 #include "models/cutting/weight_balance.hpp"
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
 using samples::Draw;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 
 geometry::BitLayout four_blades(double exposure, double wing_sweep = 20.0 * degree) {

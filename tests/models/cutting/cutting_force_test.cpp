@@ -7,13 +7,14 @@
 #include <limits>
 #include <vector>
 
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
 using samples::Draw;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 materials::Rock made_rock(double strength = 60e6) {
   materials::Rock rock;

@@ -8,13 +8,14 @@
 #include "models/common/constants.hpp"
 #include "models/cutting/bit_forces.hpp"
 #include "models/geometry/outline.hpp"
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double infinity = std::numeric_limits<double>::infinity();
+using testing::infinity;
+using testing::nan;
 
 /// Cutters at the azimuths given, all on one radius.
 geometry::BitLayout ring(const Eigen::ArrayXd& azimuth) {

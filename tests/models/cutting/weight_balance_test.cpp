@@ -5,13 +5,14 @@
 #include <cmath>
 #include <limits>
 
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::cutting {
 namespace {
 
 using samples::Draw;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 const BladeBearing clear{};

@@ -8,14 +8,15 @@
 
 #include "models/common/constants.hpp"
 #include "models/failure/sample_edge.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::failure {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
 using testing::cutter;
 using testing::degree;
 using testing::gravel;
+using testing::nan;
 constexpr const ChipLaw& law = testing::chip_law;
 constexpr const CuttingEdge& edge = testing::new_edge;
 const EdgeImpacts shale{10e-3, 1e-3, 0.7, 40e6, {}};

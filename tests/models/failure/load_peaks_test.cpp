@@ -3,19 +3,18 @@
 
 #include <boost/math/quadrature/gauss.hpp>
 #include <cmath>
-#include <limits>
 
-#include "models/common/constants.hpp"
 #include "models/failure/chipping.hpp"
 #include "models/failure/sample_edge.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::failure {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
 using testing::cutter;
 using testing::degree;
 using testing::gravel;
+using testing::nan;
 constexpr const ChipLaw& law = testing::chip_law;
 constexpr const CuttingEdge& edge = testing::new_edge;
 

@@ -3,14 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::failure {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const double degree = pi / 180.0;
 const BrazeLaw braze{230e6, 250.0 + celsius_zero, 640.0 + celsius_zero};
 const BondLaw bond{400e6, 0.5e6, 20.0 + celsius_zero};

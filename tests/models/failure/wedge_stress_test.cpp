@@ -4,14 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::failure {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const double degree = pi / 180.0;
 
 geometry::CutterShape cutter(double bevel_angle = 45.0 * degree, double bevel_width = 0.4e-3) {

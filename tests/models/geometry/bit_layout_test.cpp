@@ -7,13 +7,14 @@
 #include <string>
 
 #include "models/geometry/outline.hpp"
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::geometry {
 namespace {
 
 using samples::Draw;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
 CutterShape shape_of(double radius) {

@@ -6,13 +6,13 @@
 #include <cmath>
 #include <limits>
 
-#include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::geometry {
 namespace {
 
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 EdgeLaw some_law() {
   EdgeLaw law;

@@ -8,13 +8,14 @@
 #include <vector>
 
 #include "models/geometry/wear_flat.hpp"
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::geometry {
 namespace {
 
 using samples::Draw;
-constexpr double degree = pi / 180.0;
+using testing::degree;
 
 TEST(WornProfile, CellsTileTheRadiusAndKeepToTheSpacing) {
   Draw draw(8);

@@ -3,15 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::hydraulics {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double infinity = std::numeric_limits<double>::infinity();
+using testing::infinity;
+using testing::nan;
 const materials::Fluid water{998.2, 1.002e-3, 0.6, 4180.0};
 const materials::Fluid air{1.2, 1.8e-5, 0.025, 1005.0};
 

@@ -3,16 +3,16 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
 #include "models/hydraulics/port_flow.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::hydraulics {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double infinity = std::numeric_limits<double>::infinity();
+using testing::infinity;
+using testing::nan;
 const materials::Fluid water{998.2, 1.002e-3, 0.6, 4180.0};
 constexpr double gallon_a_minute = 3.785411784e-3 / 60.0;  // m3/s, exact
 constexpr double metre_an_hour = 1.0 / 3600.0;

@@ -3,15 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::hydraulics {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 
 TEST(BottomHolePressure, IsTheAtmosphereAboveTheFluid) {
   EXPECT_EQ(bottom_hole_pressure(1000.0, 20.0, 15.0), standard_atmosphere);

@@ -3,14 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::hydraulics {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 
 TEST(PortFlow, ADropIsOneVelocityHeadOfTheContractedJet) {
   // Torricelli: 2 m3/s through 1 m2 at C_d 0.5 contracts to 4 m/s; half of 1000 times 16.

@@ -3,15 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::materials {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const Fluid air{1.225, 1.8e-5, 0.025, 1005.0};
 
 TEST(GasWithMist, DryGasIsIdeal) {

@@ -3,15 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
-#include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::materials {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 
 TEST(SaturatedWater, MovesOneWayWithPressure) {
   SaturatedWater last = saturated_water(5e3);

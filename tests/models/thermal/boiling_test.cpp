@@ -3,15 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const double wild[] = {-1e12, -300.0, 0.0, 250.0, 373.0, 500.0, 3000.0, 1e5, 1e12};
 
 TEST(WettedFlux, IsSinglePhaseBelowSaturation) {

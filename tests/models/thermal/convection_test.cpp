@@ -3,12 +3,13 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
+
+#include "support/numbers.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const materials::Fluid water{998.0, 1.0e-3, 0.6, 4180.0};
 
 TEST(Gnielinski, IsLaminarBelowAndMeetsItselfAtBothEnds) {

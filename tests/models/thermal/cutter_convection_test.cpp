@@ -1,16 +1,15 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
-#include "models/common/constants.hpp"
 #include "models/thermal/convection.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 const materials::Fluid water{998.0, 1.0e-3, 0.6, 4180.0};
 
 TEST(ChurchillBernstein, ApproachesItsOwnLimitInStillFluid) {

@@ -4,16 +4,16 @@
 
 #include <Eigen/LU>
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
 #include "models/geometry/wear_flat.hpp"
 #include "models/thermal/heat.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-constexpr double infinity = std::numeric_limits<double>::infinity();
+using testing::infinity;
 
 /// A 13 x 8 mm cutter with a 2 mm table.
 geometry::CutterShape shape_of_1308() {

@@ -5,15 +5,15 @@
 #include <boost/math/quadrature/tanh_sinh.hpp>
 #include <boost/multiprecision/cpp_bin_float.hpp>
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 #include "support/refusal.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 
 TEST(RockContactConductance, IsTheStationarySpotAtRest) {
   const double area = 1.2e-5, k = 2.9;

@@ -3,14 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
+#include "support/numbers.hpp"
 
 namespace dullcast::thermal {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
+using testing::nan;
 
 TEST(Evaporation, SpendsSurplusHeatOnly) {
   EXPECT_EQ(evaporation_rate(2.257e6, 2.257e6), 1.0);

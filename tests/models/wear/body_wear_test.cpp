@@ -3,17 +3,17 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <limits>
 
 #include "models/common/constants.hpp"
 #include "models/geometry/outline.hpp"
+#include "support/numbers.hpp"
 #include "tools/samples/made_bits.hpp"
 
 namespace dullcast::wear {
 namespace {
 
-const double nan = std::numeric_limits<double>::quiet_NaN();
-const double infinity = std::numeric_limits<double>::infinity();
+using testing::infinity;
+using testing::nan;
 
 TEST(ErosionRate, GrowsWithSolidsAndThePowerTwoAndAHalfOfSpeed) {
   EXPECT_NEAR(erosion_rate(2e-8, 1.0, 0.03, 1.0), 6e-10, 1e-22);
