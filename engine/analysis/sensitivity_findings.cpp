@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <stdexcept>
+#include <string_view>
 
 #include "engine/analysis/life_findings.hpp"
 
@@ -56,6 +57,18 @@ std::vector<Outcome> outcomes_of(const storage::SweepTable& table) {
 std::string factor_of(const storage::SweepColumn& column) {
   const std::string before = "coordinate_";
   return column.name.rfind(before, 0) == 0 ? column.name.substr(before.size()) : column.name;
+}
+
+FactorSensitivity factor_in(const storage::SweepColumn& column) {
+  FactorSensitivity factor;
+  factor.name = factor.told = factor_of(column);
+  const std::string_view meaning = column.meaning;
+  if (meaning.starts_with(storage::multiplies_the))
+    factor.told = meaning.substr(storage::multiplies_the.size());
+  if (meaning.ends_with(storage::met_by_chance))
+    factor.told = meaning.substr(0, meaning.size() - storage::met_by_chance.size());
+  std::replace(factor.told.begin(), factor.told.end(), '_', ' ');
+  return factor;
 }
 
 double strength(const FactorSensitivity& factor) {
@@ -111,7 +124,7 @@ Sensitivity by_trajectories(const storage::SweepTable& table, const Outcome& out
   found.used = effects.trajectories;
   found.left_out = effects.left_out;
   for (std::size_t k = 0; k < columns.size(); ++k)
-    found.factors.push_back({factor_of(*columns[k]), effects.factors[k], std::nullopt, std::nullopt});
+    found.factors.emplace_back(factor_in(*columns[k])).effect = effects.factors[k];
   return found;
 }
 
@@ -143,7 +156,7 @@ Sensitivity by_members(const storage::SweepTable& table, const Outcome& outcome,
   found.used = shares.rows;
   found.left_out = shares.left_out;
   for (std::size_t k = 0; k < columns.size(); ++k)
-    found.factors.push_back({factor_of(*columns[k]), std::nullopt, shares.factors[k], std::nullopt});
+    found.factors.emplace_back(factor_in(*columns[k])).share = shares.factors[k];
   return found;
 }
 
@@ -164,7 +177,7 @@ std::optional<Sensitivity> by_ranks(const storage::SweepTable& table, Outcome ou
     const statistics::RankCorrelation rank = statistics::rank_correlation(x, y, confidence);
     found.used = std::max(found.used, rank.pairs);
     found.left_out = std::max(found.left_out, rank.left_out);
-    found.factors.push_back({column.name, std::nullopt, std::nullopt, rank});
+    found.factors.emplace_back(factor_in(column)).rank = rank;
   };
   if (over_draws) {
     for (const storage::SweepColumn* column : columns_of(table, storage::ColumnRole::uncertain))

@@ -14,6 +14,8 @@ namespace dullcast::analysis {
 /// What one factor of a sweep does to an outcome: one of the three, by the sweep's design.
 struct FactorSensitivity {
   std::string name;  // of its column, without coordinate_ before it
+  std::string told;  // what people call it: "strength of layer 5 (hard sandstone)", "lenses of gravel",
+                     // "rotary speed"
   std::optional<statistics::ElementaryEffect> effect;
   std::optional<statistics::VarianceShare> share;
   std::optional<statistics::RankCorrelation> rank;

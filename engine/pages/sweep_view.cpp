@@ -128,7 +128,7 @@ json survival_of(const analysis::Findings& findings) {
 }
 
 json factor_of(const analysis::FactorSensitivity& factor) {
-  json told = {{"name", spoken(factor.name)}, {"alone", nullptr}};
+  json told = {{"name", factor.told}, {"alone", nullptr}};
   const auto tell = [&](double value, const statistics::Interval& range) {
     told["value"] = number(value);
     told["low"] = number(range.low);

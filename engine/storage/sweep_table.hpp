@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What a finished sweep holds, as values: one row a case, one column a setting, a draw or an outcome. SI
@@ -14,6 +15,12 @@ enum class ColumnRole {
   uncertain,   // what is drawn
   outcome      // what the run came to; NaN where the case failed
 };
+
+/// How the meaning of a column begins that multiplies a number of one layer; what follows is what people call
+/// it.
+inline constexpr std::string_view multiplies_the = "what multiplies the ";
+/// How the meaning of a column ends that counts lenses; what stands before is what people call them.
+inline constexpr std::string_view met_by_chance = " met by chance";
 
 struct SweepColumn {
   std::string name;

@@ -139,7 +139,7 @@ void CaseMaker::list_inputs(const scenario::Scenario& base) {
         const std::string layer = std::to_string(k + 1) + " (" + base.column.layers[k].rock.name + ")";
         inputs_.push_back({std::string(what) + "_factor_layer_" + std::to_string(k + 1),
                            "1",
-                           std::string("what multiplies the ") + what + " of layer " + layer,
+                           std::string(storage::multiplies_the) + what + " of layer " + layer,
                            storage::ColumnRole::uncertain,
                            {},
                            {}});
@@ -150,7 +150,7 @@ void CaseMaker::list_inputs(const scenario::Scenario& base) {
     const Lenses& lenses = plan_.draws.lenses[k];
     inputs_.push_back({"lenses_" + std::to_string(k + 1),
                        "1",
-                       "lenses of " + lenses.rock + " met by chance",
+                       "lenses of " + lenses.rock + std::string(storage::met_by_chance),
                        storage::ColumnRole::uncertain,
                        {},
                        {}});

@@ -60,7 +60,7 @@ void print_brief(std::ostream& out, const storage::SweepTable& table, const anal
   }
   for (const analysis::Sensitivity& one : findings.sensitivities) {
     if (one.outcome == "life" && !one.factors.empty())
-      sheet.line("matters most", spoken(one.factors.front().name) + ", for " + outcome_words(one.outcome));
+      sheet.line("matters most", one.factors.front().told + ", for " + outcome_words(one.outcome));
   }
   out << "Estimates: few draws leave much open; dullcast findings without --brief says how much.\n";
 }

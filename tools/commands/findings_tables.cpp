@@ -180,8 +180,9 @@ void write_points(const std::string& folder, const storage::SweepTable& table,
 }
 
 void write_sensitivities(const std::string& folder, const std::vector<analysis::Sensitivity>& all) {
-  Table table(folder, "sensitivities.csv",
-              "outcome,unit,kind,used,left_out,factor,value,low,high,mean,spread,alone,alone_low,alone_high");
+  Table table(
+      folder, "sensitivities.csv",
+      "outcome,unit,kind,used,left_out,factor,value,low,high,mean,spread,alone,alone_low,alone_high,told");
   for (const analysis::Sensitivity& s : all) {
     for (const analysis::FactorSensitivity& factor : s.factors) {
       table.line()
@@ -204,6 +205,7 @@ void write_sensitivities(const std::string& folder, const std::vector<analysis::
       }
       table.number(factor.share ? factor.share->alone : not_a_number);
       table.range(factor.share ? factor.share->alone_range : statistics::Interval{});
+      table.word(factor.told);
     }
   }
   table.finish();

@@ -30,8 +30,10 @@ void Sheet::row(const std::vector<std::string>& cells, const std::vector<int>& w
     const auto more_bytes = std::count_if(cells[k].begin(), cells[k].end(), [](char c) {
       return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U;
     });
-    if (k + 1 < cells.size()) out << std::setw(widths.at(k) + static_cast<int>(more_bytes));
-    out << cells[k];
+    const bool last = k + 1 == cells.size();
+    const int width = last ? 0 : widths.at(k) + static_cast<int>(more_bytes);
+    out << std::setw(width) << cells[k];
+    if (!last && static_cast<int>(cells[k].size()) >= width) out << "  ";  // a long cell stands apart too
   }
   out << "\n";
 }

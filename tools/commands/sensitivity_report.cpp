@@ -38,7 +38,7 @@ std::string rank_words(const statistics::RankCorrelation& rank) {
 std::vector<std::string> factor_cells(const analysis::Sensitivity& s,
                                       const analysis::FactorSensitivity& factor, const std::string& currency,
                                       base::ShownUnits units) {
-  const std::string name = spoken(factor.name);
+  const std::string& name = factor.told;
   if (factor.share)
     return {name, share_words(factor.share->total, factor.share->total_range),
             share_words(factor.share->alone, factor.share->alone_range)};
