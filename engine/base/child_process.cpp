@@ -113,7 +113,7 @@ std::size_t ChildProcess::receive(void* bytes, std::size_t most) {
     if (ready < 0 && errno == EINTR) continue;
     if (ready == 0) {
       end();
-      throw ChildLost(true);
+      throw ChildLost(ChildEnd::too_long);
     }
     const ssize_t got = ready < 0 ? -1 : ::read(from_child_, bytes, most);
     if (got < 0 && errno == EINTR) continue;
@@ -122,7 +122,10 @@ std::size_t ChildProcess::receive(void* bytes, std::size_t most) {
     int status = 0;
     while (ended >= 0 && ::waitpid(ended, &status, 0) < 0 && errno == EINTR) {
     }
-    throw ChildLost(WIFSIGNALED(status) && WTERMSIG(status) == SIGXCPU);
+    const int signal = WIFSIGNALED(status) ? WTERMSIG(status) : 0;
+    throw ChildLost(signal == SIGXCPU   ? ChildEnd::too_long
+                    : signal == SIGKILL ? ChildEnd::killed
+                                        : ChildEnd::crashed);
   }
 }
 

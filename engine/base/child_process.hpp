@@ -17,14 +17,20 @@ struct ChildLimits {
   std::size_t memory = std::size_t{512} << 20;  // bytes beside what this process has already
 };
 
-/// The child ended before it gave what was asked of it: it crashed, took too much memory, or took too long.
+/// Why a child ended before it gave what was asked of it.
+enum class ChildEnd {
+  crashed,   // it crashed, or took too much memory
+  too_long,  // it took too long
+  killed,    // somebody else ended it (SIGKILL), as the system does when memory runs out
+};
+
 class ChildLost : public std::runtime_error {
  public:
-  explicit ChildLost(bool too_long) : std::runtime_error("a child process was lost"), too_long_(too_long) {}
-  bool too_long() const { return too_long_; }
+  explicit ChildLost(ChildEnd end) : std::runtime_error("a child process was lost"), end_(end) {}
+  ChildEnd end() const { return end_; }
 
  private:
-  bool too_long_;
+  ChildEnd end_;
 };
 
 /// Work that may crash, hang or ask for any amount of memory, done in a child process (fork) that sends back

@@ -132,7 +132,7 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
   const std::size_t most =
       std::max(file_size, std::min(most_value_bytes / tree_stream::most_from_a_byte, file_size) *
                               tree_stream::most_from_a_byte);
-  try {
+  const auto read = [&] {
     // No other thread is inside HDF5 when the child takes over what this process has of it.
     std::optional<Hdf5Use> use(std::in_place);
     base::ChildProcess child(
@@ -145,6 +145,15 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
     // Names and shapes beside the values.
     return tree_stream::receive([&](void* bytes, std::size_t count) { child.read(bytes, count); },
                                 most + (std::size_t{16} << 20), memory / copies);
+  };
+  try {
+    try {
+      return read();
+    } catch (const base::ChildLost& lost) {
+      // That is no word about the file.
+      if (lost.end() != base::ChildEnd::killed) throw;
+    }
+    return read();
   } catch (const tree_stream::Refused& refused) {
     throw damaged(base::plain(refused.what()));
   } catch (const tree_stream::BeyondMemory&) {
@@ -152,7 +161,10 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
         path, "its values take more than the " + base::show_bytes(memory) +
                   " of memory that there are; xarray, Octave or h5dump read single columns of it");
   } catch (const base::ChildLost& lost) {
-    throw damaged(lost.too_long() ? "reading it takes far too long" : "HDF5 broke over it");
+    if (lost.end() == base::ChildEnd::killed)
+      throw base::FileError(path, "what reads it was killed, twice: is this machine short of memory?");
+    throw damaged(lost.end() == base::ChildEnd::too_long ? "reading it takes far too long"
+                                                         : "HDF5 broke over it");
   } catch (const std::bad_alloc&) {
     throw base::FileError(path, "this " + std::string(kind.noun) + " is larger than this machine's memory");
   }

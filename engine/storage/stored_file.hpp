@@ -44,8 +44,9 @@ enum class Seal { required, may_be_missing };
 /// The file may come from anywhere. Its size and its first and last bytes are looked at, then its bytes
 /// against the checksum, before HDF5 sees it; and since anyone can write a checksum and HDF5 1.10 crashes and
 /// hangs on wrong bytes, HDF5 reads it in a child process of bounded time and memory, which sends plain
-/// values. Links that are not plain ones, values kept outside of the file, filters that this program does not
-/// write, and more values than the file's bytes can hold are refused before anything is read of them.
+/// values; one that somebody else kills is tried once more. Links that are not plain ones, values kept
+/// outside of the file, filters that this program does not write, and more values than the file's bytes can
+/// hold are refused before anything is read of them.
 ///
 /// Throws FileError, one sentence that says what it is and what to do: no such file, no ordinary file, empty,
 /// not HDF5, not of this kind, without a checksum, damaged; std::system_error when no process can be had.

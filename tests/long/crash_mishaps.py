@@ -178,6 +178,10 @@ class Mishaps:
         finally:
             subprocess.run(["umount", "-l", folder], check=True)
 
+    def refused_for_room(self, what, ran, folder):
+        """Before anything is run, if what is left to do has no room, and otherwise when the disk is full."""
+        self.refused(what, ran, "disk", "free, and what is left to do takes" if " free, and " in ran.stderr else "full", str(folder))
+
     def full_disk(self):
         if os.geteuid() != 0:
             return print("not root: no disk is filled", flush=True)
@@ -189,11 +193,11 @@ class Mishaps:
             with self.small_disk(int(share * need)) as folder:
                 output = folder / "sweep.h5"
                 ran = run(self.sweep.words(output, "--cases-per-part", 2))
-                self.refused(what, ran, "disk", "full", str(output))
+                self.refused_for_room(what, ran, folder)
                 self.must(what, not output.exists(), "left a file that is not whole")
                 kept = cases_kept(output, self.sweep.cases) or 0
                 ran = run(self.sweep.words(output, "--resume"))
-                self.refused(f"{what}, again", ran, "full")
+                self.refused_for_room(f"{what}, again", ran, folder)
                 self.must(what, (cases_kept(output, self.sweep.cases) or 0) >= kept, "a resume on the full disk lost parts")
                 subprocess.run(["mount", "-o", f"remount,size={4 * need}", folder], check=True)
                 self.resume(what, output)

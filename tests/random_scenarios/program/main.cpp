@@ -174,11 +174,11 @@ void drill_all(const dullcast::input::ScenarioReader& reader, std::int64_t seed,
       }
     } catch (const ChildLost& lost) {
       Told told;
-      told.seconds = lost.too_long() ? most_seconds : 0.0;
+      const bool too_long = lost.end() == dullcast::base::ChildEnd::too_long;
+      told.seconds = too_long ? most_seconds : 0.0;
       figures.add(seed++, told,
-                  lost.too_long()
-                      ? "does not end within " + std::to_string(static_cast<int>(most_seconds)) + " s"
-                      : "breaks the program");
+                  too_long ? "does not end within " + std::to_string(static_cast<int>(most_seconds)) + " s"
+                           : "breaks the program");
     }
   }
 }

@@ -51,6 +51,11 @@ struct DisturbedNight {
   }
   std::string parts() const { return output + ".parts"; }
   bool began() const { return std::filesystem::exists(parts()); }
+  /// For a shell that started the sweep: until it is at work, however slow the machine is.
+  std::string wait_for_parts() const {
+    return "for _ in {1..2000}; do compgen -G \"" + parts() +
+           "/*/part_*\" >/dev/null && break; sleep 0.05; done; ";
+  }
 };
 
 /// The program with `words` after the shell has done `before`.
@@ -162,8 +167,8 @@ TEST(SweepLimits, PartsTakenAwayOnTheWayAreNoticedAndNotCalledKept) {
   const DisturbedNight night(3000);  // many seconds, were it left alone
   // At once, as removing file by file is not.
   const Said said =
-      say_to("bash", "-c '(sleep 1; mv " + night.parts() + " " + night.parts() + ".away) & exec " +
-                         word(DULLCAST_PROGRAM) + " " + night.words("--threads 2") + "'");
+      say_to("bash", "-c '(" + night.wait_for_parts() + "mv " + night.parts() + " " + night.parts() +
+                         ".away) & exec " + word(DULLCAST_PROGRAM) + " " + night.words("--threads 2") + "'");
   EXPECT_EQ(said.code, 4) << said.err;
   EXPECT_TRUE(has(said.err, "was removed")) << said.err;
   EXPECT_FALSE(has(said.err + said.out, "are kept in")) << said.err;
@@ -173,8 +178,9 @@ TEST(SweepLimits, PartsTakenAwayOnTheWayAreNoticedAndNotCalledKept) {
 TEST(SweepLimits, AnySignalToStopKeepsWhatIsDone) {
   for (const std::string signal : {"INT", "TERM", "HUP"}) {
     const DisturbedNight night(3000);  // many seconds, were it left alone
-    const Said said = say_to("bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") +
-                                         " & sleep 1; kill -" + signal + " $!; wait $!'");
+    const Said said =
+        say_to("bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") + " & " +
+                           night.wait_for_parts() + "kill -" + signal + " $!; wait $!'");
     EXPECT_EQ(said.code, 4) << signal << said.err;
     EXPECT_TRUE(has(said.out, "Stopped before the end")) << signal << said.out;
     EXPECT_TRUE(std::filesystem::exists(night.parts() + "/began.yaml"));
@@ -197,8 +203,8 @@ TEST(SweepLimits, NobodyWhoListensStopsNoNight) {
 TEST(SweepLimits, TheSecondOfTwoOnOneSweepIsTurnedAwayAndDisturbsNothing) {
   const DisturbedNight night(3000);
   const Said second = say_to(
-      "bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") +
-                  " >/dev/null 2>&1 & sleep 1; " + word(DULLCAST_PROGRAM) + " " + night.words("--resume") +
+      "bash", "-c '" + word(DULLCAST_PROGRAM) + " " + night.words("--threads 1") + " >/dev/null 2>&1 & " +
+                  night.wait_for_parts() + word(DULLCAST_PROGRAM) + " " + night.words("--resume") +
                   "; code=$?; kill -TERM $!; wait $!; test $? = 4 && exit $code; exit 99'");
   EXPECT_EQ(second.code, 4) << second.err;
   EXPECT_TRUE(has(second.err, "another dullcast is working on this sweep")) << second.err;
