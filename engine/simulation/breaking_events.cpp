@@ -46,10 +46,18 @@ class SomethingLetsGo : public EventFunction {
 class EdgeChips : public EventFunction {
  public:
   EdgeChips(const RunInProgress& run, Eigen::Index cutter)
-      : run_(run), place_(run.layout().first(Block::chip_hazard) + cutter), cutter_(cutter) {}
+      : run_(run),
+        place_(run.layout().first(Block::chip_hazard) + cutter),
+        cutter_(cutter),
+        most_(wear::greatest_worn_share * run.models.bit.bit.shape(cutter).radius) {}
   double value(const State& x, const DrillingSystem&) const override {
+    // Where nothing is left nothing breaks off, how often that may ever be struck.
+    if (!(run_.layout().worn(x)(cutter_) < nearly_all * most_)) return -1.0;
     return x(place_) - run_.damage.chips_at(cutter_);
   }
+  /// A step is wrong by more of a hazard than this; nearer than the forces that stand on the way it cannot be
+  /// located.
+  double located_to() const override { return 1e-6; }
   void act(RunInProgress& run) override {
     const BitModels& bit = run.models.bit;
     Event event{EventKind::chip};
@@ -57,9 +65,8 @@ class EdgeChips : public EventFunction {
     event.value = failure::chip_height(bit.edges.of(cutter_).chips, bit.bit.shape(cutter_),
                                        run.probe(run.x).evaluation().edge_cuts().depth(cutter_));
     // No more breaks off than there is.
-    const double most = wear::greatest_worn_share * bit.bit.shape(cutter_).radius;
     double& worn = run.layout().worn(run.x)(cutter_);
-    event.value = std::clamp(most - worn, 0.0, event.value);
+    event.value = std::clamp(most_ - worn, 0.0, event.value);
     worn += event.value;
     run.damage.count_chip(cutter_);
     tell(run, event);
@@ -68,8 +75,10 @@ class EdgeChips : public EventFunction {
   }
 
  private:
+  static constexpr double nearly_all = 1.0 - 1e-9;
   const RunInProgress& run_;
   Eigen::Index place_, cutter_;
+  double most_;  // m that can be worn away
 };
 
 }  // namespace

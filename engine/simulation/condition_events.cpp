@@ -73,7 +73,7 @@ void add_condition_events(const RunInProgress& run, EventFunctions& events) {
   for (Eigen::Index i = 0; i < run.layout().cutters; ++i) {
     if (!run.system.ruined(i) && !run.system.lost(i)) events.push_back(std::make_unique<TableRuined>(run, i));
   }
-  events.push_back(std::make_unique<BladeRubs>());
+  if (!was_told(run, EventKind::blade_rubs)) events.push_back(std::make_unique<BladeRubs>());
 }
 
 }  // namespace dullcast::simulation

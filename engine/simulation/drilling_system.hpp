@@ -92,6 +92,12 @@ class DrillingSystem {
   /// part of its curve it runs away from there within some milliseconds, which a longer step may miss for
   /// ever; it is followed as long as it moves by 5 K in a step at least.
   double longest_step(const State& slope) const;
+  /// Nothing heals, and no rock grows back: what never falls is brought up to where the step began. A step
+  /// over a leap of the rates may end below, by what it may be wrong by; as the right end lies at or above
+  /// the start, this only brings it nearer.
+  void undo_nothing(const State& start, State& end) const {
+    layout_.never_falling(end) = layout_.never_falling(end).cwiseMax(layout_.never_falling(start));
+  }
   /// Heat capacity of the rock's warm skin on this interval, J/K.
   double warm_capacity() const { return warm_capacity_; }
   /// Heat stored in cutters, body, warm rock and bottom-hole fluid at x, J, counted from the temperature

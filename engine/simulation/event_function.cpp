@@ -8,9 +8,6 @@
 namespace dullcast::simulation {
 namespace {
 
-/// An event is located when its value is this near 0: metres, shares, kelvins.
-constexpr double located_to = 1e-9;
-
 /// Where inside the last step the interpolated state lets the event's value rise through 0.
 double crossing(const EventFunction& event, const StepTaken& step, const DrillingSystem& system,
                 const Probe& probe, double within, const State& end, double end_value) {
@@ -52,48 +49,78 @@ void land_between(const EventFunction& event, StepTaken& step, const DrillingSys
   if (size < past) step.retake(past, x, t);
 }
 
-}  // namespace
-
-int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
-                 const Probe& probe, double within, State& x, double& t) {
-  const double begins = step.begins(), ends = step.ends();
-  const State end = x;
-  int first = -1;
-  double first_at = ends;
-  for (std::size_t k = 0; k < events.size(); ++k) {
-    if (!events[k]->armed) continue;
-    const double end_value = events[k]->value(end, system);
-    if (!(end_value >= 0.0)) continue;
-    const double at =
-        end_value == 0.0 ? ends : crossing(*events[k], step, system, probe, within, end, end_value);
-    if (first < 0 || at < first_at) {
-      first = static_cast<int>(k);
-      first_at = at;
-    }
-  }
-  if (first < 0 || first_at == ends) return first;
-
-  // The interpolated crossing is as accurate as the step; retaking the step to it, and correcting by secants
-  // on the retaken state, makes the event's state one that the method itself gives.
-  const EventFunction& event = *events[static_cast<std::size_t>(first)];
-  const double least = 1e-9 * (ends - begins);
-  double size = std::max(first_at - begins, least);
-  if (event.needs_forces()) {
-    land_between(event, step, system, size, within, x, t);
-    return first;
-  }
-  double last_size = ends - begins, last_value = event.value(end, system);
+/// Lands on an event that the state alone tells, correcting the interpolant's crossing by secants on the
+/// retaken state.
+void land_by_secants(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double size,
+                     double least, State& x, double& t) {
+  const double whole = step.ends() - step.begins();
+  double last_size = whole, last_value = event.value(x, system);
   for (int trial = 0; trial < 8; ++trial) {
     step.retake(size, x, t);
     const double value = event.value(x, system);
-    if (std::abs(value) <= located_to || size <= least) break;
+    if (std::abs(value) <= event.located_to() || size <= least) break;
     const double slope = (last_value - value) / (last_size - size);
     last_size = size;
     last_value = value;
     if (!(slope > 0.0)) break;
-    size = std::clamp(size - value / slope, least, ends - begins);
+    size = std::clamp(size - value / slope, least, whole);
+  }
+}
+
+/// The interpolated crossing is as accurate as the step; retaking the step to it makes the event's state one
+/// that the method itself gives.
+void land(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double at, double within,
+          State& x, double& t) {
+  const double whole = step.ends() - step.begins(), least = 1e-9 * whole;
+  const double size = std::max(at - step.begins(), least);
+  if (event.needs_forces())
+    land_between(event, step, system, size, within, x, t);
+  else
+    land_by_secants(event, step, system, size, least, x, t);
+}
+
+struct Crossing {
+  int event = -1;
+  double at = 0.0;
+};
+
+/// The earliest crossing of those events that `counts` and whose value has risen past 0 at x, the step's end.
+template <class Counts>
+Crossing earliest(const EventFunctions& events, const StepTaken& step, const DrillingSystem& system,
+                  const Probe& probe, double within, const State& x, const Counts& counts) {
+  Crossing first{-1, step.ends()};
+  for (std::size_t k = 0; k < events.size(); ++k) {
+    const EventFunction& event = *events[k];
+    if (!event.armed) continue;
+    const double end_value = event.value(x, system);
+    if (!(end_value >= 0.0) || !counts(event, end_value)) continue;
+    const double at =
+        end_value == 0.0 ? step.ends() : crossing(event, step, system, probe, within, x, end_value);
+    if (first.event < 0 || at < first.at) first = {static_cast<int>(k), at};
   }
   return first;
+}
+
+}  // namespace
+
+int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
+                 const Probe& probe, double within, State& x, double& t) {
+  const auto any = [](const EventFunction&, double) { return true; };
+  Crossing first = earliest(events, step, system, probe, within, x, any);
+  if (first.event < 0 || first.at == step.ends()) return first.event;
+  for (std::size_t landed = 0; landed < events.size(); ++landed) {
+    const EventFunction& event = *events[static_cast<std::size_t>(first.event)];
+    land(event, step, system, first.at, within, x, t);
+    // The retaken state may have it later than the interpolant had, and another clearly before it: a bit must
+    // not drill past its layer to lose a cutter there.
+    const Crossing before =
+        earliest(events, step, system, probe, within, x, [&](const EventFunction& other, double value) {
+          return &other != &event && !other.needs_forces() && value > other.located_to();
+        });
+    if (before.event < 0) break;
+    first = before;
+  }
+  return first.event;
 }
 
 }  // namespace dullcast::simulation

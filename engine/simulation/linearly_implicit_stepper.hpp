@@ -64,8 +64,11 @@ class LinearlyImplicitStepper {
     const double error = step_to_candidate(sys, x, t, dt);
     if (!(error <= 1.0)) {
       ++refused_;
+      const double share = share_after_refusal(error, dt);
       just_refused_ = true;
-      dt *= std::isfinite(error) ? std::max(0.1, safety * std::pow(error, -1.0 / 3.0)) : 0.1;
+      refused_error_ = error;
+      refused_size_ = dt;
+      dt *= share;
       if (!(dt > least_step)) throw boost::numeric::odeint::step_adjustment_error("no step is small enough");
       return boost::numeric::odeint::fail;
     }
@@ -121,6 +124,19 @@ class LinearlyImplicitStepper {
   static constexpr double greatest_growth = 6.0;
   static constexpr double least_step = 1e-9;  // s: nothing in the model is that fast
 
+  /// What to try of a refused step's size. Errors of a smooth state fall with its cube. After a leap what is
+  /// quick has to find its place first, and the errors of steps that are long beside that hardly fall with
+  /// their size: from the second refusal in a row on, the last two say by which power.
+  double share_after_refusal(double error, double dt) const {
+    constexpr double least_share = 0.1, usual_power = 3.0, least_power = 0.5;
+    if (!std::isfinite(error)) return least_share;
+    double power = usual_power;
+    if (just_refused_ && std::isfinite(refused_error_) && dt < refused_size_)
+      power = std::clamp(std::log(refused_error_ / error) / std::log(refused_size_ / dt), least_power,
+                         usual_power);
+    return std::max(least_share, safety * std::pow(error, -1.0 / power));
+  }
+
   template <typename System>
   void prepare(System& sys, const state_type& x, time_type t) {
     if (has_slope_) return;
@@ -165,6 +181,7 @@ class LinearlyImplicitStepper {
     start_ = x;
     start_time_ = t;
     last_step_ = dt;
+    if constexpr (requires { sys.undo_nothing(start_, candidate_); }) sys.undo_nothing(start_, candidate_);
     x = candidate_;
     t += dt;
     sys(x, end_slope_, t);
@@ -178,6 +195,7 @@ class LinearlyImplicitStepper {
   state_type start_slope_, end_slope_, stage_, slope_, error_, start_, candidate_;
   stage_sums::Stages increments_;
   double start_time_ = 0.0, last_step_ = 1.0, next_step_ = 0.0;
+  double refused_error_ = 0.0, refused_size_ = 0.0;  // of the last refusal
   long steps_ = 0, refused_ = 0;
 };
 

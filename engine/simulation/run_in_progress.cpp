@@ -65,10 +65,14 @@ void tell(RunInProgress& run, Event event) {
   run.recorder.add_event(std::move(event), run.x, run.clock);
 }
 
+bool was_told(const RunInProgress& run, EventKind kind) {
+  const std::vector<EventKind>& told = run.regime.told;
+  return std::find(told.begin(), told.end(), kind) != told.end();
+}
+
 bool tell_first_in_hole(RunInProgress& run, Event event) {
-  std::vector<EventKind>& told = run.regime.told;
-  if (std::find(told.begin(), told.end(), event.kind) != told.end()) return false;
-  told.push_back(event.kind);
+  if (was_told(run, event.kind)) return false;
+  run.regime.told.push_back(event.kind);
   tell(run, std::move(event));
   return true;
 }

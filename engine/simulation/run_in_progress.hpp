@@ -109,6 +109,9 @@ struct RunInProgress {
 
 /// Tells an event that happens now.
 void tell(RunInProgress& run, Event event);
+/// Whether it was told in this hole already, of what is told when it first comes: nobody need look for it
+/// any more, which steps that land on it would be spent on.
+bool was_told(const RunInProgress& run, EventKind kind);
 /// Tells it the first time in this hole only; true when it was told.
 bool tell_first_in_hole(RunInProgress& run, Event event);
 BitCondition condition_of(const RunInProgress& run);

@@ -135,6 +135,10 @@ class StateLayout {
     return x.segment(x.size() == size() ? slow_from() : 0, n);
   }
 
+  /// What no rate ever takes back: scars, depth and the wear of the body, which stand one after another. Of
+  /// whole states only.
+  auto never_falling(auto& x) const { return x.segment(slow_from(), spent() - slow_from()); }
+
   /// All parts of all cutters: a row a cutter, a column a part (thermal::CutterPart).
   auto parts(const State& x) const {
     return Eigen::Map<const Eigen::Array<double, Eigen::Dynamic, thermal::cutter_parts>>(

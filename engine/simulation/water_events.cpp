@@ -76,7 +76,7 @@ class RunsDry : public EventFunction {
 }  // namespace
 
 void add_water_events(const RunInProgress& run, EventFunctions& events) {
-  events.push_back(std::make_unique<FluidBoils>());
+  if (!was_told(run, EventKind::fluid_boils)) events.push_back(std::make_unique<FluidBoils>());
   events.push_back(std::make_unique<FilmChanges>(run));
   events.push_back(std::make_unique<SlotsChange>(run));
   if (!run.regime.dry) events.push_back(std::make_unique<RunsDry>(run));

@@ -164,6 +164,12 @@ bool lift_off(const BitMechanics& bit, ForceMemory& memory, BitForces& forces) {
   return true;
 }
 
+/// Of the side force, what a cutter holds that faces it by this cosine; a leap would let bits go in circles.
+double held_by(double faces) {
+  const double share = std::min(faces / 0.17, 1.0);  // cosine of 80 degrees [asm]
+  return share * (2.0 - share);
+}
+
 /// The side force on pads and gauge cutters; what neither reaches stays on the bottom. `pads`: share of it
 /// that pads as near to the wall as these take.
 void share_side_force(const BitMechanics& bit, const geometry::BitLayout& layout, double pads,
@@ -173,7 +179,7 @@ void share_side_force(const BitMechanics& bit, const geometry::BitLayout& layout
     const double faces =
         lost(i) ? 0.0 : std::max(0.0, std::cos(layout.azimuth(i) - forces.lateral.direction));
     const double near = bit.gauge_share(i) * std::exp(-forces.stand_off(i) / bit.pad_seating);
-    if (faces > 0.0) at_wall = std::max(at_wall, near);
+    if (faces > 0.0) at_wall = std::max(at_wall, held_by(faces) * near);
     forces.side_force(i) = faces * near;
     sum += faces * near;
   }

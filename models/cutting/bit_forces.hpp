@@ -123,7 +123,9 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
 ///   the cone, and against the side to which a face with side rake looks (ForceDirections);
 /// - their vector sum (lateral_imbalance) rests on the wall: on the pads, exp(-clearance/pad_seating) of it
 ///   [asm]; what they leave on the gauge cutters that face it, by the cosine of the angle between and
-///   exp(-stand-off/pad_seating) of each, as far as one of them stands at the wall at all;
+///   exp(-stand-off/pad_seating) of each, as far as one of them stands at the wall at all and faces it: of
+///   what is s = cos(angle)/0.17 of one, s (2 - s) where it looks more than 80 degrees past it, for there the
+///   bit rolls off it [asm];
 /// - what neither reaches stays on the bottom: the bit gives way until the cutters on that side hold it. That
 ///   these then cut deeper, and the hole wider, is not followed [asm].
 /// Pressed rock yields until its strength carries: a contact is no smaller than side force over sigma_c at

@@ -179,14 +179,16 @@ def look_at_forces(rows, ledger):
 def side_of(bit, row):
     """Who carries the side force: force of each gauge cutter (N), what it makes of the contacts, and the torque of all
     (N m). Pads take exp(-clearance/seating) of it; gauge cutters that face it, by the cosine and
-    exp(-stand-off/seating), what pads leave as far as one of them is at the wall; the rest stays on the bottom."""
+    exp(-stand-off/seating), what pads leave as far as one of them is at the wall and faces it by more than 10 degrees,
+    less down to none at 0; the rest stays on the bottom."""
     loads = row.loads
     across = np.sum(-(loads["radial"] + 1j * loads["tangential"]) * np.exp(1j * bit.azimuth))
     faces = np.maximum(0.0, np.cos(bit.azimuth - np.angle(across)))
     reach = np.array([ends[1] for ends in row.worn.ends])
     wall = np.where(bit.at_gauge, np.exp(-(reach.max() - reach) / bit.model("pad_seating")), 0.0)
     pads = np.exp(-max(0.0, row.pad_wear - 0.5 * row.gauge_loss) / bit.model("pad_seating"))
-    gauge = (1 - pads) * np.max(np.where(faces > 0, wall, 0.0))
+    holds = np.minimum(faces / 0.17, 1.0)
+    gauge = (1 - pads) * np.max(holds * (2.0 - holds) * wall)
     force = gauge * row.lateral_force * faces * wall / max(np.sum(faces * wall), 1e-300)
     R = float(bit.run.bit("bit_radius"))
     torque = R * (bit.model("blade_friction") * pads * row.lateral_force + row.rock.friction * np.sum(force))

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "engine/simulation/assembly.hpp"
+
 namespace dullcast::random_scenarios {
 namespace {
 
@@ -134,6 +136,16 @@ void look_between(Look& look, const HistoryRow& before, const HistoryRow& after)
                   hazard_back);
 }
 
+constexpr double temperatures_scale = 100.0;  // K, that a step's error counts by (state_layout.hpp)
+
+/// J/K, of the water that fills the bottom.
+double heat_of_bottom_water(const scenario::Scenario& scenario) {
+  double most = 0.0;
+  for (const simulation::DrillingInterval& interval : simulation::assemble(scenario).intervals)
+    if (interval.liquid) most = std::max(most, interval.fluid_capacity);
+  return most;
+}
+
 void look_at_condition(Look& look, const simulation::BitCondition& end, Eigen::Index cutters) {
   for (const auto* values :
        {&end.worn_height, &end.heat_damage, &end.chip_hazard, &end.pocket_load, &end.bond_load}) {
@@ -194,8 +206,12 @@ std::vector<std::string> broken_identities(const scenario::Scenario& scenario, c
   for (const simulation::RuleUse& rule : outcome.rules) look.between("a rule's use", rule.used, 0.0, 1e300);
   look.rises("elapsed time over rotating time", outcome.rotating_time, outcome.elapsed_time * (1.0 + 1e-12));
   // Energies do not steer the step, and films and packing have corners; an energy below that of some seconds'
-  // work is compared with that.
-  const double ledger = 10.0 * look.tolerance() * std::max(outcome.energy, 1e5);
+  // work is compared with that. Temperatures are right to 100 K times the tolerance, and so is the heat of
+  // what water fills a hole that has run dry: a great hole's water at rest holds more than a light bit's
+  // whole work (the ledger closes in proportion to the tolerance).
+  const double holes = static_cast<double>(outcome.holes.size());
+  const double ledger = look.tolerance() * (10.0 * std::max(outcome.energy, 1e5) +
+                                            temperatures_scale * holes * heat_of_bottom_water(scenario));
   look.between("the ledger of energy", outcome.energy_residual, -ledger, ledger);
   return look.found();
 }

@@ -199,6 +199,8 @@ TEST(DrawnChips, NoChipTakesACutterPastItsSize) {
   const RunOutcome outcome = run(drawn(s, 3));
   EXPECT_GT(outcome.end.chips.sum(), 0);
   EXPECT_LE(outcome.end.worn_height.maxCoeff(), most * (1.0 + 1e-6));
+  // And where nothing is left nothing is told of, however often that may be struck.
+  for (const Event& event : events_of(outcome, EventKind::chip)) EXPECT_GT(event.value, 0.0);
 }
 
 }  // namespace

@@ -401,6 +401,30 @@ TEST(LinearlyImplicitStepper, RefusedStepLeavesStateAndTimeAlone) {
   EXPECT_EQ(stepper.refused(), 1);
 }
 
+// After a leap the error of a step that is long beside what is quick hardly falls with its size: each refusal
+// by the cube alone would halve the step a dozen times.
+TEST(LinearlyImplicitStepper, FindsTheStepAfterALeapWithinAFewRefusals) {
+  TestSystem system = stiff_follower(20.0);
+  LinearlyImplicitStepper stepper(3, 1e-3);
+  Vector x(3);
+  x << 1.0, 1.0, 0.0;
+  double t = 0.0, dt = 1e-3;
+  while (t < 10.0) stepper.try_step(std::ref(system), x, t, dt);
+  for (const double leap : {0.01, 0.03, 0.1, 0.3}) {
+    x(0) += leap;
+    stepper.restart();
+    dt = 1.0;
+    const long refused = stepper.refused();
+    while (stepper.try_step(std::ref(system), x, t, dt) == odeint::fail) {
+    }
+    EXPECT_GT(stepper.refused(), refused + 1) << leap;
+    EXPECT_LE(stepper.refused(), refused + 5) << leap;
+    const double until = t + 5.0;
+    while (t < until) stepper.try_step(std::ref(system), x, t, dt);
+    EXPECT_NEAR(x(0), std::cos(t), 0.02) << leap;
+  }
+}
+
 TEST(LinearlyImplicitStepper, NeverAcceptsWhatIsNotANumber) {
   // NaN in any entry: of the slope, or of the slope away from the start only.
   for (Eigen::Index entry = 0; entry < 3; ++entry) {

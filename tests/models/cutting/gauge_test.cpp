@@ -220,6 +220,11 @@ TEST(SideForce, LeavesAGaugeCutterThatStandsOffTheWall) {
   EXPECT_LT(on.forces.side_force(facing), 0.02 * on.forces.lateral.force);
 }
 
+double held(double faces) {
+  const double s = std::min(std::max(faces, 0.0) / 0.17, 1.0);
+  return s * (2.0 - s);
+}
+
 // By hand: pads take exp(-clearance/0.1 mm) of the side force, gauge cutters share the rest by the cosine of
 // the angle to it and exp(-stand-off/0.1 mm).
 TEST(SideForce, IsSharedByHowNearPadsAndGaugeCuttersStand) {
@@ -233,18 +238,42 @@ TEST(SideForce, IsSharedByHowNearPadsAndGaugeCuttersStand) {
   ASSERT_NEAR(gone, 0.0, 1e-12);
   EXPECT_NEAR(on.forces.pad_force / lateral.force, std::exp(-0.5), 1e-12);
   ASSERT_GT(on.forces.stand_off(facing), 5e-6);
-  const auto weight = [&](Eigen::Index i) {
-    return std::max(0.0, std::cos(on.bit.azimuth(i) - lateral.direction)) *
-           std::exp(-on.forces.stand_off(i) / 1e-4);
+  const auto faces = [&](Eigen::Index i) {
+    return std::max(0.0, std::cos(on.bit.azimuth(i) - lateral.direction));
   };
+  const auto weight = [&](Eigen::Index i) { return faces(i) * std::exp(-on.forces.stand_off(i) / 1e-4); };
   double sum = 0.0, nearest = 0.0;
   for (Eigen::Index i = n - 4; i < n; ++i) {
     sum += weight(i);
-    if (weight(i) > 0.0) nearest = std::max(nearest, std::exp(-on.forces.stand_off(i) / 1e-4));
+    nearest = std::max(nearest, held(faces(i)) * std::exp(-on.forces.stand_off(i) / 1e-4));
   }
   const double left = (1.0 - std::exp(-0.5)) * nearest * lateral.force;
   for (Eigen::Index i = n - 4; i < n; ++i)
     EXPECT_NEAR(on.forces.side_force(i), left * weight(i) / sum, 1e-9 * left) << i;
+}
+
+TEST(SideForce, GrowsFromNothingOnACutterThatTurnsTowardsIt) {
+  OnWall on(75.0 * pi / 180.0);
+  on.press(1.0);
+  const Eigen::Index only = on.facing_cutter();
+  on.mechanics.gauge_share.setZero();
+  on.mechanics.gauge_share(only) = 1.0;
+  int barely = 0, none = 0;
+  for (double past = 70.0; past <= 95.0; past += 0.5) {
+    // Its own load turns the force a little with it.
+    for (int turn = 0; turn < 20; ++turn) {
+      on.bit.azimuth(only) = on.forces.lateral.direction + past * pi / 180.0;
+      on.press(1.0);
+    }
+    const double faces = std::cos(on.bit.azimuth(only) - on.forces.lateral.direction);
+    EXPECT_NEAR(on.forces.side_force(only), held(faces) * on.forces.lateral.force,
+                1e-9 * on.forces.lateral.force)
+        << past;
+    if (faces <= 0.0) ++none;
+    if (faces > 0.0 && faces < 0.03) ++barely;
+  }
+  EXPECT_GT(barely, 0);
+  EXPECT_GT(none, 0);
 }
 
 TEST(SideForce, StaysOnTheBottomWherePadsAndGaugeCuttersStandBack) {
