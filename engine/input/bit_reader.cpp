@@ -72,7 +72,7 @@ Eigen::Index read_blades(MapReader blades, const std::vector<geometry::FittedCut
       blades.number_or("outer_back_rake", base::dimension::angle, back_rake_range, 20.0 * degree);
   plan.side_rake = blades.number_or("side_rake", base::dimension::angle, side_rake_range, 0.0);
   plan.wing_twist = read_wing_twist(blades, static_cast<std::size_t>(plan.cutters_per_blade.size()));
-  plan.exposure = blades.number("exposure", base::dimension::length, base::range::above_zero);
+  plan.exposure = blades.number("exposure", base::dimension::length, exposure_range);
   plan.zones = read_kind_zones(blades, record.kinds);
   plan.fitted = fitted;
   plan.crowding = blades.number_or("crowding", base::dimension::number, crowding_range, plan.crowding);

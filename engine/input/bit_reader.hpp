@@ -31,6 +31,10 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius);
 /// What the cutters of `cutter:` are called where a kind is named.
 inline constexpr const char* usual_kind = "usual";
 
+/// How far a cutter may stand out of its blade: none stands out more than its own diameter, and one that does
+/// not stand out by a grain's width does not cut.
+inline constexpr base::Range exposure_range{1e-5, 0.1, true, "from 0.01 to 100 mm"};
+
 /// Reads `cutter:`, `grade:` and `cutter_kinds:` into the record's kinds and its layout's shapes, the usual
 /// kind first. What another kind does not say is as in `cutter:`.
 void read_cutter_kinds(MapReader& bit, const Library& library, scenario::BitRecord& record);
@@ -67,6 +71,7 @@ void read_cutter_list(MapReader& bit, scenario::BitRecord& record);
 /// Reads a bit's ports, slots, blades and gauge pads. What is not given scales with the bit radius R: blades
 /// 0.30 R high and 0.22 R thick, pads 0.5 R long and as wide as a blade is thick [asm]; no ports (not known)
 /// and no slot share (the models' number).
+bool has_slots(double junk_slot_share);  // whether fluid gets out between the blades: 0 is the models' number
 scenario::BitBuild read_build(MapReader& bit, const geometry::BitLayout& layout);
 
 /// Reads the state a bit starts in: what is worn, chipped, lost and eroded already, or `continues:` with what

@@ -5,8 +5,9 @@
 namespace dullcast::input {
 
 namespace {
-constexpr base::Range size_range{0.0, 1.0, false, "above 0 and up to 1 m"};
+constexpr base::Range size_range{1e-4, 1.0, true, "from 0.1 mm to 1 m"};
 constexpr base::Range slot_range{0.0, 0.9, true, "from 0 (the models' number) to 0.9"};
+constexpr double least_slot_share = 1e-3;  // as of the models
 constexpr int most_ports = 100;
 
 std::string millimetres(double length) {
@@ -27,6 +28,10 @@ void read_ports(MapReader ports, double bit_radius, scenario::BitBuild& build) {
 }
 }  // namespace
 
+bool has_slots(double junk_slot_share) {
+  return junk_slot_share == 0.0 || junk_slot_share >= least_slot_share;
+}
+
 scenario::BitBuild read_build(MapReader& bit, const geometry::BitLayout& layout) {
   const double radius = layout.bit_radius;
   scenario::BitBuild build;
@@ -36,6 +41,10 @@ scenario::BitBuild read_build(MapReader& bit, const geometry::BitLayout& layout)
     bit.find("ports");
   }
   build.junk_slot_share = bit.number_or("junk_slot_share", base::dimension::number, slot_range, 0.0);
+  if (!has_slots(build.junk_slot_share)) {
+    bit.error("junk_slot_share",
+              "leaves the fluid hardly any way out; write 0.001 or more, or 0 for the models' number");
+  }
   // Shares of the bit radius as on ordinary water-well bits [asm].
   MapReader blade = bit.map("blade");
   build.blade_height = blade.number_or("height", base::dimension::length, size_range, 0.30 * radius);

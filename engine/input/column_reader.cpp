@@ -14,10 +14,11 @@ namespace {
 
 constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range thickness_range{0.0, 15000.0, false, "above 0 and up to 15 km"};
-constexpr base::Range ground_range{223.15, 573.15, true, "from -50 to 300 degC"};
+// A hair wider than its words: -50 degC comes out of its unit a rounding below 223.15 K.
+constexpr base::Range ground_range{223.1499, 573.1501, true, "from -50 to 300 degC"};
 constexpr base::Range gradient_range{-0.1, 1.0, true, "from -100 to 1000 K/km"};
-constexpr base::Range excess_range{0.0, 1e9, true,
-                                   "0 or more: the bottom-hole pressure above the pore pressure"};
+constexpr base::Range excess_range{
+    0.0, 1e9, true, "0 or more, up to 1 GPa: the bottom-hole pressure above the pore pressure"};
 constexpr double same_depth = 5e-3;  // m
 
 /// Top and bottom of one layer below the one that ends at `above`; false when they cannot be told.

@@ -112,8 +112,8 @@ void read_cutter_list(MapReader& bit, scenario::BitRecord& record) {
     layout.side_rake(i) = cutter.number_or("side_rake", base::dimension::angle, side_rake_range, 0.0);
     profile[k] = cutter.number("profile_angle", base::dimension::angle, profile_range);
     layout.kind(i) = read_kind(cutter, record.kinds);
-    layout.exposure(i) = cutter.number_or("exposure", base::dimension::length, base::range::above_zero,
-                                          layout.shape(i).radius);
+    layout.exposure(i) =
+        cutter.number_or("exposure", base::dimension::length, exposure_range, layout.shape(i).radius);
     if (const auto blade = cutter.whole_number("blade", 1, 24)) {
       layout.blade(i) = *blade - 1;
       ++with_blade;

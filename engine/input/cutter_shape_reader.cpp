@@ -10,6 +10,9 @@ namespace {
 
 constexpr double degree = pi / 180.0;
 constexpr base::Range cutter_diameter_range{0.002, 0.1, true, "from 2 to 100 mm"};
+// A film of diamond that is grown on is some ten micrometres thick; a table is no thicker than a cutter is
+// long.
+constexpr base::Range table_range{1e-5, 0.1, true, "from 0.01 to 100 mm"};
 constexpr base::Range bevel_angle_range{0.0, 85.0 * degree, true, "from 0 to 85 deg, measured from the face"};
 
 std::string millimetres(double length) {
@@ -74,8 +77,7 @@ geometry::CutterShape read_cutter_shape(MapReader cutter, double edge_radius) {
     cutter.error("size", "is missing; write size: 1613 (16 mm by 13 mm), or diameter: and length:");
   }
   // A usual cutter's table and bevel [cp].
-  shape.table_thickness =
-      cutter.number_or("table_thickness", base::dimension::length, base::range::above_zero, 2e-3);
+  shape.table_thickness = cutter.number_or("table_thickness", base::dimension::length, table_range, 2e-3);
   shape.leach_depth =
       cutter.number_or("leach_depth", base::dimension::length, base::range::not_negative, 0.0);
   shape.leach_side_depth =

@@ -9,8 +9,8 @@
 namespace dullcast::input {
 
 namespace {
-constexpr base::Range holes_range{0.0, 1e6, true, "0 (all of them) or more"};
-constexpr base::Range error_range{0.0, 0.1, false, "above 0 and up to 100 mm"};
+constexpr base::Range holes_range{0.0, 1e6, true, "0 (all of them) or more, up to 1000000"};
+constexpr base::Range error_range{1e-6, 0.1, true, "from 0.001 to 100 mm"};
 constexpr double usual_reading_error =
     1e-4;  // m: a tenth of a millimetre with a calliper on a worn edge [asm]
 }  // namespace

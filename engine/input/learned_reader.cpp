@@ -12,6 +12,9 @@
 namespace dullcast::input {
 namespace {
 
+// An abrasion coefficient is an order of magnitude to begin with; six of them are more than any bit can
+// teach.
+constexpr base::Range moved_range{1e-6, 1e6, true, "from 1e-6 to 1e6"};
 constexpr std::size_t most_together = 1000;  // the library has some hundred numbers
 
 /// Rows of a lower triangle, the diagonal included.
@@ -120,8 +123,7 @@ scenario::Learned read_map(YamlValue root, const std::string& path, const scenar
   if (!map.has("inspected_bits"))
     map.error("inspected_bits", "is missing; write on how many inspected bits these numbers rest");
   learned.bits = map.whole_number("inspected_bits", 1, 1000000).value_or(1);
-  learned.coefficient_factor =
-      map.number_or("coefficient_factor", base::dimension::number, base::range::above_zero, 1.0);
+  learned.coefficient_factor = map.number_or("coefficient_factor", base::dimension::number, moved_range, 1.0);
   read_own_entries(map, library);
   map.find("together");
   if (map.has("together")) read_together(map.map("together"), learned.together);

@@ -162,6 +162,15 @@ void check_models(MapReader& map, const scenario::ModelNumbers& models) {
 void check_inclusions(MapReader& map, scenario::RockRecord& rock) {
   const bool known = rock.inclusion_size.low > 0.0 && rock.inclusion_strength.low > 0.0;
   if (!(rock.inclusion_share.high > 0.0)) return;
+  // Stones that small are the rock's own grains, and there would be more of them than a cutter can be struck
+  // by.
+  constexpr double least_stone = 1e-4;  // m
+  if (known && rock.inclusion_size.low < least_stone) {
+    map.error("inclusion_size",
+              "is less than 0.1 mm: grains of the rock itself are no stones in it; write 1 mm or more, or "
+              "leave the stones out");
+    return;
+  }
   if (known) return scenario::fill_stone_abrasivity(rock);
   map.error("inclusion_share",
             "is above 0, but the stones have no size or no strength; write inclusion_size: 25 mm and "

@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/input/bit_reader.hpp"
 #include "engine/input/rules_reader.hpp"
 #include "engine/input/yaml_paths.hpp"
 #include "engine/scenario/number_fields.hpp"
@@ -255,7 +256,7 @@ bool holds_together(const Scenario& scenario) {
                     scenario.stepping.output_every.value_or(0.0)))
     return false;
   return scenario.string.pipe_diameter < 2.0 * scenario.bit.layout.bit_radius &&
-         wear_leaves_a_bit(scenario.bit);
+         has_slots(scenario.bit.build.junk_slot_share) && wear_leaves_a_bit(scenario.bit);
 }
 
 }  // namespace dullcast::input

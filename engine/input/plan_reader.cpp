@@ -16,13 +16,16 @@ namespace {
 constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range weight_range{0.0, 1e7, true, "0 or more, up to 10 MN"};
 constexpr base::Range weight_per_length_range{0.0, 1e5, true, "0 or more, up to 100 kN/m"};
-constexpr base::Range rotary_range{0.0, 100.0, false,
-                                   "above 0 rpm, up to 6000 rpm: a bit that does not turn does not drill"};
+// A turn in an hour and a half; slower than that only a bit that stands.
+constexpr base::Range rotary_range{1.6666e-4, 100.0, true,
+                                   "from 0.01 to 6000 rpm: a bit that does not turn does not drill"};
 constexpr base::Range flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
-constexpr base::Range feed_range{0.0, 1.0, false, "above 0, up to 1 m/s"};
-constexpr base::Range inlet_range{233.15, 473.15, true, "from -40 to 200 degC"};
+// Slower, and a hole of a metre takes longer than a year.
+constexpr base::Range feed_range{2.7777e-8, 1.0, true, "from 0.1 mm/h to 1 m/s"};
+// A hair wider than its words, which come out of their unit a rounding off.
+constexpr base::Range inlet_range{233.1499, 473.1501, true, "from -40 to 200 degC"};
 constexpr base::Range steel_range{1000.0, 20000.0, true, "from 1000 to 20000 kg/m3"};
-constexpr base::Range pipe_range{0.0, 2.0, false, "above 0 and up to 2 m"};
+constexpr base::Range pipe_range{1e-3, 2.0, true, "from 1 mm to 2 m"};
 constexpr base::Range pressure_limit_range{0.0, 2e8, true, "0 (none known) or more, up to 200 MPa"};
 constexpr double freezing = 273.15, boiling = 373.15;        // K, of water under one atmosphere
 constexpr double same_depth = 5e-3;                          // m

@@ -17,12 +17,14 @@ constexpr base::Range connection_range{0.1, 1000.0, true, "from 0.1 to 1000 m"};
 // Past some hundredths steps are rejected, or leave what the models hold for, more often than they are
 // longer.
 constexpr base::Range tolerance_range{1e-10, 3e-2, true, "from 1e-10 to 0.03: coarser steps save no time"};
-constexpr base::Range money_range{0.0, 1e15, true, "0 or more"};
+constexpr base::Range money_range{0.0, 1e15, true, "0 or more, up to 1e15"};
 constexpr base::Range fuel_range{1e6, 1e12, true, "from 1 MJ/m3 to 1000 GJ/m3"};
+// Less than a thousandth, and the fuel is a heater's.
+constexpr base::Range efficiency_range{1e-3, 1.0, true, "from 0.001 to 1"};
 constexpr base::Range least_progress_range{0.0, 0.1, true, "0 or more, up to 360 m/h"};
-constexpr base::Range other_speed_range{0.0, 1.0, false, "above 0, up to 1 m/s"};
+constexpr base::Range other_speed_range{2.7777e-8, 1.0, true, "from 0.1 mm/h to 1 m/s"};
 constexpr base::Range power_range{0.0, 1e8, true, "0 or more, up to 100 MW"};
-constexpr base::Range output_range{0.0, 15000.0, true, "0 or more"};
+constexpr base::Range output_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr double tenth_of_a_metre_an_hour = 0.1 / 3600.0;
 }  // namespace
 
@@ -97,7 +99,7 @@ scenario::Costs read_costs(MapReader& scenario) {
   // Diesel fuel gives about 36 MJ a litre [hb]; a diesel rig brings about a quarter of it to the bit [asm].
   costs.fuel_energy = map.number_or("fuel_energy", base::dimension::fuel_energy, fuel_range, 3.6e10);
   costs.engine_efficiency =
-      map.number_or("engine_efficiency", base::dimension::number, base::range::share_above_zero, 0.25);
+      map.number_or("engine_efficiency", base::dimension::number, efficiency_range, 0.25);
   map.finish();
   return costs;
 }

@@ -19,6 +19,8 @@ namespace dullcast::input {
 
 namespace {
 
+constexpr base::Range weight_limit_range{0.0, 1e7, false, "above 0, up to 10 MN"};
+
 /// 1,000 lbf per inch of bit diameter [cp].
 double weight_by_rule_of_thumb(double diameter) {
   return 1000.0 * 4.4482216152605 * diameter / 0.0254;
@@ -125,7 +127,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   if (scenario.learned) put_learned(*scenario.learned, library);
   scenario.numbers = library.models;
   scenario.bit = read_bit(top, library, folder);
-  scenario.weight_limit = top.number("weight_limit", base::dimension::force, base::range::above_zero)
+  scenario.weight_limit = top.number("weight_limit", base::dimension::force, weight_limit_range)
                               .value_or(weight_by_rule_of_thumb(2.0 * scenario.bit.layout.bit_radius));
   scenario.fluid = read_fluid(top, library, scenario.inlet_temperature);
   scenario.string = read_string(top, 2.0 * scenario.bit.layout.bit_radius);

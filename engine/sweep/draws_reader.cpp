@@ -17,7 +17,7 @@ namespace {
 constexpr int most_draws = 100'000'000;
 constexpr base::Range spread_range{0.0, 3.0, true, "from 0 to 3, a standard deviation of the logarithm"};
 // Closer, and they are no lenses in a rock but a rock of its own.
-constexpr base::Range spacing_range{0.1, 1e6, true, "0.1 m or more"};
+constexpr base::Range spacing_range{0.1, 1e6, true, "from 0.1 m to 1000 km"};
 constexpr base::Range correlation_range{-1.0, 1.0, true, "from -1 to 1"};
 
 struct Kind {

@@ -102,10 +102,9 @@ TEST(Lot, AScenarioAddsItsOwn) {
   EXPECT_EQ(errors_of(with(full, "braze_share: 1, ", "")),
             Messages{"well.yaml:11:14: lots.ours.braze_share: is missing from a new lot; write braze_share: "
                      "0.5 or 50 %, or start from another with like: NAME"});
-  EXPECT_EQ(
-      errors_of(with(full, "edge_share: 0.9", "edge_share: 0")),
-      Messages{"well.yaml:11:27: lots.ours.edge_share: \"0\" is out of range; it must be above 0 and up "
-               "to 3; 1 is sound"});
+  EXPECT_EQ(errors_of(with(full, "edge_share: 0.9", "edge_share: 0")),
+            Messages{"well.yaml:11:27: lots.ours.edge_share: \"0\" is out of range; it must be from 0.001 "
+                     "to 3; 1 is sound"});
   const scenario::LotRecord like =
       scenario_of(with_bit("lot: ours") + "lots: {ours: {like: poor, edge_share: 0.7}}\n").bit.lot;
   EXPECT_EQ(like.edge_share.central, 0.7);

@@ -58,7 +58,7 @@ INSTANTIATE_TEST_SUITE_P(
                "m3/s"}},
         Wrong{"85 rpm",
               "0 rpm",
-              {"well.yaml:5:45: plan.0.rotary_speed: \"0 rpm\" is out of range; it must be above 0 rpm, up "
+              {"well.yaml:5:45: plan.0.rotary_speed: \"0 rpm\" is out of range; it must be from 0.01 "
                "to 6000 "
                "rpm: a bit that does not turn does not drill"}},
         Wrong{"rotary_speed",

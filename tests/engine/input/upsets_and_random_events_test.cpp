@@ -154,7 +154,7 @@ TEST(OtherMethodReading, MistakesAreNamedWithTheirPlace) {
   EXPECT_EQ(
       errors_of(plain_and("other_method: {rate_of_penetration: 0 m/h}\n")),
       Messages{"well.yaml:11:37: other_method.rate_of_penetration: \"0 m/h\" is out of range; it must be "
-               "above 0, up to 1 m/s"});
+               "from 0.1 mm/h to 1 m/s"});
 }
 
 TEST(PumpAndPipe, AreRead) {
@@ -217,7 +217,7 @@ TEST(ModelNumbers, OfTheNewModelsAreReadWithTheirUnits) {
       errors_of(plain_and("models: {roughness_impacts: 2 m, packed_share: 0, braze_softening: 620 degC}\n")),
       (Messages{"well.yaml:11:29: models.roughness_impacts: \"m\" is not a unit of a number per length; "
                 "write 1 1/m or 0.3 1/ft",
-                "well.yaml:11:48: models.packed_share: \"0\" is out of range; it must be above 0 and up to "
+                "well.yaml:11:48: models.packed_share: \"0\" is out of range; it must be from 0.001 to "
                 "1",
                 "well.yaml:11:68: models.braze_softening: braze must soften before it melts: the highest "
                 "braze_softening lies above the lowest braze_solidus"}));

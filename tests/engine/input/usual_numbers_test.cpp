@@ -27,8 +27,8 @@ TEST(UsualNumbers, ARockFarFromThoseOfTheLibraryIsWarnedOf) {
             "--set layers.1.unconfined_strength: column.layers.1.unconfined_strength: is far from what is "
             "usual; rocks of the "
             "library have 0.2 to 300 MPa: check its unit");
-  EXPECT_TRUE(says(warning_of("layers.1.unconfined_strength=50 mPa"), "is far from what is usual"));
-  EXPECT_TRUE(says(warning_of("rocks.sandstone.density=2 kg/m3"), "is far from what is usual"));
+  EXPECT_TRUE(says(warning_of("layers.1.unconfined_strength=50 kPa"), "is far from what is usual"));
+  EXPECT_TRUE(says(warning_of("rocks.sandstone.density=200 kg/m3"), "is far from what is usual"));
   EXPECT_EQ(warning_of("layers.1.unconfined_strength=150 MPa"), "");
   EXPECT_EQ(warning_of("layers.1.inclusion_share=0"), "");
   // The library's own numbers are not judged again, and what is judged against is the library's.
@@ -49,10 +49,11 @@ TEST(UsualNumbers, ANewRockThatLacksOrMissesANumberLearnsWhatIsUsual) {
         says(error,
              "rocks.mine.friction_angle: is missing from a new rock; write friction_angle: 15 deg; rocks of "
              "the library have 10 to 60 deg");
-    absurd = absurd || (says(error,
-                             "rocks.mine.density: \"-5 kg/m3\" is out of range; it must be above 0; rocks of "
-                             "the library have ") &&
-                        error.ends_with(" kg/m3"));
+    absurd = absurd ||
+             (says(error,
+                   "rocks.mine.density: \"-5 kg/m3\" is out of range; it must be from 10 to 30000 kg/m3; "
+                   "rocks of the library have ") &&
+              error.ends_with(" kg/m3"));
   }
   EXPECT_TRUE(missing);
   EXPECT_TRUE(absurd);
