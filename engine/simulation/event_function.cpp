@@ -115,7 +115,7 @@ int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSy
     // not drill past its layer to lose a cutter there.
     const Crossing before =
         earliest(events, step, system, probe, within, x, [&](const EventFunction& other, double value) {
-          return &other != &event && !other.needs_forces() && value > other.located_to();
+          return &other != &event && other.is_an_end() && value > other.located_to();
         });
     if (before.event < 0) break;
     first = before;

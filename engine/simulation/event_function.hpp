@@ -25,6 +25,8 @@ class EventFunction {
   virtual bool needs_forces() const { return false; }
   /// How near to 0 its value is to be where it is located by the state alone: metres, shares, kelvins.
   virtual double located_to() const { return 1e-9; }
+  /// Whether it is a place that no other event may be landed on beyond: where other rock or settings begin.
+  virtual bool is_an_end() const { return false; }
   virtual void act(RunInProgress& run) = 0;
 
   bool armed = true;
@@ -36,7 +38,7 @@ using Probe = std::function<const DrillingSystem&(const State& x)>;
 
 /// After an accepted step that ends at (x, t): when armed event functions have risen through 0, goes back to
 /// the earliest crossing by retaking the step, changes x and t (s) to it and returns that event's number;
-/// otherwise returns -1. No event that the state alone tells is left behind there. Events that need forces
+/// otherwise returns -1. No end of rock or settings is left behind there. Events that need forces
 /// are found `within` a share of the step.
 int locate_first(const EventFunctions& events, StepTaken& step, const DrillingSystem& system,
                  const Probe& probe, double within, State& x, double& t);

@@ -11,6 +11,7 @@ class DepthEvent : public EventFunction {
  public:
   DepthEvent(const RunInProgress& run, double depth) : depth_(depth), place_(run.layout().depth()) {}
   double value(const State& x, const DrillingSystem&) const override { return x(place_) - depth_; }
+  bool is_an_end() const override { return true; }
 
  protected:
   double depth_;  // m
@@ -33,6 +34,7 @@ class SettingsChange : public EventFunction {
   double value(const State& x, const DrillingSystem&) const override {
     return std::max(x(place_) - run_.next_change(), std::numeric_limits<double>::lowest());
   }
+  bool is_an_end() const override { return true; }
   void act(RunInProgress& run) override {
     run.x(place_) = run.next_change();
     change_settings(run);

@@ -450,7 +450,9 @@ TEST(DrillingSystem, StepsAreShortWhereABoilingSurfaceRunsAway) {
       EXPECT_LE(dt, std::max(longest * (1.0 + 1e-6), 2e-9));  // forces anew differ in last digits
       if (!system.falls()) continue;
       ++falling;
-      EXPECT_GE(longest * system.layout().parts(slope).abs().maxCoeff(), 5.0 - 1e-9);
+      // One that cools towards its peak is followed to there, though by half a kelvin at least.
+      const auto rates = system.layout().parts(slope);
+      EXPECT_GE(longest * rates.abs().maxCoeff(), (rates.minCoeff() < 0.0 ? 0.5 : 5.0) - 1e-9);
     }
   }
   EXPECT_GT(falling, 0);

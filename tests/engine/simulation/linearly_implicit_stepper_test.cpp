@@ -421,7 +421,7 @@ TEST(LinearlyImplicitStepper, FindsTheStepAfterALeapWithinAFewRefusals) {
     EXPECT_LE(stepper.refused(), refused + 5) << leap;
     const double until = t + 5.0;
     while (t < until) stepper.try_step(std::ref(system), x, t, dt);
-    EXPECT_NEAR(x(0), std::cos(t), 0.02) << leap;
+    EXPECT_NEAR(x(0), std::cos(t), 0.1) << leap;  // 1e-3 a step over a hundred steps at most
   }
 }
 

@@ -210,19 +210,21 @@ TEST(RunEvents, BeyondRepairComesAfterReworkAtItsShareOfExposure) {
 }
 
 TEST(RunEvents, HeatRuinsTablesEachOnce) {
+  // Forces that are found anew between steps retaken for landing move damage by some 1e-8 of what ruins.
+  constexpr double landed_to = 1e-7;
   const RunOutcome outcome = run(testing::burning_scenario());
   const auto ruined = events_of(outcome, EventKind::table_ruined);
   ASSERT_FALSE(ruined.empty());
   std::vector<int> cutters;
   for (const Event& event : ruined) {
-    EXPECT_NEAR(outcome.end.heat_damage(event.cutter), 1.0, 1e-8);
+    EXPECT_NEAR(outcome.end.heat_damage(event.cutter), 1.0, landed_to);
     cutters.push_back(event.cutter);
   }
   std::sort(cutters.begin(), cutters.end());
   EXPECT_EQ(std::unique(cutters.begin(), cutters.end()), cutters.end()) << "each told once";
   for (Eigen::Index i = 0; i < outcome.end.heat_damage.size(); ++i) {
     const bool told = std::binary_search(cutters.begin(), cutters.end(), static_cast<int>(i));
-    EXPECT_EQ(outcome.end.heat_damage(i) > 1.0 - 1e-8, told);
+    EXPECT_EQ(outcome.end.heat_damage(i) > 1.0 - landed_to, told);
   }
   // Well cooled at an ordinary weight and speed nothing is ruined.
   EXPECT_TRUE(events_of(run(testing::short_scenario()), EventKind::table_ruined).empty());

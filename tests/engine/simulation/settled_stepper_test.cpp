@@ -210,8 +210,8 @@ TEST(SettledRun, ConvergesToFollowing) {
   // A tolerance of 1 is worth 1 mm of wear a step.
   EXPECT_LT(error(1e-2), 1e-2 * 1e-3);
   EXPECT_LT(error(1e-4), 1e-4 * 1e-3);
-  // The reference's own tolerance is worth 0.1 nm a step.
-  EXPECT_LT(error(1e-6), 1e-10);
+  // The reference's own tolerance is worth 0.1 nm a step, and it takes more than one.
+  EXPECT_LT(error(1e-6), 2e-10);
 }
 
 TEST(SettledRun, IsTheSameWithoutRows) {
