@@ -158,20 +158,6 @@ TEST(Findings, WhatIsDrawnIsRankedByWhatItDoes) {
   EXPECT_TRUE(std::isnan(found.sensitivities[3].factors[0].rank->value)) << "chips are all the same";
 }
 
-TEST(Findings, LayersAndLensesAreToldByTheirRock) {
-  storage::SweepTable table = three_weights();
-  storage::SweepColumn &lenses = table.columns[table.columns.size() - 2], &strength = table.columns.back();
-  lenses.name = "lenses_1";
-  lenses.meaning = "lenses of gravel met by chance";
-  strength.name = "strength_factor_layer_5";
-  strength.meaning = "what multiplies the strength of layer 5 (hard_sandstone)";
-  const Findings found = find_meaning(table, {});
-  const Sensitivity& cost = found.sensitivities[1];
-  EXPECT_EQ(cost.factors[0].name, "strength_factor_layer_5");
-  EXPECT_EQ(cost.factors[0].told, "strength of layer 5 (hard sandstone)");
-  EXPECT_EQ(cost.factors[1].told, "lenses of gravel");
-}
-
 TEST(Findings, TrajectoriesGiveElementaryEffectsAndNoProbabilities) {
   // Two trajectories of two factors: cost = 100 + 10 a - 4 b.
   const double a[] = {0, 1, 1, 1, 0, 0}, b[] = {0, 0, 1, 1, 1, 0};

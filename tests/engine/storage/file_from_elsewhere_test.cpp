@@ -1,9 +1,6 @@
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <chrono>
-#include <csignal>
-#include <fstream>
 #include <random>
 
 #include "engine/base/file_error.hpp"
@@ -113,28 +110,6 @@ TEST_F(FileFromElsewhere, UnchangedFilesAreRead) {
   EXPECT_EQ(run_said(nothing), "read");
   EXPECT_EQ(sweep_said(nothing), "read");
   EXPECT_EQ(part_said(nothing), "read");
-}
-
-TEST_F(FileFromElsewhere, AReaderThatSomebodyKilledSaysNothingOfTheFile) {
-  write_sweep_part(part, small_part());
-  const std::string mark = folder / "killed";
-  // Asked in the process that reads.
-  const auto killed_once = [&](const std::string&) {
-    if (std::ofstream(mark, std::ios::app).tellp() == 0) {
-      std::ofstream(mark) << "killed";
-      ::kill(::getpid(), SIGKILL);
-    }
-    return true;
-  };
-  EXPECT_FALSE(read_stored_file(part, part_file, Seal::required, killed_once).datasets.empty());
-  const auto killed_ever = [](const std::string&) { return ::kill(::getpid(), SIGKILL) == 0; };
-  try {
-    read_stored_file(part, part_file, Seal::required, killed_ever);
-    FAIL();
-  } catch (const base::FileError& error) {
-    EXPECT_NE(std::string(error.what()).find("was killed, twice"), std::string::npos) << error.what();
-    EXPECT_EQ(std::string(error.what()).find("damaged"), std::string::npos) << error.what();
-  }
 }
 
 TEST_F(FileFromElsewhere, LinksThatMayLeadElsewhereAreRefused) {
