@@ -24,6 +24,7 @@ enum class ChildEnd {
   killed,    // somebody else ended it (SIGKILL), as the system does when memory runs out
 };
 
+/// The child ended before it gave what was asked of it.
 class ChildLost : public std::runtime_error {
  public:
   explicit ChildLost(ChildEnd end) : std::runtime_error("a child process was lost"), end_(end) {}

@@ -71,8 +71,9 @@ void read_cutter_list(MapReader& bit, scenario::BitRecord& record);
 /// Reads a bit's ports, slots, blades and gauge pads. What is not given scales with the bit radius R: blades
 /// 0.30 R high and 0.22 R thick, pads 0.5 R long and as wide as a blade is thick [asm]; no ports (not known)
 /// and no slot share (the models' number).
-bool has_slots(double junk_slot_share);  // whether fluid gets out between the blades: 0 is the models' number
 scenario::BitBuild read_build(MapReader& bit, const geometry::BitLayout& layout);
+/// Whether fluid gets out between the blades: a share of 0 is the models' number.
+bool has_slots(double junk_slot_share);
 
 /// Reads the state a bit starts in: what is worn, chipped, lost and eroded already, or `continues:` with what
 /// was found and `rebuilt:` since. The starting arrays have one entry per cutter of the record's layout, 0

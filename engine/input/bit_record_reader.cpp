@@ -19,7 +19,6 @@ constexpr base::Range run_rotary_range{1.6666e-4, 100.0, true, "from 0.01 to 600
 constexpr base::Range run_flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
 // As thin as a layer may be, to as much as a million holes of a kilometre.
 constexpr base::Range drilled_range{5e-3, 1e9, true, "from 5 mm to a million kilometres"};
-constexpr base::Range reading_error_range{1e-6, 0.1, true, "from 0.001 to 100 mm"};
 constexpr base::Range gauge_loss_range{0.0, 0.1, true, "0 (in gauge) or more, up to 100 mm"};
 constexpr int most_holes = 1'000'000;
 constexpr std::size_t longest_bit_name = 80;

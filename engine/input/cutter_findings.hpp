@@ -2,9 +2,13 @@
 
 #include <optional>
 
+#include "engine/base/dimension.hpp"
 #include "engine/input/map_reader.hpp"
 
 namespace dullcast::input {
+
+/// How far readings of worn heights may be off: from what no calliper tells to more than any cutter wears.
+inline constexpr base::Range reading_error_range{1e-6, 0.1, true, "from 0.001 to 100 mm"};
 
 /// What an inspection says of one cutter, in a list that goes from the axis outward.
 struct CutterFinding {

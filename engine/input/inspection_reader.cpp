@@ -10,7 +10,6 @@ namespace dullcast::input {
 
 namespace {
 constexpr base::Range holes_range{0.0, 1e6, true, "0 (all of them) or more, up to 1000000"};
-constexpr base::Range error_range{1e-6, 0.1, true, "from 0.001 to 100 mm"};
 constexpr double usual_reading_error =
     1e-4;  // m: a tenth of a millimetre with a calliper on a worn edge [asm]
 }  // namespace
@@ -37,7 +36,7 @@ std::optional<scenario::Inspection> read_inspection(
   }
   inspection.holes = map.number_or("holes", base::dimension::number, holes_range, 0.0);
   inspection.measurement_error =
-      map.number_or("measurement_error", base::dimension::length, error_range, usual_reading_error);
+      map.number_or("measurement_error", base::dimension::length, reading_error_range, usual_reading_error);
   const auto& readings = map.list("worn_height");
   if (!map.has("worn_height")) {
     map.error("worn_height",

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/base/dimension.hpp"
+#include "models/common/constants.hpp"
 
 /// What the uncertain numbers of records may be (number_fields). Ends lie far past any material and any
 /// setting that somebody tries to see what it does, and near enough that a run still comes to its end: at
@@ -9,7 +10,7 @@
 /// source is named.
 namespace dullcast::scenario::number_range {
 
-inline constexpr double degree = 0.017453292519943295;
+inline constexpr double degree = pi / 180.0;
 
 // Materials. Fresh mud yields at some 10 Pa; the strongest rocks are crushed at about 0.5 GPa, diamond at
 // 100.

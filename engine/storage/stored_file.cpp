@@ -99,6 +99,17 @@ base::ChildLimits limits_for(std::size_t file_size) {
   return limits;
 }
 
+/// What `read` gives, called once more where somebody killed its child: that is no word about the file.
+template <class Read>
+StoredGroup again_if_killed(const Read& read) {
+  try {
+    return read();
+  } catch (const base::ChildLost& lost) {
+    if (lost.end() != base::ChildEnd::killed) throw;
+  }
+  return read();
+}
+
 }  // namespace
 
 StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind, Seal seal,
@@ -147,13 +158,7 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
                                 most + (std::size_t{16} << 20), memory / copies);
   };
   try {
-    try {
-      return read();
-    } catch (const base::ChildLost& lost) {
-      // That is no word about the file.
-      if (lost.end() != base::ChildEnd::killed) throw;
-    }
-    return read();
+    return again_if_killed(read);
   } catch (const tree_stream::Refused& refused) {
     throw damaged(base::plain(refused.what()));
   } catch (const tree_stream::BeyondMemory&) {
