@@ -50,21 +50,27 @@ void land_between(const EventFunction& event, StepTaken& step, const DrillingSys
 }
 
 /// Lands on an event that the state alone tells, correcting the interpolant's crossing by secants on the
-/// retaken state.
+/// retaken state, and by halving where they leave what its crossing is known to lie between. A retaken step
+/// may leap where its size passes what settles, so that no size comes near enough to an end of rock; then it
+/// is landed on before it, which is never too deep.
 void land_by_secants(const EventFunction& event, StepTaken& step, const DrillingSystem& system, double size,
                      double least, State& x, double& t) {
+  constexpr double nothing = 1e-10;  // of the step
+  const int most_trials = event.is_an_end() ? 60 : 8;
   const double whole = step.ends() - step.begins();
-  double last_size = whole, last_value = event.value(x, system);
-  for (int trial = 0; trial < 8; ++trial) {
+  double before = 0.0, past = whole, last_size = whole, last_value = event.value(x, system), value = 0.0;
+  for (int trial = 0; trial < most_trials && past - before > nothing * whole; ++trial) {
     step.retake(size, x, t);
-    const double value = event.value(x, system);
-    if (std::abs(value) <= event.located_to() || size <= least) break;
+    value = event.value(x, system);
+    if (std::abs(value) <= event.located_to() || size <= least) return;
+    (value < 0.0 ? before : past) = size;
     const double slope = (last_value - value) / (last_size - size);
     last_size = size;
     last_value = value;
-    if (!(slope > 0.0)) break;
-    size = std::clamp(size - value / slope, least, whole);
+    const double next = size - value / slope;
+    size = next > before && next < past ? std::max(next, least) : 0.5 * (before + past);
   }
+  if (event.is_an_end() && value > 0.0 && before > 0.0) step.retake(before, x, t);
 }
 
 /// The interpolated crossing is as accurate as the step; retaking the step to it makes the event's state one
