@@ -74,9 +74,11 @@ class LinearlyImplicitStepper {
     }
     accept(sys, x, t, dt);
     const double growth = safety * std::pow(std::max(error, 1e-9), -1.0 / 3.0);
-    dt *= std::clamp(growth, 0.2, just_refused_ ? 1.0 : greatest_growth);
+    const double most_growth = gently_ > 0 ? gentle_growth : greatest_growth;
+    dt *= std::clamp(growth, 0.2, just_refused_ ? 1.0 : most_growth);
     if constexpr (requires { sys.longest_step(end_slope_); })
       dt = std::max(std::min(dt, sys.longest_step(end_slope_)), 2.0 * least_step);
+    dt *= share_after_many_alike(dt);
     just_refused_ = false;
     next_step_ = dt;
     return boost::numeric::odeint::success;
@@ -121,7 +123,7 @@ class LinearlyImplicitStepper {
 
  private:
   static constexpr double safety = 0.9;
-  static constexpr double greatest_growth = 6.0;
+  static constexpr double greatest_growth = 6.0, gentle_growth = 1.4;
   static constexpr double least_step = 1e-9;  // s: nothing in the model is that fast
 
   /// What to try of a refused step's size. Errors of a smooth state fall with its cube. After a leap what is
@@ -135,6 +137,22 @@ class LinearlyImplicitStepper {
       power = std::clamp(std::log(refused_error_ / error) / std::log(refused_size_ / dt), least_power,
                          usual_power);
     return std::max(least_share, safety * std::pow(error, -1.0 / power));
+  }
+
+  /// What to try of the size that follows the last one. Where a rate bends sharply, as where air warms past the
+  /// temperature at which its mist begins to dry, steps that are long beside what it bends to can hold a state
+  /// that is no balance, though within the tolerance of one: each stage overshoots the bend as far as the next
+  /// comes back, and the error hardly changes with the size. Steps that all come out of one length tell that; a
+  /// few short ones in between that grow slowly find the balance, from where long ones go on.
+  double share_after_many_alike(double dt) {
+    constexpr double alike = 0.05, short_share = 0.01;
+    constexpr int many = 200, until_as_before = 16;
+    gently_ = std::max(gently_ - 1, 0);
+    alike_ = std::abs(dt - next_step_) <= alike * next_step_ ? alike_ + 1 : 0;
+    if (alike_ < many) return 1.0;
+    alike_ = 0;
+    gently_ = until_as_before;
+    return std::max(short_share, std::min(2.0 * least_step / dt, 1.0));
   }
 
   template <typename System>
@@ -196,6 +214,8 @@ class LinearlyImplicitStepper {
   stage_sums::Stages increments_;
   double start_time_ = 0.0, last_step_ = 1.0, next_step_ = 0.0;
   double refused_error_ = 0.0, refused_size_ = 0.0;  // of the last refusal
+  int alike_ = 0;   // steps in a row whose sizes were about the same
+  int gently_ = 0;  // steps whose sizes are to grow slowly
   long steps_ = 0, refused_ = 0;
 };
 
