@@ -71,19 +71,14 @@ Number film_radiation(const Number& T_surface, double T_saturation) {
 // The laws of the surface's temperature, each once for value and slope.
 
 template <class Number>
-Number wetted(const materials::SaturatedWater& water, double h, const Number& T_surface, double T_fluid,
-              double surface_factor) {
-  const Number single_phase = std::max(h, 0.0) * (T_surface - T_fluid);
-  const Number excess = T_surface - std::max(T_fluid, water.temperature);
+Number wetted(const Nucleation& of, double h, const Number& T_surface) {
+  const Number single_phase = std::max(h, 0.0) * (T_surface - of.T_fluid);
+  const Number excess = T_surface - of.boils_from;
   if (!(excess > 0.0)) return single_phase;
-  const double prandtl = water.liquid_heat_capacity * water.liquid_viscosity / water.liquid_conductivity;
-  const double jakob_per_kelvin =
-      water.liquid_heat_capacity / (std::max(surface_factor, 1e-3) * water.latent_heat * prandtl);
-  const double strength = water.liquid_viscosity * water.latent_heat / capillary_length(water) *
-                          jakob_per_kelvin * jakob_per_kelvin * jakob_per_kelvin;
-  const double straight_from = std::cbrt(2.0 * critical_heat_flux(water, T_fluid) / strength);
-  const auto nucleate = [&](const auto& superheat) { return strength * superheat * superheat * superheat; };
-  return single_phase + straight_past(nucleate, excess, straight_from);
+  const auto nucleate = [&](const auto& superheat) {
+    return of.strength * superheat * superheat * superheat;
+  };
+  return single_phase + straight_past(nucleate, excess, of.straight_from);
 }
 
 /// Flux through a film that saturated liquid lies on, radiation aside.
@@ -139,9 +134,23 @@ double critical_heat_flux(const materials::SaturatedWater& water, double T_fluid
                                 subcooling(water, T_fluid) / water.latent_heat);
 }
 
+Nucleation nucleation(const materials::SaturatedWater& water, double T_fluid, double surface_factor) {
+  const double prandtl = water.liquid_heat_capacity * water.liquid_viscosity / water.liquid_conductivity;
+  const double jakob_per_kelvin =
+      water.liquid_heat_capacity / (std::max(surface_factor, 1e-3) * water.latent_heat * prandtl);
+  const double strength = water.liquid_viscosity * water.latent_heat / capillary_length(water) *
+                          jakob_per_kelvin * jakob_per_kelvin * jakob_per_kelvin;
+  return {T_fluid, std::max(T_fluid, water.temperature), strength,
+          std::cbrt(2.0 * critical_heat_flux(water, T_fluid) / strength)};
+}
+
+SurfaceFlux wetted_flux(const Nucleation& nucleation, double h, double T_surface) {
+  return flux_and_slope(wetted(nucleation, h, variable(T_surface)));
+}
+
 SurfaceFlux wetted_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                         double surface_factor) {
-  return flux_and_slope(wetted(water, h, variable(T_surface), T_fluid, surface_factor));
+  return wetted_flux(nucleation(water, T_fluid, surface_factor), h, T_surface);
 }
 
 double bromley_convection(const materials::SaturatedWater& water, double superheat, double diameter) {

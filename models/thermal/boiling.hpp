@@ -32,6 +32,17 @@ double critical_heat_flux(const materials::SaturatedWater& water, double T_fluid
 SurfaceFlux wetted_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
                         double surface_factor);
 
+/// What decides a wetted surface's flux beside h and its temperature, for surfaces that share their water.
+struct Nucleation {
+  double T_fluid = 0.0;        // K
+  double boils_from = 0.0;     // K, the higher of T_sat and T_fluid
+  double strength = 0.0;       // W/(m2 K3), of the nucleate part over the cube of the excess
+  double straight_from = 0.0;  // K, of excess
+};
+Nucleation nucleation(const materials::SaturatedWater& water, double T_fluid, double surface_factor);
+/// The same flux, of that.
+SurfaceFlux wetted_flux(const Nucleation& nucleation, double h, double T_surface);
+
 /// Convection of a still, saturated vapour film, W/(m2 K), Bromley 1950 [hb: Incropera & DeWitt eq. 10.8]:
 /// 0.62 (k^3 rho_v (rho_l - rho_v) g (h_fg + 0.8 c_v dT)/(mu_v D dT))^1/4 for a horizontal cylinder of
 /// diameter D (m) at superheat dT (K), vapour properties as given: the caller brings them at the film's mean

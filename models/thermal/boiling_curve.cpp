@@ -10,11 +10,10 @@ namespace {
 
 /// Surface temperature at which the wetted flux reaches `flux`, from a temperature where it is above it. The
 /// wetted flux rises and never bends down, so Newton comes down onto the root without passing it.
-double reaches(const materials::SaturatedWater& water, double h, double T_above, double T_fluid,
-               double surface_factor, double flux) {
+double reaches(const Nucleation& wetted, double h, double T_above, double flux) {
   double T = T_above;
   for (int step = 0; step < 50; ++step) {
-    const SurfaceFlux wet = wetted_flux(water, h, T, T_fluid, surface_factor);
+    const SurfaceFlux wet = wetted_flux(wetted, h, T);
     const double down = (wet.flux - flux) / wet.slope;
     T -= down;
     if (!(down > 1e-9 * T)) break;
@@ -34,19 +33,19 @@ SurfaceFlux joined(double T, double T_a, const SurfaceFlux& a, double T_b, const
 /// The curve from its parts: wetted to `critical_flux`, `beyond` (a law of the surface's temperature) from
 /// T_rewet() on, and between them straight in the flux's logarithm; the peak is rounded.
 template <class Rewet, class Beyond>
-BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
-                  double surface_factor, double critical_flux, const Rewet& T_rewet, const Beyond& beyond) {
+BoilingFlux curve(const materials::SaturatedWater& water, const Nucleation& wetted, double h,
+                  double T_surface, double critical_flux, const Rewet& T_rewet, const Beyond& beyond) {
   constexpr double least_margin = 1.2, least_span = 10.0, rounded = 0.5;  // 1, K, K
   BoilingFlux result;
-  result.out = wetted_flux(water, h, T_surface, T_fluid, surface_factor);
-  if (!(T_surface > std::max(water.temperature, T_fluid))) return result;
+  result.out = wetted_flux(wetted, h, T_surface);
+  if (!(T_surface > wetted.boils_from)) return result;
   result.regime = BoilingRegime::nucleate;
-  const double single_phase = h * std::max(0.0, water.temperature - T_fluid);
+  const double single_phase = h * std::max(0.0, water.temperature - wetted.T_fluid);
   const double critical = std::max(critical_flux, least_margin * single_phase);
   const double T_ahead = T_surface + rounded;
-  if (!(wetted_flux(water, h, T_ahead, T_fluid, surface_factor).flux > critical)) return result;
+  if (!(wetted_flux(wetted, h, T_ahead).flux > critical)) return result;
 
-  const double T_c = reaches(water, h, T_ahead, T_fluid, surface_factor, critical);
+  const double T_c = reaches(wetted, h, T_ahead, critical);
   const double T_r = std::max(T_rewet(), T_c + least_span);
   if (T_surface >= T_r) {
     result.out = beyond(T_surface);
@@ -59,12 +58,11 @@ BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_sur
     const Dual flux = critical * exp(fall * (variable(T) - T_c));
     return SurfaceFlux{flux.value, flux.slope};
   };
-  const double T_a = std::max(T_c - rounded, std::max(water.temperature, T_fluid)), T_b = T_c + rounded;
+  const double T_a = std::max(T_c - rounded, wetted.boils_from), T_b = T_c + rounded;
   if (T_surface >= T_b) {
     result.out = falling(T_surface);
   } else if (T_surface > T_a) {
-    result.out =
-        joined(T_surface, T_a, wetted_flux(water, h, T_a, T_fluid, surface_factor), T_b, falling(T_b));
+    result.out = joined(T_surface, T_a, wetted_flux(wetted, h, T_a), T_b, falling(T_b));
   }
   if (T_surface > T_c) {
     result.regime = BoilingRegime::transition;
@@ -75,19 +73,19 @@ BoilingFlux curve(const materials::SaturatedWater& water, double h, double T_sur
 
 }  // namespace
 
-BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
-                         double surface_factor, double size, double critical_flux) {
+BoilingFlux boiling_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h,
+                         double T_surface, double size, double critical_flux) {
+  const double T_fluid = wetted.T_fluid;
   return curve(
-      water, h, T_surface, T_fluid, surface_factor, critical_flux,
-      [&] { return rewet_temperature(water, T_fluid); },
+      water, wetted, h, T_surface, critical_flux, [&] { return rewet_temperature(water, T_fluid); },
       [&](double T) { return film_flux(water, T, T_fluid, size, h); });
 }
 
-BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
-                     double T_fluid, double surface_factor, double dry_out_flux) {
-  const double below = h_bed * std::max(0.0, water.temperature - T_fluid);
+BoilingFlux bed_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h_bed,
+                     double h_dry, double T_surface, double dry_out_flux) {
+  const double below = h_bed * std::max(0.0, water.temperature - wetted.T_fluid);
   BoilingFlux result = curve(
-      water, h_bed, T_surface, T_fluid, surface_factor, dry_out_flux,
+      water, wetted, h_bed, T_surface, dry_out_flux,
       [&] { return rewet_temperature(water, water.temperature); },
       [&](double T) {
         return SurfaceFlux{below + h_dry * (T - water.temperature), h_dry};

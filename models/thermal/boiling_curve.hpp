@@ -13,8 +13,8 @@ struct BoilingFlux {
   double past_peak = 0.0;  // K from the peak of the curve up to the surface, between peak and T_r; else 0
 };
 
-/// Flux from a surface at T_surface (K) to water at T_fluid: the whole boiling curve (Nukiyama 1934 [hb]) as
-/// a function of the surface's temperature.
+/// Flux from a surface at T_surface (K) to water at nucleation's T_fluid: the whole boiling curve (Nukiyama
+/// 1934 [hb]) as a function of the surface's temperature.
 /// - Wetted (wetted_flux: single phase, then nucleate) until it reaches the critical flux at T_c.
 /// - Film (film_flux) from the rewetting temperature T_r on.
 /// - Between them transition boiling falls from the one flux to the other, straight in the logarithm of the
@@ -28,8 +28,8 @@ struct BoilingFlux {
 /// between a steep rise and a fall steps creep [asm, far within what is known of the flux]. `size` (m) and h
 /// (W/(m2 K)) as in film_flux and wetted_flux. Total, smooth in T_surface but for a corner at T_r; NaN goes
 /// through.
-BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, double T_surface, double T_fluid,
-                         double surface_factor, double size, double critical_flux);
+BoilingFlux boiling_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h,
+                         double T_surface, double size, double critical_flux);
 
 /// The same from a surface that a bed of grains buries, to the bed and the water over it.
 /// - Wetted: wetted_flux with the bed's conductance h_bed, until it reaches what the bed lets through
@@ -41,7 +41,7 @@ BoilingFlux boiling_flux(const materials::SaturatedWater& water, double h, doubl
 /// - Between them as above. The dry zone counts as grown: filling it with steam takes some seconds a
 /// millimetre. Regime film stands for dried out, from the dry-out flux on. Conductances W/(m2 K). Total,
 /// continuous in T_surface, with the peak rounded likewise.
-BoilingFlux bed_flux(const materials::SaturatedWater& water, double h_bed, double h_dry, double T_surface,
-                     double T_fluid, double surface_factor, double dry_out_flux);
+BoilingFlux bed_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h_bed,
+                     double h_dry, double T_surface, double dry_out_flux);
 
 }  // namespace dullcast::thermal

@@ -56,6 +56,7 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   cooling.boils = at.liquid && at.pressure < greatest_boiling_pressure;
   if (!cooling.boils) return;
   cooling.water = materials::saturated_water(at.pressure);
+  cooling.nucleation = nucleation(cooling.water, at.temperature, law.boiling_surface_factor);
   cooling.critical_flux = critical_heat_flux(cooling.water, at.temperature);
   cooling.dry_bed_conductivity = cooling.dry_out_flux = 0.0;
   if (at.buried > 0.0) find_boiling_bed(law, at, cooling);
@@ -92,11 +93,10 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
     wet = {h_wet * (T_surface - T_fluid), h_wet};
   } else {
     if (bare > 0.0)
-      add(bare, boiling_flux(cooling.water, cooling.bare(i), T_surface, T_fluid, law.boiling_surface_factor,
+      add(bare, boiling_flux(cooling.water, cooling.nucleation, cooling.bare(i), T_surface,
                              law.cutter_diameter(i), cooling.critical_flux));
     if (buried > 0.0)
-      add(buried, bed_flux(cooling.water, bed, dry_bed, T_surface, T_fluid, law.boiling_surface_factor,
-                           cooling.dry_out_flux));
+      add(buried, bed_flux(cooling.water, cooling.nucleation, bed, dry_bed, T_surface, cooling.dry_out_flux));
   }
   const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
   return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry, regime,

@@ -55,6 +55,7 @@ struct Cooling {
   double body = 0.0, bottom = 0.0;    // W/(m2 K), from the body's walls and from the hole's bottom
   bool boils = false;  // there is a saturation to boil at: a liquid below greatest_boiling_pressure
   materials::SaturatedWater water;  // at the bottom's pressure, where it boils
+  Nucleation nucleation;            // of that water at the fluid's temperature
   double critical_flux = 0.0;       // W/m2, where it boils, of bare surfaces
   double dry_out_flux = 0.0;        // W/m2, where it boils, of buried surfaces
   double wetted_share = 1.0;        // 1, of the surfaces that water reaches
@@ -90,9 +91,9 @@ struct SurfaceHeat {
   BoilingRegime regime = BoilingRegime::single_phase;
   double past_peak = 0.0;  // K, as in BoilingFlux, of the part of the surface that is nearer to its peak
 };
-/// From a surface of cutter i at T_surface to fluid at T_fluid. On its wetted share boiling_flux where it is
-/// bare and bed_flux where it is buried; on the rest steam_convection and the dry bed's conduction; plain
-/// convection where nothing boils. The regime is that of the larger part.
+/// From a surface of cutter i at T_surface to fluid at T_fluid, that of `cooling`. On its wetted share
+/// boiling_flux where it is bare and bed_flux where it is buried; on the rest steam_convection and the dry
+/// bed's conduction; plain convection where nothing boils. The regime is that of the larger part.
 SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::Index i, double T_surface,
                          double T_fluid);
 

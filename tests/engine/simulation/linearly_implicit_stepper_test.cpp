@@ -425,6 +425,39 @@ TEST(LinearlyImplicitStepper, FindsTheStepAfterALeapWithinAFewRefusals) {
   }
 }
 
+/// Air that the bit warms (K, 1/s), which past a temperature mist cools twelve times as fast until all has
+/// dried, with its own slope as the matrix.
+class DryingMist {
+ public:
+  void operator()(const Vector& x, Vector& dxdt, double) {
+    const double past = std::clamp(x(0) - dries_from, 0.0, has_dried);
+    dxdt(0) = made - flow * x(0) - drying * past;
+    slope_ = -flow - (past > 0.0 && past < has_dried ? drying : 0.0);
+  }
+  void linearise() { matrix_ = DenseMatrix(Matrix::Constant(1, 1, slope_)); }
+  DenseMatrix& thermal_matrix() { return matrix_; }
+  const Vector& error_scale() const { return scale_; }
+  static constexpr double made = 180.0, flow = 100.0, drying = 1200.0, dries_from = 0.55, has_dried = 0.6;
+  static constexpr double balance = (made + drying * dries_from) / (flow + drying);
+
+ private:
+  double slope_ = -flow;
+  DenseMatrix matrix_{Matrix::Constant(1, 1, -flow)};
+  Vector scale_ = Vector::Constant(1, 100.0);
+};
+
+// It went on in 55,000 steps of some 20 ms, at an error of 0.7 of the tolerance.
+// tolerance.
+TEST(LinearlyImplicitStepper, IsNotHeldBeforeABendByStepsOfOneLength) {
+  DryingMist system;
+  LinearlyImplicitStepper stepper(1, 1e-2);
+  Vector x = Vector::Zero(1);
+  double t = 0.0, dt = 0.02;
+  while (t < 1000.0) stepper.try_step(std::ref(system), x, t, dt);
+  EXPECT_NEAR(x(0), DryingMist::balance, 1e-6);
+  EXPECT_LT(stepper.steps(), 1000);
+}
+
 TEST(LinearlyImplicitStepper, NeverAcceptsWhatIsNotANumber) {
   // NaN in any entry: of the slope, or of the slope away from the start only.
   for (Eigen::Index entry = 0; entry < 3; ++entry) {

@@ -12,7 +12,8 @@ namespace {
 constexpr double surface_factor = 0.0128, size = 0.016;
 
 BoilingFlux at(const materials::SaturatedWater& water, double T, double T_fluid, double h) {
-  return boiling_flux(water, h, T, T_fluid, surface_factor, size, critical_heat_flux(water, T_fluid));
+  return boiling_flux(water, nucleation(water, T_fluid, surface_factor), h, T, size,
+                      critical_heat_flux(water, T_fluid));
 }
 
 TEST(BoilingCurve, IsWettedFluxUpToTheCriticalFluxAndFilmPastRewetting) {
@@ -138,8 +139,10 @@ TEST(BoilingCurve, LessCriticalFluxMovesTheFallToLowerTemperature) {
   const materials::SaturatedWater water = materials::saturated_water(101325.0);
   const double T = water.temperature + 18.0;
   const double critical = critical_heat_flux(water, water.temperature);
-  const auto full = boiling_flux(water, 200.0, T, water.temperature, surface_factor, size, critical);
-  const auto tenth = boiling_flux(water, 200.0, T, water.temperature, surface_factor, size, 0.1 * critical);
+  const auto full =
+      boiling_flux(water, nucleation(water, water.temperature, surface_factor), 200.0, T, size, critical);
+  const auto tenth = boiling_flux(water, nucleation(water, water.temperature, surface_factor), 200.0, T, size,
+                                  0.1 * critical);
   EXPECT_EQ(full.regime, BoilingRegime::nucleate);
   EXPECT_EQ(tenth.regime, BoilingRegime::transition);
   EXPECT_LT(tenth.out.flux, 0.1 * critical);
@@ -151,14 +154,14 @@ TEST(BoilingCurve, FallsOntoTheFilmsFluxAndFromNoLessThanAFifthAboveTheStreams) 
   const materials::SaturatedWater water = materials::saturated_water(101325.0);
   const double T_fluid = 300.0, h = 3000.0, rewets = rewet_temperature(water, T_fluid);
   const auto flux = [&](double T, double critical) {
-    return boiling_flux(water, h, T, T_fluid, surface_factor, size, critical);
+    return boiling_flux(water, nucleation(water, T_fluid, surface_factor), h, T, size, critical);
   };
   const double critical = critical_heat_flux(water, T_fluid);
   ASSERT_EQ(flux(rewets, critical).regime, BoilingRegime::film);
   ASSERT_EQ(flux(rewets - 1e-6, critical).regime, BoilingRegime::transition);
   EXPECT_NEAR(flux(rewets - 1e-6, critical).out.flux / flux(rewets, critical).out.flux, 1.0, 1e-6);
   const auto in_bed = [&](double T) {
-    return bed_flux(water, 200.0, 40.0, T, T_fluid, surface_factor, 1.5e5);
+    return bed_flux(water, nucleation(water, T_fluid, surface_factor), 200.0, 40.0, T, 1.5e5);
   };
   const double bed_rewets = rewet_temperature(water, water.temperature);
   EXPECT_NEAR(in_bed(bed_rewets - 1e-6).out.flux / in_bed(bed_rewets).out.flux, 1.0, 1e-6);
@@ -175,12 +178,14 @@ TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   for (const double T : {-1e4, 0.0, 300.0, 400.0, 2000.0, 1e5}) {
     for (const double T_fluid : {250.0, 350.0, 700.0}) {
-      const BoilingFlux flux = boiling_flux(water, 1e4, T, T_fluid, surface_factor, size, 0.0);
+      const BoilingFlux flux =
+          boiling_flux(water, nucleation(water, T_fluid, surface_factor), 1e4, T, size, 0.0);
       EXPECT_TRUE(std::isfinite(flux.out.flux) && std::isfinite(flux.out.slope)) << T << " " << T_fluid;
     }
   }
   EXPECT_TRUE(std::isnan(at(water, nan, 350.0, 1e3).out.flux));
-  EXPECT_TRUE(std::isnan(boiling_flux(water, 1e3, 500.0, nan, surface_factor, size, 1e6).out.flux));
+  EXPECT_TRUE(std::isnan(
+      boiling_flux(water, nucleation(water, nan, surface_factor), 1e3, 500.0, size, 1e6).out.flux));
 }
 
 // A rough surface reaches the critical flux only above the rewetting temperature: it still falls from the one
@@ -188,9 +193,10 @@ TEST(BoilingCurve, IsTotalAndLetsANaNThrough) {
 TEST(BoilingCurve, FallsFromTheCriticalFluxOverTenKelvinsAtLeast) {
   const materials::SaturatedWater water = materials::saturated_water(101325.0);
   const double T_fluid = water.temperature - 5.0, critical = critical_heat_flux(water, T_fluid);
+  const Nucleation rough = nucleation(water, T_fluid, 10.0 * surface_factor);
   double first = 0.0, last = 0.0;
   for (double T = water.temperature; T < 1500.0; T += 0.01) {
-    const BoilingFlux flux = boiling_flux(water, 3000.0, T, T_fluid, 10.0 * surface_factor, size, critical);
+    const BoilingFlux flux = boiling_flux(water, rough, 3000.0, T, size, critical);
     if (flux.regime != BoilingRegime::transition) continue;
     if (first == 0.0) first = T;
     last = T;
@@ -202,7 +208,7 @@ TEST(BoilingCurve, FallsFromTheCriticalFluxOverTenKelvinsAtLeast) {
 constexpr double h_bed = 230.0, h_dry = 40.0, dry_out = 1.5e5;
 
 BoilingFlux in_bed(const materials::SaturatedWater& water, double T, double T_fluid) {
-  return bed_flux(water, h_bed, h_dry, T, T_fluid, surface_factor, dry_out);
+  return bed_flux(water, nucleation(water, T_fluid, surface_factor), h_bed, h_dry, T, dry_out);
 }
 
 TEST(BedFlux, NeverPassesWhatTheBedLetsThroughUntilItIsDryAndHot) {
@@ -249,7 +255,8 @@ TEST(BedFlux, IsTotalAndLetsANaNThrough) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   for (const double T : {-1e4, 0.0, 300.0, 400.0, 2000.0, 1e5}) {
     for (const double T_fluid : {250.0, 350.0, 700.0}) {
-      const BoilingFlux flux = bed_flux(water, h_bed, h_dry, T, T_fluid, surface_factor, 1.0);
+      const BoilingFlux flux =
+          bed_flux(water, nucleation(water, T_fluid, surface_factor), h_bed, h_dry, T, 1.0);
       EXPECT_TRUE(std::isfinite(flux.out.flux) && std::isfinite(flux.out.slope)) << T << " " << T_fluid;
     }
   }
