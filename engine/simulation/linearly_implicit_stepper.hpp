@@ -139,11 +139,11 @@ class LinearlyImplicitStepper {
     return std::max(least_share, safety * std::pow(error, -1.0 / power));
   }
 
-  /// What to try of the size that follows the last one. Where a rate bends sharply, as where air warms past the
-  /// temperature at which its mist begins to dry, steps that are long beside what it bends to can hold a state
-  /// that is no balance, though within the tolerance of one: each stage overshoots the bend as far as the next
-  /// comes back, and the error hardly changes with the size. Steps that all come out of one length tell that; a
-  /// few short ones in between that grow slowly find the balance, from where long ones go on.
+  /// What to try of the size that follows the last one. Where a rate bends sharply, as where air warms past
+  /// the temperature at which its mist begins to dry, steps that are long beside what it bends to can hold a
+  /// state that is no balance, though within the tolerance of one: each stage overshoots the bend as far as
+  /// the next comes back, and the error hardly changes with the size. Steps that all come out of one length
+  /// tell that; a few short ones in between that grow slowly find the balance, from where long ones go on.
   double share_after_many_alike(double dt) {
     constexpr double alike = 0.05, short_share = 0.01;
     constexpr int many = 200, until_as_before = 16;
@@ -214,8 +214,8 @@ class LinearlyImplicitStepper {
   stage_sums::Stages increments_;
   double start_time_ = 0.0, last_step_ = 1.0, next_step_ = 0.0;
   double refused_error_ = 0.0, refused_size_ = 0.0;  // of the last refusal
-  int alike_ = 0;   // steps in a row whose sizes were about the same
-  int gently_ = 0;  // steps whose sizes are to grow slowly
+  int alike_ = 0;                                    // steps in a row whose sizes were about the same
+  int gently_ = 0;                                   // steps whose sizes are to grow slowly
   long steps_ = 0, refused_ = 0;
 };
 
