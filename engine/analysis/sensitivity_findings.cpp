@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "engine/analysis/life_findings.hpp"
+#include "engine/base/words.hpp"
 
 namespace dullcast::analysis {
 namespace {
@@ -67,7 +68,7 @@ FactorSensitivity factor_in(const storage::SweepColumn& column) {
     factor.told = meaning.substr(storage::multiplies_the.size());
   if (meaning.ends_with(storage::met_by_chance))
     factor.told = meaning.substr(0, meaning.size() - storage::met_by_chance.size());
-  std::replace(factor.told.begin(), factor.told.end(), '_', ' ');
+  factor.told = base::spoken(factor.told);
   return factor;
 }
 

@@ -43,6 +43,11 @@ std::string one_of(const std::vector<std::string>& words) {
   return result;
 }
 
+std::string spoken(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
 std::string plain_number(double value) {
   char buffer[40];
   std::snprintf(buffer, sizeof buffer, "%.6g", value);

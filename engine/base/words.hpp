@@ -13,6 +13,9 @@ std::string nearest_word(std::string_view word, const std::vector<std::string>& 
 /// "a, b or c".
 std::string one_of(const std::vector<std::string>& words);
 
+/// A name as a person says it: "hard_sandstone" is hard sandstone.
+std::string spoken(std::string name);
+
 /// A number as a person would write it: up to six significant digits.
 std::string plain_number(double value);
 

@@ -1,6 +1,5 @@
 #include "engine/pages/run_words.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <iomanip>
 #include <numbers>
@@ -43,11 +42,6 @@ std::string cutter_words(const std::vector<int>& cutters) {
     words += std::to_string(cutters[k] + 1);
   }
   return words;
-}
-
-std::string spoken(std::string name) {
-  std::replace(name.begin(), name.end(), '_', ' ');
-  return name;
 }
 
 std::string grade_words(const std::optional<double>& grade) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/words.hpp"
 #include "engine/scenario/scenario.hpp"
 
 /// What reports and pages say of a run's figures, a few words each.
@@ -13,8 +14,7 @@ namespace dullcast::pages {
 std::string rule_words(const std::string& rule, const scenario::ReworkRules& rules);
 /// "cutter 3", "cutters 3, 4 and 9"; cutters count from 0 inside and from 1 on paper.
 std::string cutter_words(const std::vector<int>& cutters);
-/// A library name as a person says it: "hard_sandstone" is hard sandstone.
-std::string spoken(std::string name);
+using base::spoken;
 /// Tenths of an eighth: finer than anyone can read off a bit.
 std::string grade_words(const std::optional<double>& grade);
 std::string holes_words(int holes);
