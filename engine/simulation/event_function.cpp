@@ -70,7 +70,12 @@ void land_by_secants(const EventFunction& event, StepTaken& step, const Drilling
     const double next = size - value / slope;
     size = next > before && next < past ? std::max(next, least) : 0.5 * (before + past);
   }
-  if (event.is_an_end() && value > 0.0 && before > 0.0) step.retake(before, x, t);
+  if (!event.is_an_end()) return;
+  // Forces that stand from another trial move where a step of the same length ends, by a micrometre or so.
+  for (double less = 1e-9; value > event.located_to() && before > 0.0 && less < 0.5; less *= 4.0) {
+    step.retake((1.0 - less) * before, x, t);
+    value = event.value(x, system);
+  }
 }
 
 /// The interpolated crossing is as accurate as the step; retaking the step to it makes the event's state one

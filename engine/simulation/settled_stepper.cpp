@@ -88,7 +88,7 @@ bool SettledStepper::settle(State& x, double time, const State* slope) {
 /// Nothing heals: of the way to the balance no more is made good than the step gains.
 void SettledStepper::heal_nothing(State& end) const {
   const StateLayout& layout = system_->layout();
-  layout.scars(end) = layout.scars(end).cwiseMax(layout.scars(start_));
+  layout.never_falling(end) = layout.never_falling(end).cwiseMax(layout.never_falling(start_));
 }
 
 /// Whether stage_ stands at a plain balance, the end of a step; puts its slopes in place.
@@ -256,7 +256,8 @@ void SettledStepper::between(double at, const State& end, State& x) const {
   x(system_->layout().depth()) = at;
   // Where the way to the balance took from what a step gained, the cubic may pass its end: nothing heals.
   const StateLayout& layout = system_->layout();
-  layout.scars(x) = layout.scars(x).cwiseMax(layout.scars(start_)).cwiseMin(layout.scars(end));
+  layout.never_falling(x) =
+      layout.never_falling(x).cwiseMax(layout.never_falling(start_)).cwiseMin(layout.never_falling(end));
 }
 
 double SettledStepper::time_at(double at) const {

@@ -111,7 +111,7 @@ void put_values(const ContactLaws& laws, double x, double y, double* values) {
 
 ContactValues values_at(const CutterNetwork& n, const ContactShape& contact) {
   const ContactLogarithms at = logarithms(n, contact);
-  ContactValues values;
+  ContactValues values{};
   put_values(n.laws, at.x, at.y, values.of);
   return values;
 }
