@@ -146,6 +146,13 @@ double heat_of_bottom_water(const scenario::Scenario& scenario) {
   return most;
 }
 
+/// How many upsets of a hole change what is pumped.
+double changes_of_flow(const scenario::Scenario& scenario) {
+  return static_cast<double>(
+      std::count_if(scenario.upsets.begin(), scenario.upsets.end(),
+                    [](const scenario::Upset& upset) { return upset.flow.has_value(); }));
+}
+
 void look_at_condition(Look& look, const simulation::BitCondition& end, Eigen::Index cutters) {
   for (const auto* values :
        {&end.worn_height, &end.heat_damage, &end.chip_hazard, &end.pocket_load, &end.bond_load}) {
@@ -208,10 +215,11 @@ std::vector<std::string> broken_identities(const scenario::Scenario& scenario, c
   // Energies do not steer the step, and films and packing have corners; an energy below that of some seconds'
   // work is compared with that. Temperatures are right to 100 K times the tolerance, and so is the heat of
   // what water fills a hole that has run dry: a great hole's water at rest holds more than a light bit's
-  // whole work (the ledger closes in proportion to the tolerance).
-  const double holes = static_cast<double>(outcome.holes.size());
+  // whole work (the ledger closes in proportion to the tolerance). It fills at the hole's start, and at every
+  // change of what is pumped.
+  const double fillings = static_cast<double>(outcome.holes.size()) * (1.0 + 2.0 * changes_of_flow(scenario));
   const double ledger = look.tolerance() * (10.0 * std::max(outcome.energy, 1e5) +
-                                            temperatures_scale * holes * heat_of_bottom_water(scenario));
+                                            temperatures_scale * fillings * heat_of_bottom_water(scenario));
   look.between("the ledger of energy", outcome.energy_residual, -ledger, ledger);
   return look.found();
 }
