@@ -158,18 +158,29 @@ thermal::CuttingHeat DrillingSystem::cutting_heat() const {
 }
 
 /// Blades rub where they bear, the pads that face the side force on the wall.
-double DrillingSystem::rubbing_into_body() const {
+thermal::RubbingHeat DrillingSystem::rubbing_heat(const thermal::SharedTemperatures& T) const {
   const BitModels& bit = models_->bit;
   const cutting::BitForces& forces = now_.forces;
   const double omega = two_pi * interval_->rotary_speed, friction = bit.mechanics.blade_friction;
   const double R = bit.bit.bit_radius, k = bit.materials.front().body_conductivity;
-  const thermal::RubbingFace blades{friction * omega * forces.balance.blade_moment,
-                                    bit.body_wear.blade_area / std::max(bit.bit.blades, 1),
-                                    bit.mechanics.blade_thickness, omega * forces.rubbing.contact_radius};
-  const thermal::RubbingFace pads{friction * omega * R * forces.pad_force, bit.body_wear.pad_area,
-                                  bit.pad_width, omega * R};
-  return thermal::rubbing_heat_into_body(blades, k, interval_->rock) +
-         thermal::rubbing_heat_into_body(pads, k, interval_->rock);
+  const double count = std::max(bit.bit.blades, 1);
+  const thermal::RubbingFaces blades{friction * omega * forces.balance.blade_moment, count,
+                                     bit.body_wear.blade_area / count, bit.mechanics.blade_thickness,
+                                     omega * forces.rubbing.contact_radius};
+  const thermal::RubbingFaces pads{friction * omega * R * forces.pad_force, 1.0, bit.body_wear.pad_area,
+                                   bit.pad_width, omega * R};
+  const auto heat_of = [&](const thermal::RubbingFaces& faces) {
+    return thermal::rubbing_heat(faces, k, interval_->rock, bit.cutter_heat.softening, T.body, T.warm_rock);
+  };
+  const thermal::RubbingHeat of_blades = heat_of(blades), of_pads = heat_of(pads);
+  return {of_blades.into_body + of_pads.into_body, of_blades.unmade + of_pads.unmade};
+}
+
+/// Rock that softens under flats and blades takes less work than was counted so far.
+void DrillingSystem::take_back(double unmade) {
+  if (!(unmade > 0.0)) return;
+  now_.power -= unmade;
+  now_.torque -= unmade / (two_pi * interval_->rotary_speed);
 }
 
 /// Every flow of heat, written down once; then what surplus heat does to the water.
@@ -182,9 +193,11 @@ void DrillingSystem::balance_heat(const State& x) {
 
   const thermal::SharedTemperatures shared{x(layout_.body()), x(layout_.fluid()), x(layout_.warm())};
   heat_.clear();
+  const thermal::RubbingHeat rubbing = rubbing_heat(shared);
+  take_back(rubbing.unmade);
   thermal::BottomHeatDemand demand;
   demand.power = now_.power;
-  demand.rubbing_into_body = rubbing_into_body();
+  demand.rubbing_into_body = rubbing.into_body;
   demand.warm_rock = thermal::warm_rock(s.rock, bit.bottom_heat.hole_area, now_.rate_of_penetration,
                                         s.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth);
   demand.water_share = s.liquid ? water : 1.0;
@@ -197,12 +210,7 @@ void DrillingSystem::balance_heat(const State& x) {
   thermal::exchange_bottom_heat(bit.bottom_heat, now_.cooling, demand, shared, heat_);
   thermal::exchange_cutter_heat(bit.cutter_heat, bit.cooling, now_.cooling, touches_, cutting_heat(),
                                 layout_.parts(x), shared, heat_, now_.heats);
-  // Rock that softens under a flat takes less work than was counted so far.
-  const double unmade = now_.heats.unmade.sum();
-  if (unmade > 0.0) {
-    now_.power -= unmade;
-    now_.torque -= unmade / (two_pi * s.rotary_speed);
-  }
+  take_back(now_.heats.unmade.sum());
 
   thermal::BottomWater bottom;
   bottom.temperature = shared.fluid;

@@ -109,7 +109,8 @@ class DrillingSystem {
   void find_forces(const State& x);
   void find_cooling(const State& x);
   thermal::CuttingHeat cutting_heat() const;
-  double rubbing_into_body() const;
+  thermal::RubbingHeat rubbing_heat(const thermal::SharedTemperatures& T) const;
+  void take_back(double unmade);
   void balance_heat(const State& x);
   void put_heat_rates(const State& x, State& dxdt) const;
   void put_wear_rates(const State& x, State& dxdt);

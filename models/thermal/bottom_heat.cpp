@@ -6,14 +6,17 @@
 
 namespace dullcast::thermal {
 
-double rubbing_heat_into_body(const RubbingFace& face, double body_conductivity,
-                              const materials::Rock& rock) {
-  if (!(face.heat > 0.0) || !(face.area > 0.0) || !(face.length > 0.0)) return 0.0;
-  const double body = 1.0 / uniform_spot_resistance(body_conductivity, face.area);
+RubbingHeat rubbing_heat(const RubbingFaces& faces, double body_conductivity, const materials::Rock& rock,
+                         const Softening& softening, double T_body, double T_warm) {
+  if (!(faces.heat > 0.0) || !(faces.area > 0.0) || !(faces.length > 0.0)) return {};
+  const double body = 1.0 / uniform_spot_resistance(body_conductivity, faces.area);
   const double into_rock =
-      face.area * rock_contact_conductance(rock.conductivity, materials::thermal_diffusivity(rock), face.v,
-                                           face.length, face.area);
-  return face.heat * body / (body + into_rock);
+      faces.area * rock_contact_conductance(rock.conductivity, materials::thermal_diffusivity(rock), faces.v,
+                                            faces.length, faces.area);
+  const double of_each = faces.heat / faces.count;
+  const double softened = softened_heat(softening, of_each, body, into_rock, T_body, T_warm);
+  const double made = softened < of_each ? faces.count * softened : faces.heat;
+  return {made * body / (body + into_rock), faces.heat - made};
 }
 
 void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,

@@ -28,18 +28,25 @@ struct BottomHeatDemand {
   double rock_temperature = 0.0;   // K, undisturbed
 };
 
-/// A face of the body that rubs on rock.
-struct RubbingFace {
-  double heat = 0.0;    // W made
-  double area = 0.0;    // m2
+/// Faces of the body that rub on rock, alike.
+struct RubbingFaces {
+  double heat = 0.0;    // W that friction on cold rock makes at all of them
+  double count = 1.0;   // of them, that share it
+  double area = 0.0;    // m2, of each
   double length = 0.0;  // m, along travel
   double v = 0.0;       // m/s
 };
+struct RubbingHeat {
+  double into_body = 0.0;  // W
+  double unmade = 0.0;     // W of the heat that softened rock does not make after all
+};
 
-/// What of a rubbing face's heat enters the body, W: the body's spot (uniform_spot_resistance) and the moving
-/// rock (rock_contact_conductance) share it as their conductances, which is Blok's flash temperature (1937)
-/// with both sides at rest temperature [hb]. 0 without heat, area or length. Throws what those throw.
-double rubbing_heat_into_body(const RubbingFace& face, double body_conductivity, const materials::Rock& rock);
+/// What of rubbing faces' heat enters the body: the body's spot (uniform_spot_resistance) and the moving rock
+/// (rock_contact_conductance) share it as their conductances, which is Blok's flash temperature (1937) with
+/// both sides at rest temperature [hb]. Rock under them softens as it does under flats (softened_heat), from
+/// body and warm rock at T_body and T_warm (K) on. 0 without heat, area or length. Throws what those throw.
+RubbingHeat rubbing_heat(const RubbingFaces& faces, double body_conductivity, const materials::Rock& rock,
+                         const Softening& softening, double T_body, double T_warm);
 
 /// Writes down every flow of heat between body, fluid and warm rock and out of them: work becomes heat in the
 /// fluid, but for what rubbing blades and pads put into the body; the body's walls and the hole's bottom give
