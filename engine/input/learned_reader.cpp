@@ -65,9 +65,10 @@ void read_together(MapReader map, scenario::NumbersTogether& together) {
     together.names.push_back(name.text);
   }
   const std::size_t errors_before = map.reading().problems.error_count();
-  if (together.names.size() == names.size()) read_correlation(map, together);
+  const bool all_known = together.names.size() == names.size();
+  if (all_known) read_correlation(map, together);
   map.finish();
-  if (map.reading().problems.error_count() != errors_before || together.names.empty()) return;
+  if (!all_known || map.reading().problems.error_count() != errors_before || names.empty()) return;
   // Rounded to the digits that are written, an exact 0 may come out below it.
   constexpr double least = -1e-6;
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(together.correlation, Eigen::EigenvaluesOnly);

@@ -113,6 +113,10 @@ TEST(Learned, MistakesAreToldInTheirPlace) {
   said("learned: not_there.yaml\n", "not_there.yaml");
   said("learned: {inspected_bits: 2, together: {numbers: [abrasion], correlation: [[1]]}}\n",
        "\"abrasion\" is no number of the library");
+  said(
+      "learned: {inspected_bits: 2, together: {numbers: [flat_friction, abrasion], correlation: [[1], [0, "
+      "1]]}}\n",
+      "\"abrasion\" is no number of the library");
   const std::string two =
       "learned: {inspected_bits: 2, together: {numbers: [abrasion_coefficient, flat_friction], ";
   said(two + "correlation: [[1]]}}\n", "has 1 rows for 2 numbers");
