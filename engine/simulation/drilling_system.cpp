@@ -173,7 +173,8 @@ thermal::RubbingHeat DrillingSystem::rubbing_heat(const thermal::SharedTemperatu
     return thermal::rubbing_heat(faces, k, interval_->rock, bit.cutter_heat.softening, T.body, T.warm_rock);
   };
   const thermal::RubbingHeat of_blades = heat_of(blades), of_pads = heat_of(pads);
-  return {of_blades.into_body + of_pads.into_body, of_blades.unmade + of_pads.unmade};
+  return {of_blades.into_body + of_pads.into_body, of_blades.into_rock + of_pads.into_rock,
+          of_blades.unmade + of_pads.unmade};
 }
 
 /// Rock that softens under flats and blades takes less work than was counted so far.
@@ -198,6 +199,7 @@ void DrillingSystem::balance_heat(const State& x) {
   thermal::BottomHeatDemand demand;
   demand.power = now_.power;
   demand.rubbing_into_body = rubbing.into_body;
+  demand.rubbing_into_rock = s.liquid ? 0.0 : rubbing.into_rock;
   demand.warm_rock = thermal::warm_rock(s.rock, bit.bottom_heat.hole_area, now_.rate_of_penetration,
                                         s.rotary_speed * bit.bit.blades, bit.bottom_heat.warm_skin_depth);
   demand.water_share = s.liquid ? water : 1.0;

@@ -16,7 +16,7 @@ RubbingHeat rubbing_heat(const RubbingFaces& faces, double body_conductivity, co
   const double of_each = faces.heat / faces.count;
   const double softened = softened_heat(softening, of_each, body, into_rock, T_body, T_warm);
   const double made = softened < of_each ? faces.count * softened : faces.heat;
-  return {made * body / (body + into_rock), faces.heat - made};
+  return {made * body / (body + into_rock), made * into_rock / (body + into_rock), faces.heat - made};
 }
 
 void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,
@@ -25,6 +25,7 @@ void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, cons
              warm = HeatBalance::shared(warm_rock_store);
   balance.bring(fluid, demand.power);
   balance.move(fluid, body, demand.rubbing_into_body, {});
+  balance.move(fluid, warm, demand.rubbing_into_rock, {});
   balance.conduct(fluid, body, cooling.body * law.body_wetted_area, T.fluid, T.body);
   balance.conduct(warm, fluid, cooling.bottom * law.hole_area, T.warm_rock, T.fluid);
   const double above_rock = T.warm_rock - demand.rock_temperature;

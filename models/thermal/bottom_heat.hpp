@@ -18,6 +18,7 @@ struct BottomHeatLaw {
 struct BottomHeatDemand {
   double power = 0.0;              // W, work done at the bit
   double rubbing_into_body = 0.0;  // W of it that enters the body by blades and pads
+  double rubbing_into_rock = 0.0;  // W of it that enters the rock under them, in a gas; 0 in a liquid
   WarmRock warm_rock;              // at the rate of penetration
   double water_share = 1.0;        // 1, of what flows through, that was there before; 1 for a gas
   double flow_capacity = 0.0;      // W/K, density times heat capacity times flow
@@ -38,6 +39,7 @@ struct RubbingFaces {
 };
 struct RubbingHeat {
   double into_body = 0.0;  // W
+  double into_rock = 0.0;  // W
   double unmade = 0.0;     // W of the heat that softened rock does not make after all
 };
 
@@ -49,9 +51,10 @@ RubbingHeat rubbing_heat(const RubbingFaces& faces, double body_conductivity, co
                          const Softening& softening, double T_body, double T_warm);
 
 /// Writes down every flow of heat between body, fluid and warm rock and out of them: work becomes heat in the
-/// fluid, but for what rubbing blades and pads put into the body; the body's walls and the hole's bottom give
-/// theirs to it; cut rock takes the warm skin's heat into the fluid and leaves at the fluid's temperature;
-/// the flow, the wall and evaporating mist carry heat off.
+/// fluid, but for what rubbing blades and pads put into the body and, in a gas, into the rock (a liquid's
+/// film takes it from there within some kelvins, and it counts as in the liquid [asm]); the body's walls and
+/// the hole's bottom give theirs to it; cut rock takes the warm skin's heat into the fluid and leaves at the
+/// fluid's temperature; the flow, the wall and evaporating mist carry heat off.
 void exchange_bottom_heat(const BottomHeatLaw& law, const Cooling& cooling, const BottomHeatDemand& demand,
                           const SharedTemperatures& T, HeatBalance& balance);
 

@@ -103,21 +103,28 @@ void write_down(const BlockOfTouches& touches, const BlockOfCutters& cutters,
     const double made =
         softened_heat(law, flat_heat, flat_spot, flat_rock, T[table_near], shared.warm_rock + rise);
     ContactFlows flat = contact_flows(made, flat_spot, flat_rock, T[table_near], shared.warm_rock);
-    ContactFlows face = contact_flows(cutters.face_heat[l], touches.face_spot[l], touches.face_rock[l],
-                                      T[table_near], shared.warm_rock);
+    const double face_spot = touches.face_spot[l], face_rock = touches.face_rock[l];
+    const double face_heat = cutters.face_heat[l], face_sum = face_spot + face_rock;
+    const double face_made =
+        softened_heat(law, face_heat, face_spot, face_rock, T[table_near], shared.warm_rock + rise);
+    ContactFlows face = contact_flows(face_made, face_spot, face_rock, T[table_near], shared.warm_rock);
     // What friction makes falls as table and rock warm, by so much a kelvin: left out of the slopes, that
     // throws steps to and fro, for it damps several times as fast as the rock alone.
     const double answer = softening_answer(law, flat_heat, flat_sum, made);
     const double by_near = -answer * flat_spot, by_warm = -answer * flat_rock;
-    heats.unmade[l] = flat_heat - made;
+    const double face_answer = softening_answer(law, face_heat, face_sum, face_made);
+    const double face_by_near = -face_answer * face_spot, face_by_warm = -face_answer * face_rock;
+    heats.unmade[l] = (flat_heat - made) + (face_heat - face_made);
     const double warms_flat = warm_up(flat, rise), warms_face = warm_up(face, rise);
     heats.from_crushed[l] = warms_flat + warms_face;
     balance.bring(fluid, made - flat_heat, Slope{table_near, by_near}, Slope{warm, by_warm});
+    balance.bring(fluid, face_made - face_heat, Slope{table_near, face_by_near}, Slope{warm, face_by_warm});
     balance.flow(fluid, table_near, flat.heat.into_table,
                  Slope{table_near, (1.0 - flat.share) * by_near - flat.link},
                  Slope{warm, (1.0 - flat.share) * by_warm + flat.link});
-    balance.flow(fluid, table_near, face.heat.into_table, Slope{table_near, -face.link},
-                 Slope{warm, face.link});
+    balance.flow(fluid, table_near, face.heat.into_table,
+                 Slope{table_near, (1.0 - face.share) * face_by_near - face.link},
+                 Slope{warm, (1.0 - face.share) * face_by_warm + face.link});
     balance.flow(fluid, warm, flat.heat.into_rock, Slope{table_near, flat.share * by_near + flat.link},
                  Slope{warm, flat.share * by_warm - flat.link});
 

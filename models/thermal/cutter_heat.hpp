@@ -46,7 +46,7 @@ struct CutterHeats {
       flat_follows;  // 1, d flat_temperature/d T of the table by the contact; the rest follows the rock
   Eigen::ArrayXd flat_into_table, face_into_table, flat_into_rock, face_into_chip;  // W
   Eigen::ArrayXd from_crushed;              // W of what enters the table, out of crushed rock
-  Eigen::ArrayXd unmade;                    // W of flat_heat that softened rock does not make after all
+  Eigen::ArrayXd unmade;                    // W of flat and face heat that softened rock does not make
   Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid, of the parts by the contact
   Eigen::ArrayXd film;                      // 1 where a film of steam covers the table, else 0
   std::vector<PartArray> capacity;          // J/K
@@ -71,9 +71,8 @@ void touch_rock(const CutterHeatLaw& law, const materials::Rock& rock, const Cut
 ///   rock (share_heat) is taken from there, so what remains leaves with chips and fluid. Crushed
 ///   rock meets face and flat warmer than the bottom (rise_at_contacts); that heat of crushing has been
 ///   counted into the fluid too;
-/// - what softened rock under a flat does not make (softened_heat) is taken from the fluid again: whoever
-/// brought
-///   the work there takes it off the work too;
+/// - what softened rock under a flat and over a face does not make (softened_heat) is taken from the fluid
+///   again: whoever brought the work there takes it off the work too;
 /// - between parts, and into the body, by the network's links; from exposed parts into the fluid by
 /// surface_heat.
 void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_law, const Cooling& cooling,

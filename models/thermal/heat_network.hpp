@@ -176,7 +176,8 @@ struct SharedHeat {
 
 /// Rock under a flat softens and melts, K: friction is whole up to `from` and gone at `to`, where a film of
 /// melt carries the flat (Di Toro et al., Nature 471, 2011 [pub, from memory: friction of silicate rock falls
-/// to a fraction as it melts]; that it falls straight between the two [asm]).
+/// to a fraction as it melts]; that it falls straight between the two [asm]). Chips over a face and rock
+/// under blades and pads count as the same [asm].
 struct Softening {
   double from = 0.0, to = 0.0;
 };

@@ -59,6 +59,7 @@ TEST(RubbingFaces, SoftenTheRockUnderThemAndMakeLess) {
   const RubbingHeat one = rubbing_heat(pads_of(heat, 1.0), 42.7, limestone(), law, T_body, T_warm);
   EXPECT_NEAR(one.unmade, heat - made, 1e-9 * heat);
   EXPECT_NEAR(one.into_body, made * steel / (steel + rock), 1e-9 * made);
+  EXPECT_NEAR(one.into_rock, made * rock / (steel + rock), 1e-9 * made);
   const RubbingHeat three = rubbing_heat(pads_of(3.0 * heat, 3.0), 42.7, limestone(), law, T_body, T_warm);
   EXPECT_NEAR(three.unmade, 3.0 * one.unmade, 1e-9 * heat);
   EXPECT_NEAR(three.into_body, 3.0 * one.into_body, 1e-9 * heat);
@@ -81,7 +82,7 @@ TEST(BottomHeat, TheStreamCarriesOffItsShareAndWarmsWhatIsMissing) {
   EXPECT_NEAR(balance.into(Sink::taken_by_filling), 0.25 * 4000.0 * 12.0, 1e-9);
 }
 
-TEST(BottomHeat, WhatRubbingPutsIntoTheBodyIsTakenFromTheWorkInTheFluid) {
+TEST(BottomHeat, WhatRubbingPutsIntoBodyAndRockIsTakenFromTheWorkInTheFluid) {
   const BottomHeatLaw law{1e4, 0.06, 0.03, 6e-3};
   Cooling cooling;
   BottomHeatDemand demand;
@@ -94,6 +95,12 @@ TEST(BottomHeat, WhatRubbingPutsIntoTheBodyIsTakenFromTheWorkInTheFluid) {
   exchange_bottom_heat(law, cooling, demand, rest, rubbed);
   EXPECT_NEAR(rubbed.into(body_store) - plain.into(body_store), 100.0, 1e-9);
   EXPECT_NEAR(rubbed.into(fluid_store) - plain.into(fluid_store), -100.0, 1e-9);
+  demand.rubbing_into_rock = 300.0;
+  HeatBalance in_gas(1);
+  exchange_bottom_heat(law, cooling, demand, rest, in_gas);
+  EXPECT_NEAR(in_gas.into(warm_rock_store) - rubbed.into(warm_rock_store), 300.0, 1e-9);
+  EXPECT_NEAR(in_gas.into(fluid_store) - rubbed.into(fluid_store), -300.0, 1e-9);
+  EXPECT_EQ(in_gas.into(body_store), rubbed.into(body_store));
 }
 
 }  // namespace
