@@ -4,7 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "models/common/constants.hpp"
 #include "models/hydraulics/hydrostatics.hpp"
 
 namespace dullcast::simulation {
@@ -175,13 +174,6 @@ thermal::RubbingHeat DrillingSystem::rubbing_heat(const thermal::SharedTemperatu
   const thermal::RubbingHeat of_blades = heat_of(blades), of_pads = heat_of(pads);
   return {of_blades.into_body + of_pads.into_body, of_blades.into_rock + of_pads.into_rock,
           of_blades.unmade + of_pads.unmade};
-}
-
-/// Rock that softens under flats and blades takes less work than was counted so far.
-void DrillingSystem::take_back(double unmade) {
-  if (!(unmade > 0.0)) return;
-  now_.power -= unmade;
-  now_.torque -= unmade / (two_pi * interval_->rotary_speed);
 }
 
 /// Every flow of heat, written down once; then what surplus heat does to the water.

@@ -6,6 +6,7 @@
 #include "engine/simulation/evaluation.hpp"
 #include "engine/simulation/state_layout.hpp"
 #include "engine/simulation/thermal_matrix.hpp"
+#include "models/common/constants.hpp"
 
 namespace dullcast::simulation {
 
@@ -110,7 +111,12 @@ class DrillingSystem {
   void find_cooling(const State& x);
   thermal::CuttingHeat cutting_heat() const;
   thermal::RubbingHeat rubbing_heat(const thermal::SharedTemperatures& T) const;
-  void take_back(double unmade);
+  /// Rock that softens takes less work (W) than was counted so far.
+  void take_back(double unmade) {
+    if (!(unmade > 0.0)) return;
+    now_.power -= unmade;
+    now_.torque -= unmade / (two_pi * interval_->rotary_speed);
+  }
   void balance_heat(const State& x);
   void put_heat_rates(const State& x, State& dxdt) const;
   void put_wear_rates(const State& x, State& dxdt);
