@@ -54,6 +54,7 @@ void read_together(MapReader map, scenario::NumbersTogether& together) {
     map.error("numbers", "holds more than " + std::to_string(most_together) + " names");
     return map.finish();
   }
+  const std::size_t errors_before = map.reading().problems.error_count();
   for (const YamlValue& name : names) {
     if (!name.is_scalar() || !scenario::kind_of_number(name.text)) {
       map.reading().problems.error(name.location, map.path_of("numbers"),
@@ -64,11 +65,9 @@ void read_together(MapReader map, scenario::NumbersTogether& together) {
     }
     together.names.push_back(name.text);
   }
-  const std::size_t errors_before = map.reading().problems.error_count();
-  const bool all_known = together.names.size() == names.size();
-  if (all_known) read_correlation(map, together);
+  if (together.names.size() == names.size()) read_correlation(map, together);
   map.finish();
-  if (!all_known || map.reading().problems.error_count() != errors_before || names.empty()) return;
+  if (map.reading().problems.error_count() != errors_before || names.empty()) return;
   // Rounded to the digits that are written, an exact 0 may come out below it.
   constexpr double least = -1e-6;
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> parts(together.correlation, Eigen::EigenvaluesOnly);
