@@ -140,8 +140,9 @@ Nucleation nucleation(const materials::SaturatedWater& water, double T_fluid, do
       water.liquid_heat_capacity / (std::max(surface_factor, 1e-3) * water.latent_heat * prandtl);
   const double strength = water.liquid_viscosity * water.latent_heat / capillary_length(water) *
                           jakob_per_kelvin * jakob_per_kelvin * jakob_per_kelvin;
-  return {T_fluid, std::max(T_fluid, water.temperature), strength,
-          std::cbrt(2.0 * critical_heat_flux(water, T_fluid) / strength)};
+  const double critical = critical_heat_flux(water, T_fluid);
+  return {T_fluid, std::max(T_fluid, water.temperature), strength, std::cbrt(2.0 * critical / strength),
+          critical};
 }
 
 SurfaceFlux wetted_flux(const Nucleation& nucleation, double h, double T_surface) {

@@ -38,6 +38,7 @@ struct Nucleation {
   double boils_from = 0.0;     // K, the higher of T_sat and T_fluid
   double strength = 0.0;       // W/(m2 K3), of the nucleate part over the cube of the excess
   double straight_from = 0.0;  // K, of excess
+  double critical_flux = 0.0;  // W/m2, critical_heat_flux
 };
 Nucleation nucleation(const materials::SaturatedWater& water, double T_fluid, double surface_factor);
 /// The same flux, of that.

@@ -57,7 +57,7 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   if (!cooling.boils) return;
   cooling.water = materials::saturated_water(at.pressure);
   cooling.nucleation = nucleation(cooling.water, at.temperature, law.boiling_surface_factor);
-  cooling.critical_flux = critical_heat_flux(cooling.water, at.temperature);
+  cooling.critical_flux = cooling.nucleation.critical_flux;
   cooling.dry_bed_conductivity = cooling.dry_out_flux = 0.0;
   if (at.buried > 0.0) find_boiling_bed(law, at, cooling);
   const double in_slots = law.slot_volume * at.fluid.density / at.full_mass;

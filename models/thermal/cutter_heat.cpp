@@ -47,16 +47,28 @@ struct CutterFlows {
 /// Both are taken from the fluid, where all work goes first.
 struct ContactFlows {
   SharedHeat heat;
-  double link = 0.0;   // W/K, from the table through the contact into the rock
-  double share = 0.0;  // 1, of the rock's own temperature in the contact's
+  double link = 0.0;    // W/K, from the table through the contact into the rock
+  double share = 0.0;   // 1, of the rock's own temperature in the contact's
+  double unmade = 0.0;  // W of friction's heat that softened rock does not make
+  // W/K, by which what is made answers to the table's and to the warm rock's temperature: left out of the
+  // slopes, that throws steps to and fro, for it damps several times as fast as the rock alone.
+  double by_table = 0.0, by_warm = 0.0;
 };
 
-[[gnu::always_inline]] inline ContactFlows contact_flows(double made, double spot, double rock_side,
-                                                         double table, double warm_rock) {
+/// Friction would make `heat` (W) of cold rock, which arrives warmer than warm_rock by `rise` (K).
+[[gnu::always_inline]] inline ContactFlows contact_flows(const Softening& law, double heat, double spot,
+                                                         double rock_side, double table, double warm_rock,
+                                                         double rise) {
   const double sum = spot + rock_side;
   const bool there = sum > 0.0;
-  return {share_heat(made, spot, rock_side, table, warm_rock), there ? spot * rock_side / sum : 0.0,
-          there ? rock_side / sum : 0.0};
+  const double made = softened_heat(law, heat, spot, rock_side, table, warm_rock + rise);
+  const double answer = softening_answer(law, heat, sum, made);
+  return {share_heat(made, spot, rock_side, table, warm_rock),
+          there ? spot * rock_side / sum : 0.0,
+          there ? rock_side / sum : 0.0,
+          heat - made,
+          -answer * spot,
+          -answer * rock_side};
 }
 
 /// Lets the contact's rock arrive warmer than the bottom by `rise`, K; what that adds to the table, W.
@@ -64,6 +76,16 @@ struct ContactFlows {
   contact.heat.temperature += contact.share * rise;
   contact.heat.into_table += contact.link * rise;
   return contact.link * rise;
+}
+
+/// Takes from the fluid what a contact's friction does not make and what it puts into the table.
+[[gnu::always_inline]] inline void rub(CutterFlows& balance, const ContactFlows& contact) {
+  using Slope = CutterFlows::Slope;
+  constexpr auto fluid = CutterFlows::fluid, warm = CutterFlows::warm;
+  balance.bring(fluid, -contact.unmade, Slope{table_near, contact.by_table}, Slope{warm, contact.by_warm});
+  balance.flow(fluid, table_near, contact.heat.into_table,
+               Slope{table_near, (1.0 - contact.share) * contact.by_table - contact.link},
+               Slope{warm, (1.0 - contact.share) * contact.by_warm + contact.link});
 }
 
 /// A block of cutters as they are: temperatures (K), what cutting makes and brings (CuttingHeat), and what
@@ -97,36 +119,20 @@ void write_down(const BlockOfTouches& touches, const BlockOfCutters& cutters,
     double T[cutter_parts];
     for (std::size_t k = 0; k < cutter_parts; ++k) T[k] = cutters.T[k][l];
     const double flat_spot = touches.flat_spot[l], flat_rock = touches.flat_rock[l];
-    const double flat_heat = cutters.flat_heat[l], flat_sum = flat_spot + flat_rock;
+    const double flat_sum = flat_spot + flat_rock;
     const double rise =
         rise_at_contacts(cutters.rock_rise[l], cutters.crushed[l], flat_rock + touches.face_rock[l]);
-    const double made =
-        softened_heat(law, flat_heat, flat_spot, flat_rock, T[table_near], shared.warm_rock + rise);
-    ContactFlows flat = contact_flows(made, flat_spot, flat_rock, T[table_near], shared.warm_rock);
-    const double face_spot = touches.face_spot[l], face_rock = touches.face_rock[l];
-    const double face_heat = cutters.face_heat[l], face_sum = face_spot + face_rock;
-    const double face_made =
-        softened_heat(law, face_heat, face_spot, face_rock, T[table_near], shared.warm_rock + rise);
-    ContactFlows face = contact_flows(face_made, face_spot, face_rock, T[table_near], shared.warm_rock);
-    // What friction makes falls as table and rock warm, by so much a kelvin: left out of the slopes, that
-    // throws steps to and fro, for it damps several times as fast as the rock alone.
-    const double answer = softening_answer(law, flat_heat, flat_sum, made);
-    const double by_near = -answer * flat_spot, by_warm = -answer * flat_rock;
-    const double face_answer = softening_answer(law, face_heat, face_sum, face_made);
-    const double face_by_near = -face_answer * face_spot, face_by_warm = -face_answer * face_rock;
-    heats.unmade[l] = (flat_heat - made) + (face_heat - face_made);
+    ContactFlows flat =
+        contact_flows(law, cutters.flat_heat[l], flat_spot, flat_rock, T[table_near], shared.warm_rock, rise);
+    ContactFlows face = contact_flows(law, cutters.face_heat[l], touches.face_spot[l], touches.face_rock[l],
+                                      T[table_near], shared.warm_rock, rise);
+    heats.unmade[l] = flat.unmade + face.unmade;
     const double warms_flat = warm_up(flat, rise), warms_face = warm_up(face, rise);
     heats.from_crushed[l] = warms_flat + warms_face;
-    balance.bring(fluid, made - flat_heat, Slope{table_near, by_near}, Slope{warm, by_warm});
-    balance.bring(fluid, face_made - face_heat, Slope{table_near, face_by_near}, Slope{warm, face_by_warm});
-    balance.flow(fluid, table_near, flat.heat.into_table,
-                 Slope{table_near, (1.0 - flat.share) * by_near - flat.link},
-                 Slope{warm, (1.0 - flat.share) * by_warm + flat.link});
-    balance.flow(fluid, table_near, face.heat.into_table,
-                 Slope{table_near, (1.0 - face.share) * face_by_near - face.link},
-                 Slope{warm, (1.0 - face.share) * face_by_warm + face.link});
-    balance.flow(fluid, warm, flat.heat.into_rock, Slope{table_near, flat.share * by_near + flat.link},
-                 Slope{warm, flat.share * by_warm - flat.link});
+    rub(balance, flat);
+    rub(balance, face);
+    balance.flow(fluid, warm, flat.heat.into_rock, Slope{table_near, flat.share * flat.by_table + flat.link},
+                 Slope{warm, flat.share * flat.by_warm - flat.link});
 
     balance.conduct(table_near, table_rest, touches.tables[l], T[table_near], T[table_rest]);
     balance.conduct(table_near, carbide_near, touches.fronts[l], T[table_near], T[carbide_near]);
