@@ -447,7 +447,6 @@ class DryingMist {
 };
 
 // It went on in 55,000 steps of some 20 ms, at an error of 0.7 of the tolerance.
-// tolerance.
 TEST(LinearlyImplicitStepper, IsNotHeldBeforeABendByStepsOfOneLength) {
   DryingMist system;
   LinearlyImplicitStepper stepper(1, 1e-2);
