@@ -41,15 +41,17 @@ class Shelves {
  public:
   explicit Shelves(PlanReading& plan) : plan_(plan) {}
 
-  /// Null where the shelf cannot be used, which is kept.
-  const std::vector<scenario::ShelvedBit>* of(const std::string& file) {
+  /// The shelf that `map` names; null where it cannot be used, which is told of the map or kept.
+  const std::vector<scenario::ShelvedBit>* of(input::MapReader& map, const std::string& file) {
     const auto met = shelves_.find(file);
     if (met != shelves_.end()) return met->second.get();
     auto& shelf = shelves_[file];
+    const auto text = plan_.text_of(map, "shelf", file);
+    if (!text) return nullptr;
     try {
       std::vector<input::Warning> unwise;  // told where the shelf is read for itself
       shelf = std::make_unique<std::vector<scenario::ShelvedBit>>(
-          input::read_shelf_text(plan_.text_of(file), file, plan_.scenarios, unwise));
+          input::read_shelf_text(*text, file, plan_.scenarios, unwise));
     } catch (const input::ScenarioErrors& failure) {
       plan_.keep(failure);
     }
@@ -166,7 +168,7 @@ class BitsReader {
 
   void from_shelf(input::MapReader& map, const std::string& file, const std::string& record,
                   const WrittenDesign& design, FleetBit& bit) {
-    const auto* shelf = shelves_.of(file);
+    const auto* shelf = shelves_.of(map, file);
     if (!shelf) return;
     const char* key = map.has("record") ? "record" : "shelf";
     try {

@@ -41,13 +41,12 @@ const input::YamlValue* HoleScenarios::parsed(input::MapReader& hole, const std:
   const auto met = trees_.find(file);
   if (met != trees_.end()) return met->second.get();
   std::unique_ptr<input::YamlValue>& tree = trees_[file];
+  const auto text = plan_.text_of(hole, "scenario", file);
+  if (!text) return nullptr;
   try {
-    tree = std::make_unique<input::YamlValue>(input::ScenarioReader::parse(plan_.text_of(file), file));
+    tree = std::make_unique<input::YamlValue>(input::ScenarioReader::parse(*text, file));
   } catch (const input::ScenarioErrors& failure) {
-    if (std::error_code none; !std::filesystem::is_regular_file(file, none))
-      hole.error("scenario", "cannot be used: " + failure.messages().front());
-    else
-      plan_.keep(failure);
+    plan_.keep(failure);
     return nullptr;
   }
   if (tree->find("calibrate_from")) {

@@ -14,11 +14,17 @@ constexpr std::size_t longest_name = 80;
 
 }  // namespace
 
-std::string PlanReading::text_of(const std::string& file) {
+std::optional<std::string> PlanReading::text_of(input::MapReader& map, const char* key,
+                                                const std::string& file) {
   const auto met =
       std::find_if(texts.begin(), texts.end(), [&](const PlanText& one) { return one.file == file; });
   if (met != texts.end()) return met->text;
-  texts.push_back({file, input::read_text_file(file)});
+  try {
+    texts.push_back({file, input::read_text_file(file)});
+  } catch (const input::ScenarioErrors& failure) {
+    map.error(key, "cannot be used: " + failure.messages().front());
+    return std::nullopt;
+  }
   return texts.back().text;
 }
 
@@ -50,12 +56,9 @@ PlanRows plan_rows(input::MapReader& map, const char* key, const input::TableKey
     const std::string file = input::path_beside(value->text, plan.folder);
     result.table = true;
     result.location = {file, 1, 1};
-    try {
+    if (const auto text = plan.text_of(map, key, file)) {
       input::Problems& problems = map.reading().problems;
-      result.rows =
-          input::maps_of_table(input::read_csv(plan.text_of(file), file, problems), keys, file, problems);
-    } catch (const input::ScenarioErrors& failure) {
-      map.error(key, "cannot be used: " + failure.messages().front());
+      result.rows = input::maps_of_table(input::read_csv(*text, file, problems), keys, file, problems);
     }
   } else {
     map.error(key, "is " + input::kind_name(*value) +

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,8 +23,9 @@ struct PlanReading {
   std::vector<std::string> other_files = {};  // what is wrong in files that the plan leads to, with its place
   std::vector<input::Warning> unwise = {};    // likewise, what is unwise
 
-  /// The text of a file, as path_beside gives its name. Throws ScenarioErrors where it cannot be read.
-  std::string text_of(const std::string& file);
+  /// The text of a file that `key` names, as path_beside gives its name. Nothing where it cannot be read,
+  /// which is told of the key.
+  std::optional<std::string> text_of(input::MapReader& map, const char* key, const std::string& file);
   /// Keeps what is wrong in another file, each message once.
   void keep(const input::ScenarioErrors& failure);
   /// Keeps what is unwise in another file, each message once.

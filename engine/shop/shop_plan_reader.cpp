@@ -134,13 +134,8 @@ ShopPlan read_shop_plan_text(const std::string& text, const std::string& file,
   PlanReading its{reader, days, std::filesystem::path(plan.file).parent_path().string(),
                   library_of(root, top, reader.library())};
   its.texts.push_back({plan.file, text});
-  if (const auto learned = top.word("learned")) {
-    try {
-      its.text_of(input::path_beside(*learned, its.folder));
-    } catch (const input::ScenarioErrors& failure) {
-      top.error("learned", "cannot be used: " + failure.messages().front());
-    }
-  }
+  if (const auto learned = top.word("learned"))
+    its.text_of(top, "learned", input::path_beside(*learned, its.folder));
   ShopSection shop = read_shop(top, its);
   plan.changes = read_changes(top, shop, its);
   plan.stations = std::move(shop.stations);

@@ -51,8 +51,7 @@ class OwnFolder {
 
 /// A message begins with the file it is about, or the change of a --set, or counts the others.
 bool has_place(const std::string& message) {
-  // A file that cannot be read, whatever its name ends with, is the place itself.
-  for (const char* place : {".yaml:", ".csv:", ".h5:", "--set", ": cannot be read"}) {
+  for (const char* place : {".yaml:", ".csv:", ".h5:", "--set"}) {
     if (message.find(place) != std::string::npos) return true;
   }
   return message.starts_with("and ");

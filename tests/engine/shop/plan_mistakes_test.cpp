@@ -120,6 +120,8 @@ INSTANTIATE_TEST_SUITE_P(
                 "plan.yaml:18:45: bit.starting_wear: cutter 1 is worn 30 mm, beyond its exposure"},
         Mistake{"bit: K-1, design: four}", "bit: K-1, design: four, record: K-1}",
                 "plan.yaml:18:38: bits.0.record: belongs beside shelf:, the file that it stands in"},
+        Mistake{"bit: K-1, design: four}", "bit: K-1, design: four, shelf: shelf_of_fourty_bits.csv}",
+                "plan.yaml:18:37: bits.0.shelf: cannot be used: shelf_of_fourty_bits.csv: cannot be read; "},
         Mistake{"bit: K-1, design: four}", "bit: K-1, design: four, shelf: shelf_of_forty_bits.csv}",
                 "plan.yaml:18:37: bits.0.shelf: cannot be used: shelf_of_forty_bits.csv: there is no bit "
                 "\"K-1\" on "
