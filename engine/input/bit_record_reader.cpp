@@ -9,14 +9,13 @@
 #include "engine/input/cutter_findings.hpp"
 #include "engine/input/dull_grading.hpp"
 #include "engine/input/letters.hpp"
+#include "engine/input/setting_ranges.hpp"
 #include "engine/input/shelf_table.hpp"
 
 namespace dullcast::input {
 namespace {
 
 constexpr base::Range run_weight_range{0.0, 1e7, false, "above 0, up to 10 MN"};
-constexpr base::Range run_rotary_range{1.6666e-4, 100.0, true, "from 0.01 to 6000 rpm"};
-constexpr base::Range run_flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
 // As thin as a layer may be, to as much as a million holes of a kilometre.
 constexpr base::Range drilled_range{5e-3, 1e9, true, "from 5 mm to a million kilometres"};
 constexpr base::Range gauge_loss_range{0.0, 0.1, true, "0 (in gauge) or more, up to 100 mm"};
@@ -193,8 +192,8 @@ void read_ground_and_plan(MapReader& map, const RecordBase& base, scenario::Insp
   for (std::size_t i = 0; i < ground.size(); ++i)
     read_one_rock(map, ground[i], map.path_of("drilled") + "." + std::to_string(i), base, found);
   found.weight_on_bit = map.number("weight_on_bit", base::dimension::force, run_weight_range);
-  found.rotary_speed = map.number("rotary_speed", base::dimension::rotary_speed, run_rotary_range);
-  found.flow = map.number("flow", base::dimension::flow, run_flow_range);
+  found.rotary_speed = map.number("rotary_speed", base::dimension::rotary_speed, setting_range::turning);
+  found.flow = map.number("flow", base::dimension::flow, setting_range::flow);
 }
 
 scenario::InspectedBit read_bit_record(MapReader& map, const RecordBase& base) {

@@ -5,6 +5,7 @@
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/quantity_reader.hpp"
+#include "engine/input/setting_ranges.hpp"
 #include "engine/scenario/number_fields.hpp"
 #include "engine/scenario/operating_weight.hpp"
 #include "engine/scenario/practice.hpp"
@@ -16,10 +17,6 @@ namespace {
 constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range weight_range{0.0, 1e7, true, "0 or more, up to 10 MN"};
 constexpr base::Range weight_per_length_range{0.0, 1e5, true, "0 or more, up to 100 kN/m"};
-// A turn in an hour and a half; slower than that only a bit that stands.
-constexpr base::Range rotary_range{1.6666e-4, 100.0, true,
-                                   "from 0.01 to 6000 rpm: a bit that does not turn does not drill"};
-constexpr base::Range flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
 // Slower, and a hole of a metre takes longer than a year.
 constexpr base::Range feed_range{2.7777e-8, 1.0, true, "from 0.1 mm/h to 1 m/s"};
 // A hair wider than its words, which come out of their unit a rounding off.
@@ -189,9 +186,10 @@ std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const sc
                  "is missing; only the last interval may leave it out, and then reaches the column's bottom");
     }
     read_weight(item, scenario.has("string"), interval);
-    interval.rotary_speed = item.required("rotary_speed", base::dimension::rotary_speed, rotary_range);
-    interval.flow = item.required("flow", base::dimension::flow, flow_range);
-    interval.mist_water = item.number_or("mist_water", base::dimension::flow, flow_range, 0.0);
+    interval.rotary_speed =
+        item.required("rotary_speed", base::dimension::rotary_speed, setting_range::turning);
+    interval.flow = item.required("flow", base::dimension::flow, setting_range::flow);
+    interval.mist_water = item.number_or("mist_water", base::dimension::flow, setting_range::flow, 0.0);
     if (interval.mist_water > 0.0 && fluid.kind == scenario::FluidKind::liquid && !fluid.name.empty()) {
       item.error("mist_water", "is water carried by air, but the fluid is " + fluid.name +
                                    "; leave it out, or write fluid: air");

@@ -1,6 +1,7 @@
 #include "engine/input/upset_reader.hpp"
 
 #include "engine/base/display.hpp"
+#include "engine/input/setting_ranges.hpp"
 
 namespace dullcast::input {
 
@@ -8,9 +9,7 @@ namespace {
 
 constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range lasting_range{0.0, 2.0 * 86400.0, false, "above 0 and up to 2 days"};
-constexpr base::Range flow_range{0.0, 10.0, true, "0 or more, up to 10 m3/s"};
 constexpr base::Range weight_range{0.0, 1e7, true, "0 (off bottom) or more, up to 10 MN"};
-constexpr base::Range rotary_range{0.0, 100.0, true, "0 (not turning) or more, up to 6000 rpm"};
 
 int read_hole(MapReader& item, int holes) {
   const YamlValue* value = item.find("hole");
@@ -25,10 +24,11 @@ int read_hole(MapReader& item, int holes) {
 }
 
 void read_changes(MapReader& item, const scenario::FluidRecord& fluid, scenario::Upset& upset) {
-  upset.flow = item.number("flow", base::dimension::flow, flow_range);
-  upset.mist_water = item.number("mist_water", base::dimension::flow, flow_range);
+  upset.flow = item.number("flow", base::dimension::flow, setting_range::flow);
+  upset.mist_water = item.number("mist_water", base::dimension::flow, setting_range::flow);
   upset.weight_on_bit = item.number("weight_on_bit", base::dimension::force, weight_range);
-  upset.rotary_speed = item.number("rotary_speed", base::dimension::rotary_speed, rotary_range);
+  upset.rotary_speed =
+      item.number("rotary_speed", base::dimension::rotary_speed, setting_range::rotary_speed);
   if (item.choice("pump", {"off"})) {
     for (const char* key : {"flow", "mist_water"}) {
       if (item.has(key)) item.error(key, "is given beside pump: off; keep one of them");
