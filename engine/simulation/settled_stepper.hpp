@@ -94,7 +94,7 @@ class SettledStepper final : public StepTaken {
   std::array<double, 4> pace_{};
   State start_, stage_, slope_, error_, first_slope_, gained_;
   double begins_ = 0.0, size_ = 0.0, start_time_ = 0.0, duration_ = 0.0, first_pace_ = 0.0;
-  double start_stored_ = 0.0, tried_stored_ = 0.0, tried_error_ = 0.0;
+  double start_stored_ = 0.0, tried_error_ = 0.0;
   State added_;  // of missed_, to the last step
   HazardsBetween hazards_between_;
   EdgeMoment at_start_, at_end_, first_moment_;
