@@ -110,39 +110,51 @@ StoredGroup again_if_killed(const Read& read) {
   return read();
 }
 
+base::FileError damaged(const std::string& path, const StoredFileKind& kind, const std::string& why) {
+  return base::FileError(path,
+                         "this " + std::string(kind.noun) + " is damaged: " + why + "; " + kind.way_out);
+}
+
+/// The size of a file that HDF5 may see. Throws FileError where its first or last bytes are wrong, or its
+/// bytes do not agree with its checksum.
+std::size_t size_of_sound(const std::string& path, const StoredFileKind& kind, Seal seal) {
+  const OpenFile file(path, kind);
+  if (!begins_as_hdf5(file))
+    throw base::FileError(path, "this is not a " + std::string(kind.file_type) + ": it is not an HDF5 file");
+  const Checksum checksum = verify_checksum(file.size(), [&](std::size_t at, void* bytes, std::size_t count) {
+    return file.read(at, bytes, count);
+  });
+  if (checksum == Checksum::broken)
+    throw damaged(path, kind, "its bytes do not agree with the checksum at its end");
+  if (checksum == Checksum::none && seal == Seal::required) {
+    throw base::FileError(path, "this HDF5 file has no checksum at its end: it is cut short (" +
+                                    std::string(kind.way_out) +
+                                    "), or another program wrote it (if it is to be trusted, dullcast seal "
+                                    "looks through it and writes a copy with a checksum)");
+  }
+  return file.size();
+}
+
+/// What the child sends of a file of so many bytes, where there are so many bytes of memory. Throws Refused,
+/// BeyondMemory and ChildLost.
+StoredGroup received(base::ChildProcess& child, std::size_t file_size, double memory) {
+  // What is made of the values holds them once or twice more. Past that the system would end whoever it
+  // pleases.
+  constexpr double copies = 3.0;
+  const std::size_t most =
+      std::max(file_size, std::min(most_value_bytes / tree_stream::most_from_a_byte, file_size) *
+                              tree_stream::most_from_a_byte);
+  // Names and shapes beside the values.
+  return tree_stream::receive([&](void* bytes, std::size_t count) { child.read(bytes, count); },
+                              most + (std::size_t{16} << 20), memory / copies);
+}
+
 }  // namespace
 
 StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind, Seal seal,
                              const std::function<bool(const std::string& path)>& wanted) {
-  const auto damaged = [&](const std::string& why) {
-    return base::FileError(path,
-                           "this " + std::string(kind.noun) + " is damaged: " + why + "; " + kind.way_out);
-  };
-  std::size_t file_size = 0;
-  {
-    const OpenFile file(path, kind);
-    file_size = file.size();
-    if (!begins_as_hdf5(file))
-      throw base::FileError(path,
-                            "this is not a " + std::string(kind.file_type) + ": it is not an HDF5 file");
-    const Checksum checksum = verify_checksum(file_size, [&](std::size_t at, void* bytes, std::size_t count) {
-      return file.read(at, bytes, count);
-    });
-    if (checksum == Checksum::broken) throw damaged("its bytes do not agree with the checksum at its end");
-    if (checksum == Checksum::none && seal == Seal::required) {
-      throw base::FileError(path, "this HDF5 file has no checksum at its end: it is cut short (" +
-                                      std::string(kind.way_out) +
-                                      "), or another program wrote it (if it is to be trusted, dullcast seal "
-                                      "looks through it and writes a copy with a checksum)");
-    }
-  }
-  // What is made of the values holds them once or twice more. Past that the system would end whoever it
-  // pleases.
-  constexpr double copies = 3.0;
+  const std::size_t file_size = size_of_sound(path, kind, seal);
   const double memory = base::memory_to_be_had();
-  const std::size_t most =
-      std::max(file_size, std::min(most_value_bytes / tree_stream::most_from_a_byte, file_size) *
-                              tree_stream::most_from_a_byte);
   const auto read = [&] {
     // No other thread is inside HDF5 when the child takes over what this process has of it.
     std::optional<Hdf5Use> use(std::in_place);
@@ -153,14 +165,12 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
         },
         limits_for(file_size));
     use.reset();
-    // Names and shapes beside the values.
-    return tree_stream::receive([&](void* bytes, std::size_t count) { child.read(bytes, count); },
-                                most + (std::size_t{16} << 20), memory / copies);
+    return received(child, file_size, memory);
   };
   try {
     return again_if_killed(read);
   } catch (const tree_stream::Refused& refused) {
-    throw damaged(base::plain(refused.what()));
+    throw damaged(path, kind, base::plain(refused.what()));
   } catch (const tree_stream::BeyondMemory&) {
     throw base::FileError(
         path, "its values take more than the " + base::show_bytes(memory) +
@@ -168,11 +178,58 @@ StoredGroup read_stored_file(const std::string& path, const StoredFileKind& kind
   } catch (const base::ChildLost& lost) {
     if (lost.end() == base::ChildEnd::killed)
       throw base::FileError(path, "what reads it was killed, twice: is this machine short of memory?");
-    throw damaged(lost.end() == base::ChildEnd::too_long ? "reading it takes far too long"
-                                                         : "HDF5 broke over it");
+    throw damaged(
+        path, kind,
+        lost.end() == base::ChildEnd::too_long ? "reading it takes far too long" : "HDF5 broke over it");
   } catch (const std::bad_alloc&) {
     throw base::FileError(path, "this " + std::string(kind.noun) + " is larger than this machine's memory");
   }
+}
+
+StoredFileSeries::StoredFileSeries(std::vector<std::string> paths, const StoredFileKind& kind,
+                                   std::function<bool(const std::string& path)> wanted)
+    : paths_(std::move(paths)), kind_(kind), wanted_(std::move(wanted)) {}
+
+/// Starts a child over file k and those after it, as long as they are sound; none for one alone.
+void StoredFileSeries::begin(std::size_t k) {
+  constexpr std::size_t most_files = 64, most_bytes = std::size_t{32} << 20;
+  child_.reset();
+  sizes_.clear();
+  first_ = next_ = k;
+  std::size_t bytes = 0;
+  try {
+    for (; k < paths_.size() && sizes_.size() < most_files && bytes < most_bytes; ++k) {
+      sizes_.push_back(size_of_sound(paths_[k], kind_, Seal::required));
+      bytes += sizes_.back();
+    }
+  } catch (const base::FileError&) {
+    // told when its turn comes
+  }
+  if (sizes_.size() < 2) return;
+  memory_ = base::memory_to_be_had();
+  const Hdf5Use use;
+  child_ = std::make_unique<base::ChildProcess>(
+      [&](const base::ChildProcess::Send& send) {
+        for (std::size_t i = 0; i < sizes_.size(); ++i) {
+          tree_stream::Sender sender(send);
+          send_hdf5_file(paths_[first_ + i], sizes_[i], wanted_, sender);
+        }
+      },
+      limits_for(bytes));
+}
+
+StoredGroup StoredFileSeries::read(std::size_t k) {
+  if (!child_ || k != next_) begin(k);
+  if (child_) {
+    try {
+      StoredGroup file = received(*child_, sizes_[k - first_], memory_);
+      if (++next_ == first_ + sizes_.size()) child_.reset();
+      return file;
+    } catch (const std::exception&) {
+      child_.reset();  // whatever it was, the file is asked by itself
+    }
+  }
+  return read_stored_file(paths_[k], kind_, Seal::required, wanted_);
 }
 
 }  // namespace dullcast::storage

@@ -1,7 +1,10 @@
 #pragma once
 
 #include <string>
+#include <utility>
+#include <vector>
 
+#include "engine/storage/stored_file.hpp"
 #include "engine/storage/stored_tree.hpp"
 #include "engine/storage/sweep_part.hpp"
 
@@ -17,5 +20,18 @@ SweepPart read_sweep_part(const std::string& path);
 
 /// The same of what such a file holds; `path` is the name for messages.
 SweepPart sweep_part_of(const StoredGroup& file, const std::string& path);
+
+/// Parts that are read in order, many by one child process (StoredFileSeries).
+class SweepPartSeries {
+ public:
+  explicit SweepPartSeries(std::vector<std::string> paths)
+      : paths_(std::move(paths)), files_(paths_, part_file) {}
+  /// The part at the k-th path. Throws as read_sweep_part does.
+  SweepPart read(std::size_t k) { return sweep_part_of(files_.read(k), paths_[k]); }
+
+ private:
+  std::vector<std::string> paths_;
+  StoredFileSeries files_;
+};
 
 }  // namespace dullcast::storage

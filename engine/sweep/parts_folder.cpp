@@ -133,19 +133,25 @@ std::string PartsFolder::whole_path() const {
 
 std::vector<long> PartsFolder::missing(const ExpectedParts& expected, std::vector<std::string>& damaged,
                                        const std::function<void(long)>& look) const {
-  std::vector<long> chunks;
+  std::vector<long> chunks, there;
+  std::vector<std::string> paths;
   const long size = expected.cases_per_chunk, count = (expected.cases + size - 1) / size;
   for (long k = 0; k < count; ++k) {
-    const std::string path = part_path(k);
-    if (!fs::exists(path)) {
+    std::string path = part_path(k);
+    if (fs::exists(path)) {
+      there.push_back(k);
+      paths.push_back(std::move(path));
+    } else {
       chunks.push_back(k);
-      continue;
     }
-    if (look) look(k);
+  }
+  storage::SweepPartSeries parts(paths);
+  for (std::size_t i = 0; i < there.size(); ++i) {
+    const std::string& path = paths[i];
+    if (look) look(there[i]);
     refuse_unopenable(path);
     try {
-      const storage::SweepPart part = storage::read_sweep_part(path);
-      const std::string wrong = what_is_wrong(part, k, expected);
+      const std::string wrong = what_is_wrong(parts.read(i), there[i], expected);
       if (wrong.empty()) continue;
       damaged.push_back(path + ": " + wrong);
     } catch (const base::FileError& error) {
@@ -153,8 +159,9 @@ std::vector<long> PartsFolder::missing(const ExpectedParts& expected, std::vecto
     }
     std::error_code ignored;
     fs::rename(path, path + ".damaged", ignored);
-    chunks.push_back(k);
+    chunks.push_back(there[i]);
   }
+  std::sort(chunks.begin(), chunks.end());
   return chunks;
 }
 

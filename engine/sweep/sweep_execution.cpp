@@ -117,9 +117,12 @@ struct Interrupted {};
 bool put_together(const ExecutionOptions& options, const PartsFolder& folder,
                   const storage::SweepHeader& header, long parts, const std::atomic<bool>& interrupted,
                   const std::function<void(double, double)>& tell) {
+  std::vector<std::string> paths;
+  for (long k = 0; k < parts; ++k) paths.push_back(folder.part_path(k));
+  storage::SweepPartSeries files(std::move(paths));
   const auto part = [&](long k) {
     if (interrupted) throw Interrupted();
-    return storage::read_sweep_part(folder.part_path(k));
+    return files.read(static_cast<std::size_t>(k));
   };
   const bool linked = fs::is_symlink(options.output);
   try {
