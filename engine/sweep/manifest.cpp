@@ -143,6 +143,12 @@ std::string fingerprint_of(const SweepManifest& manifest) {
   return digits_of(manifest_text(manifest));
 }
 
+std::string told_below(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences) text += "\n  " + sentence;
+  return text;
+}
+
 std::vector<std::string> differences(const SweepManifest& then, const SweepManifest& now) {
   std::vector<std::string> all;
   const auto compare = [&](const std::string& what, const std::string& a, const std::string& b) {

@@ -28,6 +28,8 @@ std::string fingerprint_of(const SweepManifest& manifest);
 
 /// What is no longer the same, one sentence each, with the first lines that differ; empty when nothing is.
 std::vector<std::string> differences(const SweepManifest& then, const SweepManifest& now);
+/// Sentences below the one that they follow, each on a line of its own.
+std::string told_below(const std::vector<std::string>& sentences);
 
 /// CRC-32 of what this machine's mathematical functions return at some points. They may differ in the last
 /// bit between processors, and runs with them.

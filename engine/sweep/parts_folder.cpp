@@ -20,6 +20,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr const char* lock_name = "lock";
+
 std::vector<std::byte> bytes_of(const std::string& text) {
   const auto* first = reinterpret_cast<const std::byte*>(text.data());
   return {first, first + text.size()};
@@ -167,16 +169,24 @@ std::vector<long> PartsFolder::missing(const ExpectedParts& expected, std::vecto
 
 void PartsFolder::remove() const {
   std::error_code ignored;
-  fs::remove_all(path_, ignored);
+  std::vector<fs::path> first;
+  for (const fs::directory_entry& entry : fs::directory_iterator(path_, ignored))
+    if (entry.path().filename() != lock_name) first.push_back(entry.path());
+  for (const fs::path& path : first) fs::remove_all(path, ignored);
+  // Each by its name: what another has made in between is not ours to remove.
+  fs::remove(fs::path(path_) / lock_name, ignored);
+  fs::remove(path_, ignored);
 }
 
 FolderLock::FolderLock(const std::string& folder) {
   // A file of its own, for began.yaml is renamed over.
-  const std::string name = (fs::path(folder) / "lock").string();
+  const std::string name = (fs::path(folder) / lock_name).string();
+  int trials = 0;
   do {
     if (descriptor_ >= 0) ::close(descriptor_);
     make_folder(folder);
     descriptor_ = ::open(name.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    if (descriptor_ < 0 && errno == ENOENT && ++trials < 100) continue;  // removed since it was made
     if (descriptor_ < 0)
       throw base::FileError(folder, "cannot write in this folder: " + std::generic_category().message(errno));
     // Where a file system knows no locks, going on without is the lesser evil.

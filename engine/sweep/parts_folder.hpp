@@ -54,7 +54,8 @@ class PartsFolder {
   /// Where the sweep's file is put together before it gets its name: what a kill leaves of it here goes with
   /// the folder.
   std::string whole_path() const;
-  /// Removes the parts and the folder.
+  /// Removes the parts and the folder, the lock's file last: whoever finds none takes the folder for one that
+  /// nobody works in.
   void remove() const;
 
  private:

@@ -11,103 +11,13 @@
 #include "engine/base/whole_file.hpp"
 #include "engine/storage/sweep_part_file.hpp"
 #include "engine/sweep/parts_folder.hpp"
+#include "engine/sweep/sweep_beginning.hpp"
 #include "engine/sweep/sweep_size.hpp"
 
 namespace dullcast::sweep {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string one_text(const std::vector<std::string>& sentences) {
-  std::string text;
-  for (const std::string& sentence : sentences) text += "\n  " + sentence;
-  return text;
-}
-
-/// What keeps `now` from going on with what began as `then`.
-std::vector<std::string> what_differs(const SweepManifest& then, const SweepManifest& now,
-                                      bool other_machine) {
-  SweepManifest as_now = now;
-  // How parts are cut is the sweep's own affair, and a machine's arithmetic may be waived.
-  as_now.cases_per_chunk = then.cases_per_chunk;
-  if (other_machine) as_now.arithmetic = then.arithmetic;
-  return differences(then, as_now);
-}
-
-/// What keeps the file at `output` from being the finished sweep of `wanted`.
-std::vector<std::string> what_differs_in_file(const SweepManifest& wanted, const ExecutionOptions& options) {
-  try {
-    return what_differs(read_manifest(storage::read_sweep_manifest(options.output), options.output), wanted,
-                        options.other_machine);
-  } catch (const std::bad_alloc&) {
-    throw;  // says nothing of the file
-  } catch (const std::exception&) {
-    // whatever it is, it is not ours to write over
-    return {"it cannot be read as a sweep"};
-  }
-}
-
-/// Whether the sweep is finished already. What an execution that was killed just then left of its parts is
-/// removed.
-bool finished_before(const SweepManifest& wanted, const ExecutionOptions& options,
-                     const PartsFolder& folder) {
-  if (!options.resume || !fs::exists(options.output) || !what_differs_in_file(wanted, options).empty())
-    return false;
-  if (!options.keep_parts && fs::exists(folder.path())) {
-    try {
-      const FolderLock lock(folder.path());
-      folder.remove();
-    } catch (const base::FileError&) {
-      // held by the execution that is removing it, or not ours to write in; the sweep is finished all the
-      // same
-    }
-  }
-  return true;
-}
-
-/// Rank 0's part of starting, holding the folder's lock: what the sweep is run with.
-SweepManifest start_or_resume(const SweepManifest& wanted, const ExecutionOptions& options,
-                              const PartsFolder& folder) {
-  if (folder.begun()) {
-    if (!options.resume) {
-      throw base::FileError(
-          folder.path(),
-          "a sweep has begun here; go on with it with --resume, or remove this folder to begin anew");
-    }
-    SweepManifest then = folder.manifest();
-    const auto differs = what_differs(then, wanted, options.other_machine);
-    if (!differs.empty()) {
-      throw base::FileError(folder.path(), "cannot go on, for what the sweep began with has changed since:" +
-                                               one_text(differs) +
-                                               "\nPut it back, or remove the folder to begin anew");
-    }
-    return then;
-  }
-  folder.begin(wanted);
-  return wanted;
-}
-
-ExpectedParts expected_of(const storage::SweepHeader& header, const SweepManifest& manifest) {
-  return {header.table.cases(),     manifest.cases_per_chunk,
-          fingerprint_of(manifest), static_cast<long>(header.table.columns.size()),
-          header.history_rows,      static_cast<long>(header.history_columns.size())};
-}
-
-/// Refuses to write over a file that is there already.
-void refuse_to_write_over(const SweepManifest& wanted, const ExecutionOptions& options,
-                          const PartsFolder& folder) {
-  if (!fs::exists(options.output) || (folder.begun() && !options.resume)) return;
-  throw base::FileError(
-      options.output,
-      "this file is there already; remove it or write elsewhere with -o" +
-          (options.resume ? ". It is not of this sweep:" + one_text(what_differs_in_file(wanted, options))
-                          : std::string()));
-}
-
-/// The folder that a path stands in.
-std::string above(const std::string& path) {
-  return fs::absolute(path).parent_path().string();
-}
 
 /// Thrown on the way out of putting together when it is interrupted.
 struct Interrupted {};
@@ -172,41 +82,15 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
                               const ExecutionProgress& tell, const ExecutionSteps& steps) {
   PartsFolder folder(options.output + ".parts");
   ExecutionResult result;
-  SweepManifest manifest = wanted;
-  std::unique_ptr<FolderLock> lock;
-  std::unique_ptr<CaseMaker> made;
-  std::vector<input::Warning> said;  // when the plan was read first
+  Beginning start;
   std::string complaint, text;
-  std::vector<long> missing, flags{0};
+  std::vector<long> flags{0};
   if (ranks.first()) {
     try {
-      flags[0] = finished_before(wanted, options, folder) ? 1 : 0;
-      if (flags[0] == 0) {
-        refuse_to_write_over(wanted, options, folder);
-        made = std::make_unique<CaseMaker>(wanted.texts, said);  // what is gone on with has the same texts
-        const CaseMaker& maker = *made;
-        const double bytes = bytes_of_case(maker);
-        if (!folder.begun()) {
-          // Before anything is made: what cannot be done leaves nothing behind.
-          refuse_without_room(above(folder.path()), bytes, maker.cases(), maker.cases());
-          refuse_without_memory(bytes, maker.cases(), wanted.cases_per_chunk, options.threads);
-        }
-        lock = std::make_unique<FolderLock>(folder.path());
-        manifest = start_or_resume(wanted, options, folder);
-        const long parts = chunks_of(maker.cases(), manifest.cases_per_chunk);
-        missing = folder.missing(expected_of(header_of(maker, manifest, options), manifest), result.damaged,
-                                 [&](long k) {
-                                   if (interrupted)
-                                     throw std::runtime_error("Stopped while looking through the parts in " +
-                                                              folder.path() + "; go on with --resume");
-                                   if (steps.looking)
-                                     steps.looking(static_cast<double>(k), static_cast<double>(parts));
-                                 });
-        refuse_without_room(folder.path(), bytes, std::ssize(missing) * manifest.cases_per_chunk,
-                            maker.cases());
-        refuse_without_memory(bytes, maker.cases(), manifest.cases_per_chunk, options.threads);
-      }
-      text = manifest_text(manifest);
+      start = begin_or_look(wanted, options, folder, interrupted, steps.looking);
+      result.damaged = std::move(start.damaged);
+      flags[0] = start.lock ? 0 : 1;
+      text = manifest_text(start.manifest);
     } catch (const std::exception& error) {
       complaint = base::machine_sentence(error);
       if (complaint.empty()) complaint = "cannot begin";
@@ -215,11 +99,13 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
   complaint = ranks.first_complaint(complaint);
   if (!complaint.empty()) throw std::runtime_error(complaint);
   ranks.share(text);
+  std::vector<long> missing = std::move(start.missing);
   ranks.share(missing);
   ranks.share(flags);
-  manifest = read_manifest(text, "began.yaml");
-  if (!made) made = std::make_unique<CaseMaker>(manifest.texts, said);
-  const CaseMaker& maker = *made;
+  const SweepManifest manifest = read_manifest(text, "began.yaml");
+  std::vector<input::Warning> said;  // when the plan was read first
+  if (!start.made) start.made = std::make_unique<CaseMaker>(manifest.texts, said);
+  const CaseMaker& maker = *start.made;
   result.cases = maker.cases();
   if (flags[0] != 0) {
     result.finished = result.was_finished = true;
@@ -241,7 +127,7 @@ ExecutionResult execute_sweep(const SweepManifest& wanted, const ExecutionOption
     mine = error.what();
   }
   if (mine.empty() && !differs.empty())
-    mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + one_text(differs);
+    mine = "rank " + std::to_string(ranks.rank()) + " cannot take part:" + told_below(differs);
   complaint = ranks.first_complaint(mine);
   if (!complaint.empty()) throw std::runtime_error(complaint);
 
