@@ -7,6 +7,7 @@ import os
 import pathlib
 import random
 import shutil
+import signal
 import subprocess
 import time
 
@@ -282,12 +283,29 @@ class Mishaps:
                                      stderr=subprocess.STDOUT, text=True)
             while first.poll() is None and not part_files(output):
                 time.sleep(0.001)
+            first.send_signal(signal.SIGSTOP)  # a sweep of a second may end before another has begun
+            self.must("the first of two", not output.exists(), "the test's own slip: it ended before the second began")
             self.refused("a second sweep", run(self.sweep.words(output, "--resume")), "another dullcast")
             self.refused("a second start", run(self.sweep.words(output)), "another dullcast")
+            first.send_signal(signal.SIGCONT)
             said, _ = first.communicate()
             self.must("the first of two", first.returncode == 0 and not self.sweep.complaint(output),
                       f"{first.returncode}, {self.sweep.complaint(output)}: {said}")
             self.found.count("second sweeps refused", 2)
+        for _ in range(20):  # begun as the first ends: while it puts the file together, or removes the parts
+            output = self.place("ending")
+            first = subprocess.Popen(self.sweep.words(output, "--cases-per-part", "2"), stdout=subprocess.PIPE,
+                                     stderr=subprocess.STDOUT, text=True)
+            while first.poll() is None and len(part_files(output)) < self.sweep.cases // 2:
+                time.sleep(0.001)
+            time.sleep(self.rng.uniform(0.0, 0.1))
+            second = run(self.sweep.words(output, "--resume"))
+            said, _ = first.communicate()
+            known = second.returncode == 0 or (second.returncode == STOPPED and "another dullcast" in second.stderr)
+            self.must("a second sweep as the first ends", known and first.returncode == 0 and not self.sweep.complaint(output)
+                      and not pathlib.Path(f"{output}.parts").exists(),
+                      f"{first.returncode} and {second.returncode}, {self.sweep.complaint(output)}: {said} / {second.stdout} {second.stderr}")
+            self.found.count("second sweeps at the end")
         for _ in range(10):  # begun at the same time
             output = self.place("together")
             both = [subprocess.Popen(self.sweep.words(output, "--resume", "--cases-per-part", str(size)), stdout=subprocess.PIPE,
