@@ -41,7 +41,10 @@ def told_to_stop(mishaps):
         process = subprocess.Popen([small_sweep.PROGRAM, "sweep", folder / "plan.yaml", "-o", output, "--library",
                                     mishaps.sweep.library, "--threads", "2"], stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
                                    text=True)
-        time.sleep(mishaps.rng.uniform(0.5, 2.5))
+        # Before it has begun a signal ends the process, or is lost where whoever started this had it ignored.
+        while process.poll() is None and not (parts_folder(output) / "began.yaml").exists():
+            time.sleep(0.01)
+        time.sleep(mishaps.rng.uniform(0.0, 2.0))
         told = time.monotonic()
         process.send_signal(how)
         said, _ = process.communicate()
