@@ -99,6 +99,13 @@ class DrillingSystem {
   void undo_nothing(const State& start, State& end) const {
     layout_.never_falling(end) = layout_.never_falling(end).cwiseMax(layout_.never_falling(start));
   }
+  /// Whether something is colder than 200 K: no ground or fluid is given below 223 K, and drying mist cools
+  /// by some kelvin. A step that is long beside the way to a balance far off can leap past it by so much that
+  /// the error's estimate, which takes the rates to bend little, misses it.
+  bool cannot_be(const State& x) const {
+    constexpr double coldest = 200.0;  // K
+    return (x.head(layout_.water()).array() < coldest).any();
+  }
   /// Heat capacity of the rock's warm skin on this interval, J/K.
   double warm_capacity() const { return warm_capacity_; }
   /// Heat stored in cutters, body, warm rock and bottom-hole fluid at x, J, counted from the temperature

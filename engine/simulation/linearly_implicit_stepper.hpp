@@ -35,9 +35,9 @@ Ros34Pw2 ros34pw2();
 /// A controlled stepper in odeint's sense for systems whose stiff part is linear and known:
 ///   system(x, dxdt, t), system.linearise() at the last evaluation, system.thermal_matrix().factorise/solve,
 ///   system.error_scale(). The system is autonomous.
-/// A step is accepted when max_i |error_i|/(tolerance scale_i) <= 1. Allocates on construction only. It
-/// remembers the derivative at the end of the last accepted step; call restart() when the system or the state
-/// has jumped.
+/// A step is accepted when max_i |error_i|/(tolerance scale_i) <= 1, and where the system can tell when its
+/// end cannot be (cannot_be), unless it does. Allocates on construction only. It remembers the derivative at
+/// the end of the last accepted step; call restart() when the system or the state has jumped.
 class LinearlyImplicitStepper {
  public:
   using state_type = Eigen::VectorXd;
@@ -188,6 +188,8 @@ class LinearlyImplicitStepper {
     candidate_ = x;
     error_.setZero();
     stage_sums::add(increments_, k.m, 4, candidate_);
+    if constexpr (requires { sys.cannot_be(candidate_); })
+      if (sys.cannot_be(candidate_)) return std::numeric_limits<double>::infinity();
     stage_sums::add(increments_, k.error, 4, error_);
     const double worst = stage_sums::greatest_share(error_, sys.error_scale()) / tolerance_;
     return candidate_.allFinite() ? worst : std::numeric_limits<double>::infinity();

@@ -457,6 +457,36 @@ TEST(LinearlyImplicitStepper, IsNotHeldBeforeABendByStepsOfOneLength) {
   EXPECT_LT(stepper.steps(), 1000);
 }
 
+/// A body that cools towards 257 K, three times as fast as its matrix says, and can tell what is too cold to
+/// be.
+class CoolingBody : public TestSystem {
+ public:
+  CoolingBody()
+      : TestSystem([](const Vector& x, Vector& dxdt) { dxdt = -200.0 * (x.array() - 257.0).matrix(); },
+                   Matrix::Constant(1, 1, -60.0), Vector::Ones(1)) {}
+  static bool cannot_be(const Vector& x) { return (x.array() < 200.0).any(); }
+};
+
+TEST(LinearlyImplicitStepper, NeverAcceptsWhatCannotBe) {
+  const auto coldest = [](TestSystem& system, auto stepped) {
+    LinearlyImplicitStepper stepper(1, accept_all);
+    Vector x = Vector::Constant(1, 331.0);
+    double t = 0.0, dt = 0.1, found = x(0);
+    for (int k = 0; k < 50; ++k) {
+      if (stepper.try_step(stepped(system), x, t, dt) == odeint::fail) continue;
+      found = std::min(found, x(0));
+      dt = 0.1;
+    }
+    EXPECT_GT(t, 0.0);
+    return found;
+  };
+  CoolingBody body;
+  ASSERT_LT(coldest(body, [](TestSystem& system) { return std::ref(system); }), 200.0)
+      << "no error is told, and nobody asks";
+  EXPECT_GE(coldest(body, [](TestSystem& system) { return std::ref(static_cast<CoolingBody&>(system)); }),
+            200.0);
+}
+
 TEST(LinearlyImplicitStepper, NeverAcceptsWhatIsNotANumber) {
   // NaN in any entry: of the slope, or of the slope away from the start only.
   for (Eigen::Index entry = 0; entry < 3; ++entry) {
