@@ -32,6 +32,8 @@ install(CODE "
 set(pages ${CMAKE_BINARY_DIR}/package)
 install(CODE "
   file(MAKE_DIRECTORY ${pages})
+  # Two who install out of one build folder at once wait for each other, to the end: gzip takes away what it packs.
+  file(LOCK ${pages} DIRECTORY GUARD PROCESS TIMEOUT 300)
   foreach(page \"--manual dullcast.1\" \"--completion bash dullcast\" \"--completion zsh _dullcast\")
     separate_arguments(page)
     list(POP_BACK page name)
