@@ -4,7 +4,6 @@
 #include <chrono>
 #include <filesystem>
 #include <iterator>
-#include <new>
 
 #include "engine/base/file_error.hpp"
 #include "engine/base/machine_fault.hpp"
