@@ -68,6 +68,7 @@ class StoredFileSeries {
   /// file is read once more in a child of its own, whose word counts. Any order, but quick only in theirs.
   /// Throws as read_stored_file does.
   StoredGroup read(std::size_t k);
+  const std::string& path(std::size_t k) const { return paths_[k]; }
 
  private:
   void begin(std::size_t k);

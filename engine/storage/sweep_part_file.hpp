@@ -24,13 +24,11 @@ SweepPart sweep_part_of(const StoredGroup& file, const std::string& path);
 /// Parts that are read in order, many by one child process (StoredFileSeries).
 class SweepPartSeries {
  public:
-  explicit SweepPartSeries(std::vector<std::string> paths)
-      : paths_(std::move(paths)), files_(paths_, part_file) {}
+  explicit SweepPartSeries(std::vector<std::string> paths) : files_(std::move(paths), part_file) {}
   /// The part at the k-th path. Throws as read_sweep_part does.
-  SweepPart read(std::size_t k) { return sweep_part_of(files_.read(k), paths_[k]); }
+  SweepPart read(std::size_t k) { return sweep_part_of(files_.read(k), files_.path(k)); }
 
  private:
-  std::vector<std::string> paths_;
   StoredFileSeries files_;
 };
 
