@@ -6,14 +6,14 @@
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/quantity_reader.hpp"
+#include "engine/input/setting_ranges.hpp"
 #include "engine/scenario/number_fields.hpp"
 
 namespace dullcast::input {
 
 namespace {
 
-constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
-constexpr base::Range thickness_range{0.0, 15000.0, false, "above 0 and up to 15 km"};
+constexpr base::Range thickness_range{0.0, setting_range::deepest_hole, false, "above 0 and up to 15 km"};
 // A hair wider than its words: -50 degC comes out of its unit a rounding below 223.15 K.
 constexpr base::Range ground_range{223.1499, 573.1501, true, "from -50 to 300 degC"};
 constexpr base::Range gradient_range{-0.1, 1.0, true, "from -100 to 1000 K/km"};
@@ -23,8 +23,8 @@ constexpr double same_depth = 5e-3;  // m
 
 /// Top and bottom of one layer below the one that ends at `above`; false when they cannot be told.
 bool read_depths(MapReader& map, double above, scenario::Layer& layer) {
-  const auto top = map.number("top", base::dimension::depth, depth_range);
-  const auto bottom = map.number("bottom", base::dimension::depth, depth_range);
+  const auto top = map.number("top", base::dimension::depth, setting_range::depth);
+  const auto bottom = map.number("bottom", base::dimension::depth, setting_range::depth);
   const auto thickness = map.number("thickness", base::dimension::depth, thickness_range);
   layer.top = above;
   if (top) {
@@ -69,7 +69,7 @@ bool read_depths(MapReader& map, double above, scenario::Layer& layer) {
                   base::depth_text(layer.top) + "; layers follow each other from the surface down");
     return false;
   }
-  if (layer.bottom > depth_range.most) {
+  if (layer.bottom > setting_range::deepest_hole) {
     map.error("thickness", "takes the column below 15 km; check the unit");
     return false;
   }
@@ -81,7 +81,7 @@ bool read_depths(MapReader& map, double above, scenario::Layer& layer) {
 scenario::Column read_column(MapReader& scenario, const Library& library) {
   scenario::Column column;
   MapReader map = scenario.map("column");
-  column.water_level = map.number_or("water_level", base::dimension::depth, depth_range, 0.0);
+  column.water_level = map.number_or("water_level", base::dimension::depth, setting_range::depth, 0.0);
   column.surface_temperature =
       map.number_or("surface_temperature", base::dimension::temperature, ground_range, 288.15);
   // 25 K/km is the usual gradient of continents [hb].

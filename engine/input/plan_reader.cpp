@@ -14,7 +14,6 @@ namespace dullcast::input {
 
 namespace {
 
-constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range weight_range{0.0, 1e7, true, "0 or more, up to 10 MN"};
 constexpr base::Range weight_per_length_range{0.0, 1e5, true, "0 or more, up to 100 kN/m"};
 // Slower, and a hole of a metre takes longer than a year.
@@ -130,7 +129,7 @@ scenario::StringRecord read_string(MapReader& scenario, double bit_diameter) {
       map.number_or("pipe_weight", base::dimension::weight_per_length, weight_per_length_range, 0.0);
   string.collar_weight =
       map.number_or("collar_weight", base::dimension::weight_per_length, weight_per_length_range, 0.0);
-  string.collar_length = map.number_or("collar_length", base::dimension::depth, depth_range, 0.0);
+  string.collar_length = map.number_or("collar_length", base::dimension::depth, setting_range::depth, 0.0);
   string.steel_density =
       map.number_or("steel_density", base::dimension::density, steel_range, string.steel_density);
   if (string.collar_weight > 0.0 && string.collar_length == 0.0) {
@@ -162,7 +161,7 @@ std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const sc
     MapReader item(items[i], "plan." + std::to_string(i), scenario.reading(), scenario.location());
     const std::size_t errors_before = scenario.reading().problems.error_count();
     scenario::OperatingInterval interval;
-    interval.from = item.number_or("from", base::dimension::depth, depth_range, above);
+    interval.from = item.number_or("from", base::dimension::depth, setting_range::depth, above);
     if (std::abs(interval.from - above) <= same_depth) {
       interval.from = above;
     } else {
@@ -175,7 +174,7 @@ std::vector<scenario::OperatingInterval> read_plan(MapReader& scenario, const sc
     const bool last = i + 1 == items.size();
     if (last || item.has("to")) {
       interval.to =
-          item.number_or("to", base::dimension::depth, depth_range, std::max(bottom, interval.from));
+          item.number_or("to", base::dimension::depth, setting_range::depth, std::max(bottom, interval.from));
       if (!(interval.to > interval.from) && bottom > 0.0) {
         item.error("to", "is no deeper than the interval starts, at " + base::depth_text(interval.from) +
                              "; intervals follow each other from the surface down");

@@ -4,13 +4,14 @@
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
 #include "engine/input/bit_record_reader.hpp"
+#include "engine/input/setting_ranges.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/scenario/practice.hpp"
 
 namespace dullcast::input {
 namespace {
 
-constexpr double thinnest_layer = 5e-3, deepest_hole = 15000.0;  // m, as read_column holds
+constexpr double thinnest_layer = 5e-3;  // m, as read_column holds
 // Records are drilled many times over; finer steps move their wear by less than any calliper sees.
 constexpr double coarse_tolerance = 1e-2;
 
@@ -40,7 +41,7 @@ std::vector<scenario::Layer> layers_of(MapReader& map, const scenario::Inspected
     above = layer.bottom;
     layers.push_back(std::move(layer));
   }
-  if (above > deepest_hole)
+  if (above > setting_range::deepest_hole)
     map.error("drilled", "makes holes of " + base::depth_text(above) +
                              ", and none is deeper than 15 km; "
                              "check holes and the units");

@@ -6,6 +6,7 @@
 
 #include "engine/base/display.hpp"
 #include "engine/base/words.hpp"
+#include "engine/input/setting_ranges.hpp"
 
 namespace dullcast::input {
 
@@ -24,7 +25,6 @@ constexpr base::Range efficiency_range{1e-3, 1.0, true, "from 0.001 to 1"};
 constexpr base::Range least_progress_range{0.0, 0.1, true, "0 or more, up to 360 m/h"};
 constexpr base::Range other_speed_range{2.7777e-8, 1.0, true, "from 0.1 mm/h to 1 m/s"};
 constexpr base::Range power_range{0.0, 1e8, true, "0 or more, up to 100 MW"};
-constexpr base::Range output_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr double tenth_of_a_metre_an_hour = 0.1 / 3600.0;
 }  // namespace
 
@@ -155,7 +155,7 @@ scenario::Stepping read_stepping(MapReader& scenario, double footage) {
                                               stepping.relative_tolerance);
   const YamlValue* every = map.find("output_every");
   if (!(every && every->is_scalar() && every->text == "chosen"))
-    stepping.output_every = map.number("output_every", base::dimension::depth, output_range);
+    stepping.output_every = map.number("output_every", base::dimension::depth, setting_range::depth);
   constexpr double many_rows = 1e5;
   const double spacing = stepping.output_every.value_or(0.0);
   if (const double rows = footage / spacing; spacing > 0.0 && rows > many_rows) {

@@ -7,7 +7,6 @@ namespace dullcast::input {
 
 namespace {
 
-constexpr base::Range depth_range{0.0, 15000.0, true, "from 0 to 15 km"};
 constexpr base::Range lasting_range{0.0, 2.0 * 86400.0, false, "above 0 and up to 2 days"};
 constexpr base::Range weight_range{0.0, 1e7, true, "0 (off bottom) or more, up to 10 MN"};
 
@@ -65,7 +64,7 @@ std::vector<scenario::Upset> read_upsets(MapReader& scenario, const scenario::Fl
     MapReader item(items[i], "upsets." + std::to_string(i), scenario.reading(), scenario.location());
     scenario::Upset upset;
     upset.location = items[i].location;
-    upset.from = item.required("from", base::dimension::depth, depth_range, "41 m or 135 ft");
+    upset.from = item.required("from", base::dimension::depth, setting_range::depth, "41 m or 135 ft");
     if (bottom > 0.0 && upset.from >= bottom) {
       item.error("from", "is not above the column's bottom at " + base::depth_text(bottom) +
                              "; an upset begins while the bit drills");

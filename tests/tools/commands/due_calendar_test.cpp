@@ -155,7 +155,8 @@ TEST(DueCalendar, ALaterCalendarOfThePlanReplacesItsEntries) {
   other.title = "another plan";
   const auto uids = [](const storage::ShopOutlook& outlook) {
     std::set<std::string> all;
-    for (const nlohmann::json& entry : read_elsewhere(due_calendar(outlook, stamp)).at("entries"))
+    const nlohmann::json calendar = read_elsewhere(due_calendar(outlook, stamp));
+    for (const nlohmann::json& entry : calendar.at("entries"))
       all.insert(entry.at("uid").get<std::string>());
     return all;
   };
