@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "support/sanitized.hpp"
+
 namespace dullcast::base {
 namespace {
 
@@ -80,9 +82,7 @@ TEST(ChildProcess, OneThatNeverEndsIsEnded) {
 }
 
 TEST(ChildProcess, ItGetsNoMoreMemoryThanItMay) {
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-  GTEST_SKIP() << "the sanitizers need more addresses than any bound";
-#endif
+  if (testing::sanitized) GTEST_SKIP() << "the sanitizers need more addresses than any bound";
   ChildLimits limits;
   limits.memory = std::size_t{64} << 20;
   const auto taking = [&](std::size_t megabytes) {

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "support/sanitized.hpp"
 #include "tools/commands/program.hpp"
 
 namespace dullcast::commands {
@@ -14,6 +15,7 @@ using testing::text_of;
 using testing::word;
 
 TEST(InstalledProgram, ReadsItsOwnLibraryWhereverItStands) {
+  if (testing::sanitized) GTEST_SKIP() << "nothing is installed from a build under the sanitizers";
   const Scratch scratch;
   const Said laid = say_to("cmake", "--install " + word(DULLCAST_BINARY_DIR) +
                                         " --component program --prefix " + word((scratch / "here").string()));
@@ -41,6 +43,7 @@ TEST(InstalledProgram, ReadsItsOwnLibraryWhereverItStands) {
 
 // That it compiles and runs is for tests/long/bare-machine.
 TEST(InstalledLibraries, AreFoundByTheExampleWithEverythingThatTheyNeed) {
+  if (testing::sanitized) GTEST_SKIP() << "nothing is installed from a build under the sanitizers";
   const Scratch scratch;
   const std::string there = (scratch / "there").string();
   for (const char* component : {"program", "development"}) {

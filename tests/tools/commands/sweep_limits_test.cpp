@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "support/sanitized.hpp"
 #include "tools/commands/program.hpp"
 
 /// Nights on a machine that gives less than is asked for, or is disturbed. All numbers are invented.
@@ -74,6 +75,7 @@ const std::string& undisturbed() {
 }
 
 TEST(SweepLimits, MemoryThatRunsOutEndsTheNightAndIsNoCasesFault) {
+  if (testing::sanitized) GTEST_SKIP() << "the sanitizers need more addresses than any bound";
   ASSERT_FALSE(undisturbed().empty());
   int ended = 0, finished = 0;
   // From what the program can only just be loaded with to what is plenty, in kilobytes.
@@ -112,6 +114,7 @@ TEST(SweepLimits, MoreThreadsThanAnyMachineHasUseForAreRefused) {
 }
 
 TEST(SweepLimits, ThreadsThatCannotBeStartedAreASentenceOrDoneWithout) {
+  if (testing::sanitized) GTEST_SKIP() << "the sanitizers need more addresses than any bound";
   // Addresses for some tens of threads' stacks, not for hundreds.
   const std::string few = "ulimit -s 8192; ulimit -v 500000";
   const DisturbedNight night(40);
