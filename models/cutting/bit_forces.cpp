@@ -19,11 +19,12 @@ bool rubbing_is_far(const ForceMemory& memory, const ForceDemand& demand) {
   return memory.balance.depth_of_cut + rubbing_limit_falls_by * worn < memory.rubbing.depth_of_cut;
 }
 
-void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
-                  const ForceDemand& demand, ForceMemory& memory) {
-  memory.rubbing = rubbing_limit(profile, surfaces, demand.lost_steel);
-  memory.rubbing_worn = demand.worn_height;
-  memory.rubbing_steel = demand.lost_steel;
+void find_rubbing(const geometry::WornProfile& profile, const BladeSurfaces& surfaces, ForceMemory& memory) {
+  if (memory.rubbing_at != profile.changes() || memory.rubbing_steel != memory.found_steel)
+    memory.rubbing = rubbing_limit(profile, surfaces, memory.found_steel);
+  memory.rubbing_worn = memory.found_worn;
+  memory.rubbing_steel = memory.found_steel;
+  memory.rubbing_at = profile.changes();
   memory.rubbing_known = true;
 }
 
@@ -60,17 +61,22 @@ void remember(const ForceDemand& demand, const Eigen::ArrayXd& carbide_share, co
   memory.carbide_known = true;
   memory.found_weight = demand.weight;
   memory.found_efficiency = demand.resistance.drilling_efficiency;
-  memory.found_steel = demand.lost_steel;
   memory.found_pads = demand.pad_wear;
   memory.found = true;
 }
 
-/// Brings the outlines to the demand's wear, unless they are within the tolerance of it.
+/// Brings the outlines and the blades to the demand's wear, unless they are within the tolerance of it.
 void outline(const ForceDemand& demand, double near, geometry::WornProfile& profile, ForceMemory& memory) {
-  if (memory.outlined && near > 0.0 && ((demand.worn_height - memory.found_worn).abs() <= near).all()) return;
+  const bool may_stand = memory.outlined && near > 0.0;
+  const bool steel_stands = may_stand && std::abs(demand.lost_steel - memory.found_steel) <= near;
+  if (may_stand && ((demand.worn_height - memory.found_worn).abs() <= near).all()) {
+    if (!steel_stands) memory.found_steel = demand.lost_steel;
+    return;
+  }
   memory.outlined = false;  // until all are
   profile.update(demand.worn_height);
   memory.found_worn = demand.worn_height;
+  memory.found_steel = demand.lost_steel;
   memory.outlined = true;
 }
 
@@ -242,17 +248,17 @@ bool sit_on_bottom(const BitMechanics& bit, const ForceDemand& demand, geometry:
             : as_in_another_rock(in_most_alike(memory, demand.resistance), demand);
     memory.balance = balance_weight(profile, demand.resistance, bit.directions, carbide_share, demand.weight,
                                     most_depth_of_cut,
-                                    {&bit.surfaces, bit.blade_thickness, demand.lost_steel, memory.rubbing},
+                                    {&bit.surfaces, bit.blade_thickness, memory.found_steel, memory.rubbing},
                                     guess.depth_of_cut, guess.slope, &memory.storage,
                                     // Squared by the secants' closing in, under the share that may differ.
                                     10.0 * tolerance.share);
   };
   const bool old_limit_will_do = rubbing_is_far(memory, demand);
-  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, demand, memory);
+  if (!old_limit_will_do) find_rubbing(profile, bit.surfaces, memory);
   balance_now();
   // A softer rock or more weight may have brought the blades near after all.
   if (old_limit_will_do && !rubbing_is_far(memory, demand)) {
-    find_rubbing(profile, bit.surfaces, demand, memory);
+    find_rubbing(profile, bit.surfaces, memory);
     balance_now();
   }
   memory.tried_at = profile.changes();

@@ -53,7 +53,7 @@ struct ForceMemory {
   Balance balance;
   RubbingLimit rubbing;
   Eigen::ArrayXd found_worn, found_carbide;  // of the demand that forces were last found for; the wear is
-                                             // that of the outlines
+                                             // that of the outlines, and the steel that of the blades
   Eigen::ArrayXd by_carbide;  // 1, share by which each contact grows with the pressure on carbide: 0 where
                               // flats do not reach it
   double found_weight = 0.0, found_efficiency = 0.0, found_steel = 0.0, found_pads = 0.0;
@@ -64,6 +64,7 @@ struct ForceMemory {
   bool lifted = false;          // forces are those off bottom
   Eigen::ArrayXd rubbing_worn;  // m, worn heights at which `rubbing` was found
   double rubbing_steel = 0.0;   // m, and the blades' loss
+  long rubbing_at = -1;         // and the outlines' changes() then
   bool rubbing_known = false;
   BalanceStorage storage;  // storage
   // The last two solutions in this rock, and what the bit had worn: where the next may be looked for.

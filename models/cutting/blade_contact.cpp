@@ -56,6 +56,19 @@ void BladeClearances::make_room(const geometry::WornProfile& profile, std::size_
 
 void BladeClearances::find(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
                            double lost_steel) {
+  if (profile_ == &profile && changes_ == profile.changes() && surfaces_ == &surfaces &&
+      lost_steel_ == lost_steel)
+    return;
+  profile_ = nullptr;  // until all is
+  find_anew(profile, surfaces, lost_steel);
+  profile_ = &profile;
+  changes_ = profile.changes();
+  surfaces_ = &surfaces;
+  lost_steel_ = lost_steel;
+}
+
+void BladeClearances::find_anew(const geometry::WornProfile& profile, const BladeSurfaces& surfaces,
+                                double lost_steel) {
   make_room(profile, surfaces.size());
   stretches_.clear();
   const geometry::BitLayout& bit = profile.bit();

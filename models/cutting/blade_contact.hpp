@@ -26,7 +26,8 @@ struct BladeContact {
 /// then asked for many depths of cut. Keeps its storage.
 class BladeClearances {
  public:
-  /// `profile` and `surfaces` are used while this is called only. Allocates where it has never held as many.
+  /// Nothing is done where outlines, surfaces and steel are those of the last call. `profile` and `surfaces`
+  /// are used while this is called only. Allocates where it has never held as many.
   void find(const geometry::WornProfile& profile, const BladeSurfaces& surfaces, double lost_steel);
 
   /// Blades on rock at depth of cut d (m/rev). Where a blade lies x below the rock it meets,
@@ -49,12 +50,18 @@ class BladeClearances {
     int cutters;       // leads of each end
     bool leaves_core;  // a cutter stands out of its inner end, or it is too far out for a core
   };
+  void find_anew(const geometry::WornProfile& profile, const BladeSurfaces& surfaces, double lost_steel);
   void make_room(const geometry::WornProfile& profile, std::size_t blades);
   std::vector<Stretch> stretches_;
   // One entry a lead, a cutter over an end of a stretch: how far it stands out of the blade, m; how far it is
   // before the blade, rad; 1 for one of the blade's own; the share of a turn that it runs ahead; the depth of
   // cut up to which it keeps the end clear, m/rev.
   std::vector<double> stands_out_, ahead_, own_, turns_, clear_;
+  // What all this was found for.
+  const geometry::WornProfile* profile_ = nullptr;
+  const BladeSurfaces* surfaces_ = nullptr;
+  double lost_steel_ = 0.0;  // m
+  long changes_ = 0;
 };
 
 /// The same for one depth of cut alone.

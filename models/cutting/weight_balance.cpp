@@ -115,12 +115,16 @@ Balance balance_weight(const geometry::WornProfile& profile, const RockResistanc
   }
   BalanceStorage own;
   BalanceStorage& kept = storage != nullptr ? *storage : own;
-  bool clearances_known = false;  // for these outlines
+  // Force, its slope and the balance ask for the same depth of cut one after another.
+  double carried_at = std::numeric_limits<double>::quiet_NaN();
+  BladeContact carried_there;
   const auto blades_carry = [&](double d) -> BladeContact {
     if (blades.surfaces == nullptr || !(d >= blades.limit.depth_of_cut)) return {};
-    if (!clearances_known) kept.clearances.find(profile, *blades.surfaces, blades.lost_steel);
-    clearances_known = true;
-    return kept.clearances.contact(rock, blades, d);
+    if (d == carried_at) return carried_there;
+    kept.clearances.find(profile, *blades.surfaces, blades.lost_steel);
+    carried_there = kept.clearances.contact(rock, blades, d);
+    carried_at = d;
+    return carried_there;
   };
   const auto force = [&](double d, bool last = false) {
     return axial_force(profile, rock, directions, carbide_share, d, kept, last && kept.loads_follow) +
