@@ -103,8 +103,8 @@ class TreeBuilder : public YAML::EventHandler {
   };
 
   /// Ends the reading of a text that holds too much of something.
-  [[noreturn]] void stop(const scenario::Location& place, std::string text) {
-    problems_.error(place, path(), std::move(text));
+  [[noreturn]] void stop(const scenario::Location& place, const std::string& text) {
+    problems_.error(place, path(), text);
     throw Stopped{};
   }
 

@@ -202,12 +202,12 @@ const std::vector<YamlValue>& MapReader::list(std::string_view key) {
   return value->items;
 }
 
-void MapReader::error(std::string_view key, std::string text) {
-  reading_.problems.error(place(key), path_of(key), std::move(text));
+void MapReader::error(std::string_view key, const std::string& text) {
+  reading_.problems.error(place(key), path_of(key), text);
 }
 
-void MapReader::warn(std::string_view key, std::string text) {
-  reading_.problems.warn(place(key), path_of(key), std::move(text));
+void MapReader::warn(std::string_view key, const std::string& text) {
+  reading_.problems.warn(place(key), path_of(key), text);
 }
 
 void MapReader::finish() {

@@ -72,8 +72,8 @@ class MapReader {
   /// The items under a key that must be a list; empty when absent.
   const std::vector<YamlValue>& list(std::string_view key);
 
-  void error(std::string_view key, std::string text);
-  void warn(std::string_view key, std::string text);
+  void error(std::string_view key, const std::string& text);
+  void warn(std::string_view key, const std::string& text);
   /// Reports keys that nobody asked for.
   void finish();
 

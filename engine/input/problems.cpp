@@ -85,7 +85,7 @@ void Problems::throw_if_any() const {
     if (messages.size() < most_told) messages.push_back(problem.message());
   }
   const std::size_t told = messages.size();
-  throw ScenarioErrors(std::move(messages), error_count_ - told);
+  throw ScenarioErrors(messages, error_count_ - told);
 }
 
 }  // namespace dullcast::input

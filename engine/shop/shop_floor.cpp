@@ -25,7 +25,8 @@ condition::RepairPlan FutureState::repair_of(std::size_t bit) const {
   return analysis::repair_when_due(*rules, lives[bit].condition, blade_sheared[bit]);
 }
 
-ShopFloor::ShopFloor(FutureState& future, std::function<void(std::size_t)> ready, BenchQueue::Urgency urgency)
+ShopFloor::ShopFloor(FutureState& future, std::function<void(std::size_t)> ready,
+                     const BenchQueue::Urgency& urgency)
     : future_(future),
       ready_(std::move(ready)),
       shelf_(future.loop, future.plan.cutters,

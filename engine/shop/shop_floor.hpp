@@ -34,7 +34,8 @@ class ShopFloor {
  public:
   /// Keeps `future`, which must outlive it. `ready` is told of each bit that may go out again; `urgency` is
   /// asked where the plan takes first what is needed first.
-  ShopFloor(FutureState& future, std::function<void(std::size_t bit)> ready, BenchQueue::Urgency urgency);
+  ShopFloor(FutureState& future, std::function<void(std::size_t bit)> ready,
+            const BenchQueue::Urgency& urgency);
 
   /// A bit comes in. One that is due gets what the bench finds it needs, or a new bit in its place; one that
   /// is not is only looked at.

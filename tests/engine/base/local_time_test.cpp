@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cstdint>
 #include <stdexcept>
 
 namespace dullcast::base {
@@ -171,7 +172,7 @@ TEST(LocalTime, YearsPastTheListedOnesFollowTheRuleOfTheZone) {
 TEST(LocalTime, UtcIsTheCountItself) {
   const LocalTime utc("UTC");
   EXPECT_EQ(utc.zone(), "UTC");
-  EXPECT_EQ(utc.utc_seconds(day("2001-09-09"), 1 * hour + 46 * 60 + 40), 1000000000);
+  EXPECT_EQ(utc.utc_seconds(day("2001-09-09"), hour + std::int64_t{46} * 60 + 40), 1000000000);
   EXPECT_EQ(utc.minute_text(1000000000), "2001-09-09 01:46");
   EXPECT_EQ(utc.minute_text(-1), "1969-12-31 23:59");
   EXPECT_EQ(utc.utc_seconds(day("2031-12-31"), day_of_24_hours), utc.utc_seconds(day("2032-01-01")));

@@ -24,8 +24,9 @@ TEST(PlainText, WhatATerminalWouldActOnIsToldInstead) {
   EXPECT_EQ(plain("\x1b[31mred"), "\\x1b[31mred");
   EXPECT_EQ(plain("\xC2\x9B"
                   "2J"),
-            "\\xc2\\x9b2J");                                          // the one-character form of escape [
-  EXPECT_EQ(plain("\xE2\x80\xAEgnp.exe"), "\\xe2\\x80\\xaegnp.exe");  // right-to-left override
+            "\\xc2\\x9b2J");  // the one-character form of escape [
+  // Right-to-left override. NOLINTNEXTLINE(misc-misleading-bidirectional):
+  EXPECT_EQ(plain("\xE2\x80\xAEgnp.exe"), "\\xe2\\x80\\xaegnp.exe");
   EXPECT_EQ(plain("a\xFFz"), "a\\xffz");
   EXPECT_TRUE(is_plain("7 7/8 in \xE2\x82\xAC"));
   for (const std::string_view bad : {"a\nb", "\x7f", "\xC2\x85", "\xE2\x80\xA8", "\xFF"})

@@ -238,7 +238,7 @@ int main(int count, char** words) {
   std::vector<std::thread> threads;
   for (int t = 0; t < std::max(1, chosen.threads); ++t) {
     threads.emplace_back([&] {
-      for (std::int64_t seed; (seed = next.fetch_add(at_once)) < end;)
+      for (std::int64_t seed = next.fetch_add(at_once); seed < end; seed = next.fetch_add(at_once))
         drill_all(reader, seed, std::min(seed + at_once, end), figures);
     });
   }
