@@ -156,8 +156,7 @@ TEST(DueCalendar, ALaterCalendarOfThePlanReplacesItsEntries) {
   const auto uids = [](const storage::ShopOutlook& outlook) {
     std::set<std::string> all;
     const nlohmann::json calendar = read_elsewhere(due_calendar(outlook, stamp));
-    for (const nlohmann::json& entry : calendar.at("entries"))
-      all.insert(entry.at("uid").get<std::string>());
+    for (const nlohmann::json& entry : calendar.at("entries")) all.insert(entry.at("uid").get<std::string>());
     return all;
   };
   const std::set<std::string> first = uids(storage::sample::shop());
