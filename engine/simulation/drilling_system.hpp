@@ -93,6 +93,10 @@ class DrillingSystem {
   /// part of its curve it runs away from there within some milliseconds, which a longer step may miss for
   /// ever; it is followed as long as it moves by 5 K in a step at least.
   double longest_step(const State& slope) const;
+  /// s, what moves the fluid at the bottom by 10 K at its rate in `slope`: no first step of a changed hole is
+  /// longer, for what begins to fill a dry one warms or cools it in some milliseconds and ever more slowly
+  /// from then on, which an error's estimate over all of that may miss.
+  double first_step(const State& slope) const { return 10.0 / std::abs(slope(layout_.first(Block::fluid))); }
   /// Nothing heals, and no rock grows back: what never falls is brought up to where the step began. A step
   /// over a leap of the rates may end below, by what it may be wrong by; as the right end lies at or above
   /// the start, this only brings it nearer.

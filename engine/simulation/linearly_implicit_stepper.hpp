@@ -60,7 +60,10 @@ class LinearlyImplicitStepper {
   boost::numeric::odeint::controlled_step_result try_step(System system, state_type& x, time_type& t,
                                                           time_type& dt) {
     auto& sys = static_cast<typename boost::numeric::odeint::unwrap_reference<System>::type&>(system);
+    const bool first = !has_slope_;
     prepare(sys, x, t);
+    if constexpr (requires { sys.first_step(end_slope_); })
+      if (first) dt = std::max(std::min(dt, sys.first_step(end_slope_)), 2.0 * least_step);
     const double error = step_to_candidate(sys, x, t, dt);
     if (!(error <= 1.0)) {
       ++refused_;

@@ -31,10 +31,10 @@ TEST(RandomScenarios, ThatOnceBrokeSomethingNoLongerDo) {
   // falls; steps over a leap that end with less damage, hazard or depth than they began with; a cutter lost
   // below its layer's end; a dry hole that a great flow fills, whose heat is known as its temperature is;
   // a step to a layer's end that leaps past it; mist that dries within less than a kelvin;
-  // blades that rub without cooling past what melts.
+  // blades that rub without cooling past what melts; mud that begins to fill a dry hole.
   for (const std::int64_t seed :
-       {367,  537,   1066,  1395,  3259,  2604,  3002,  3237,  4609,  6098,  6347,  7812,  8510,
-        8815, 11646, 11663, 17956, 20224, 22238, 23456, 44843, 72648, 77475, 81939, 82531, 91385})
+       {367,   537,   1066,  1395,  3259,  2604,  3002,  3237,  4609,  6098,  6347,  7812,  8510,  8815,
+        11646, 11663, 17956, 20224, 22238, 23456, 44843, 72648, 77475, 81939, 82531, 91385, 300333})
     expect_held(seed);
 }
 
