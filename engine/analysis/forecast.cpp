@@ -97,7 +97,7 @@ void numbers_band(Forecast& result, const ForecastOptions& options, Work& work) 
   const simulation::RunOutcome& central = result.central;
   const double ends = 2.0 * work.central_seconds() / std::clamp(options.threads, 1, 2);
   double slopes_share = 0.5;  // of the band's time
-  EffectOptions slopes = options;
+  EffectOptions slopes = static_cast<const EffectOptions&>(options);
   slopes.announce = [&](const RunsAhead& ahead) {
     work.expect_band(ahead.seconds + ends);
     if (ahead.seconds + ends > 0.0) slopes_share = ahead.seconds / (ahead.seconds + ends);

@@ -33,6 +33,7 @@ void refuses(const std::string& text, const std::string& words) {
 }
 
 TEST(HostileShelf, MoreOfAnythingThanAShelfNeedsIsRefusedAtTheFirstThatIsTooMuch) {
+  // As long as nobody writes. NOLINTNEXTLINE(bugprone-string-constructor):
   refuses(std::string(head) + "A,pump_lost.yaml," + std::string(10'000'000, 'x') + "\n",
           "shelf.csv:2:18: is longer than 20000 bytes");
   refuses(std::string(head) + "A,pump_lost.yaml,\"" + times("x\n", 2'000'000), "is longer than 20000 bytes");
@@ -75,6 +76,7 @@ TEST(HostileShelf, AThousandWrongHeadingsAreToldSoonAndTheFirstFiftyOnly) {
 }
 
 TEST(HostileShelf, NoMessageHoldsAControlCharacter) {
+  // NOLINTNEXTLINE(misc-misleading-bidirectional): that is what must not get through.
   const std::string odd = "\x1b]0;x\x07\xe2\x80\xae";
   for (const char* key :
        {"bit", "inspected", "scenario", "lot", "holes", "drilled", "flow", "inner_grade", "dull_grading",
