@@ -26,13 +26,14 @@ const dullcast::fuzz::Feed& chosen() {
 }  // namespace
 
 // UDUNITS-2 loses the words of a unit whose grammar is wrong, some tens of bytes at a time (its lexer, utlex;
-// seen in 2.2.28); nothing that calls it can give them back. NOLINTNEXTLINE(bugprone-reserved-identifier):
-// the sanitizer looks for this name
+// seen in 2.2.28); nothing that calls it can give them back. The sanitizer looks for this name.
+// NOLINTNEXTLINE(bugprone-reserved-identifier,readability-identifier-naming)
 extern "C" const char* __lsan_default_suppressions() {
   return "leak:utlex\n";
 }
 
-// A fault, or an exception that is none of a reader's, goes through: libFuzzer keeps the bytes.
+// A fault, or an exception that is none of a reader's, goes through: libFuzzer keeps the bytes. It looks for
+// this name. NOLINTNEXTLINE(readability-identifier-naming)
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t count) {
   chosen().take(std::string(reinterpret_cast<const char*>(bytes), count));
   return 0;

@@ -24,7 +24,7 @@ namespace {
 /// A value on a line of its own, where both units have room.
 std::string value_words(const storage::SweepColumn& column, double value, base::ShownUnits units) {
   if (std::isnan(value)) return "";
-  const std::string field = column_value_words(column, value, base::ShownUnits::field);
+  std::string field = column_value_words(column, value, base::ShownUnits::field);
   if (units == base::ShownUnits::field) return field;
   const std::string si = column_value_words(column, value, base::ShownUnits::si);
   return units == base::ShownUnits::si || field == si ? si : field + " (" + si + ")";

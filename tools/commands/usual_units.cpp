@@ -35,7 +35,7 @@ void add_units_option(po::options_description& shown) {
 
 std::string usual_units(std::string& from) {
   from = "DULLCAST_UNITS";
-  if (const std::string word = environment("DULLCAST_UNITS"); !word.empty()) return word;
+  if (std::string word = environment("DULLCAST_UNITS"); !word.empty()) return word;
   const std::string settings = environment("XDG_CONFIG_HOME"), home = environment("HOME");
   if (!settings.empty() || !home.empty()) {
     namespace fs = std::filesystem;
