@@ -15,7 +15,6 @@
 namespace dullcast::input {
 namespace {
 
-constexpr base::Range run_weight_range{0.0, 1e7, false, "above 0, up to 10 MN"};
 // As thin as a layer may be, to as much as a million holes of a kilometre.
 constexpr base::Range drilled_range{5e-3, 1e9, true, "from 5 mm to a million kilometres"};
 constexpr base::Range gauge_loss_range{0.0, 0.1, true, "0 (in gauge) or more, up to 100 mm"};
@@ -191,7 +190,7 @@ void read_ground_and_plan(MapReader& map, const RecordBase& base, scenario::Insp
   const auto ground = bounded_parts(map, "drilled");
   for (std::size_t i = 0; i < ground.size(); ++i)
     read_one_rock(map, ground[i], map.path_of("drilled") + "." + std::to_string(i), base, found);
-  found.weight_on_bit = map.number("weight_on_bit", base::dimension::force, run_weight_range);
+  found.weight_on_bit = map.number("weight_on_bit", base::dimension::force, setting_range::weight_that_cuts);
   found.rotary_speed = map.number("rotary_speed", base::dimension::rotary_speed, setting_range::turning);
   found.flow = map.number("flow", base::dimension::flow, setting_range::flow);
 }

@@ -14,7 +14,6 @@ namespace dullcast::input {
 
 namespace {
 
-constexpr base::Range weight_range{0.0, 1e7, true, "0 or more, up to 10 MN"};
 constexpr base::Range weight_per_length_range{0.0, 1e5, true, "0 or more, up to 100 kN/m"};
 // Slower, and a hole of a metre takes longer than a year.
 constexpr base::Range feed_range{2.7777e-8, 1.0, true, "from 0.1 mm/h to 1 m/s"};
@@ -35,9 +34,9 @@ std::string pounds(double weight) {
 }
 
 void read_weight(MapReader& item, bool has_string, scenario::OperatingInterval& interval) {
-  interval.weight_on_bit = item.number("weight_on_bit", base::dimension::force, weight_range);
-  interval.pull_down = item.number_or("pull_down", base::dimension::force, weight_range, 0.0);
-  interval.holdback = item.number_or("holdback", base::dimension::force, weight_range, 0.0);
+  interval.weight_on_bit = item.number("weight_on_bit", base::dimension::force, setting_range::weight);
+  interval.pull_down = item.number_or("pull_down", base::dimension::force, setting_range::weight, 0.0);
+  interval.holdback = item.number_or("holdback", base::dimension::force, setting_range::weight, 0.0);
   const bool whole = item.has("weight_on_bit"), parts = item.has("pull_down") || item.has("holdback");
   if (whole && parts) {
     item.error("weight_on_bit",

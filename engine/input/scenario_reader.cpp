@@ -12,14 +12,13 @@
 #include "engine/input/rules_reader.hpp"
 #include "engine/input/scenario_writer.hpp"
 #include "engine/input/set_values.hpp"
+#include "engine/input/setting_ranges.hpp"
 #include "engine/input/text_file.hpp"
 #include "engine/input/upset_reader.hpp"
 
 namespace dullcast::input {
 
 namespace {
-
-constexpr base::Range weight_limit_range{0.0, 1e7, false, "above 0, up to 10 MN"};
 
 /// 1,000 lbf per inch of bit diameter [cp].
 double weight_by_rule_of_thumb(double diameter) {
@@ -127,7 +126,7 @@ scenario::Scenario ScenarioReader::read_parsed(const YamlValue& root, const std:
   if (scenario.learned) put_learned(*scenario.learned, library);
   scenario.numbers = library.models;
   scenario.bit = read_bit(top, library, folder);
-  scenario.weight_limit = top.number("weight_limit", base::dimension::force, weight_limit_range)
+  scenario.weight_limit = top.number("weight_limit", base::dimension::force, setting_range::weight_that_cuts)
                               .value_or(weight_by_rule_of_thumb(2.0 * scenario.bit.layout.bit_radius));
   scenario.fluid = read_fluid(top, library, scenario.inlet_temperature);
   scenario.string = read_string(top, 2.0 * scenario.bit.layout.bit_radius);

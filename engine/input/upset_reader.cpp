@@ -8,7 +8,7 @@ namespace dullcast::input {
 namespace {
 
 constexpr base::Range lasting_range{0.0, 2.0 * 86400.0, false, "above 0 and up to 2 days"};
-constexpr base::Range weight_range{0.0, 1e7, true, "0 (off bottom) or more, up to 10 MN"};
+constexpr base::Range weight_range{0.0, setting_range::heaviest, true, "0 (off bottom) or more, up to 10 MN"};
 
 int read_hole(MapReader& item, int holes) {
   const YamlValue* value = item.find("hole");
