@@ -9,6 +9,7 @@
 #include <iostream>
 #include <limits>
 #include <set>
+#include <sstream>
 
 #include "engine/learning/planted_causes.hpp"
 

@@ -1,6 +1,8 @@
 #include <sys/stat.h>
 
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 
 #include "engine/base/whole_file.hpp"
 #include "engine/storage/changed_file.hpp"

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 
 #include "engine/base/whole_file.hpp"
 #include "engine/storage/draw_run_fixture.hpp"

@@ -3,6 +3,7 @@
 #include <map>
 #include <regex>
 #include <set>
+#include <sstream>
 
 #include "tools/commands/command_table.hpp"
 #include "tools/commands/program.hpp"

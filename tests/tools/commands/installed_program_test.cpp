@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <fstream>
+
 #include "support/sanitized.hpp"
 #include "tools/commands/program.hpp"
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <csignal>
 #include <cstdlib>
+#include <sstream>
 
 #include "support/sanitized.hpp"
 #include "tools/commands/program.hpp"

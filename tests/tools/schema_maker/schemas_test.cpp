@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <set>
+#include <sstream>
 
 #include "engine/input/scenario_reader.hpp"
 #include "engine/input/shelf_reader.hpp"
