@@ -60,8 +60,8 @@ class CsvReader {
  private:
   char here() const { return at_ < text_.size() ? text_[at_] : '\0'; }
 
-  [[noreturn]] void stop(const scenario::Location& place, std::string words) {
-    problems_.error(place, "", std::move(words));
+  [[noreturn]] void stop(const scenario::Location& place, const std::string& words) {
+    problems_.error(place, "", words);
     throw TableStopped{};
   }
 

@@ -55,7 +55,7 @@ Sampled sample(const std::function<double(const Eigen::VectorXd&)>& log_density,
   result.draws.resize(options.chains * kept, d);
   std::vector<long> taken(static_cast<std::size_t>(options.chains), 0);
   base::parallel_for(options.chains, options.threads, [&](int chain) {
-    const auto stream = static_cast<std::uint64_t>(2 * chain);
+    const auto stream = 2 * static_cast<std::uint64_t>(chain);
     std::uint64_t counter = 0;
     const auto wander = [&](double scale) {
       Eigen::VectorXd normal(d);
