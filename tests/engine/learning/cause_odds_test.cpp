@@ -21,7 +21,7 @@ using testing::told_run;
 
 constexpr double not_run = -std::numeric_limits<double>::infinity();
 
-Cause cause(double odds, std::vector<double> weights) {
+Cause cause(double odds, const std::vector<double>& weights) {
   Cause one;
   one.odds = odds;
   for (const double weight : weights) one.levels.push_back({"", weight, {}});

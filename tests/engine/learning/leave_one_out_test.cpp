@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "engine/learning/planted_shelf.hpp"
 #include "engine/learning/what_was_told.hpp"
 

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "engine/learning/planted_shelf.hpp"
 
 namespace dullcast::learning {

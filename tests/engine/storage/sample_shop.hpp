@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cmath>
 #include <cstdio>
 
 #include "engine/storage/sample_outlook.hpp"

@@ -1,6 +1,7 @@
 // How forces and loads grow with the depth of cut, and balances that make use of it.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <limits>
 #include <utility>
 
