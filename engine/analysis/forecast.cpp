@@ -83,11 +83,15 @@ void run_ends(Forecast& result, const ForecastOptions& options, const std::funct
   double drilled[2] = {0.0, 0.0};
   base::parallel_for(2, options.threads, [&](int end) {
     const scenario::Scenario& side = end == 0 ? result.severe_scenario : result.mild_scenario;
-    simulation::RunOutcome outcome = simulation::run(side, [&](double holes_drilled, int asked) {
-      const std::lock_guard<std::mutex> lock(telling);
-      drilled[end] = holes_drilled / asked;
-      tell(0.5 * (drilled[0] + drilled[1]));
-    });
+    // Of an end its life is told; its history, in which nobody looks, is a tenth of its time.
+    simulation::RunOutcome outcome = simulation::run(
+        side,
+        [&](double holes_drilled, int asked) {
+          const std::lock_guard<std::mutex> lock(telling);
+          drilled[end] = holes_drilled / asked;
+          tell(0.5 * (drilled[0] + drilled[1]));
+        },
+        simulation::Rows::left_out);
     (end == 0 ? result.severe : result.mild) = std::move(outcome);
   });
 }
