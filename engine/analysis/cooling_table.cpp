@@ -126,7 +126,7 @@ LeastFlow least_flow(const scenario::Scenario& scenario, int layer, const simula
   bool stood = false;
   const auto hottest = [&](double flow) {
     s.plan.front().flow = flow;
-    const simulation::RunOutcome run = dullcast::simulation::run(s);
+    const simulation::RunOutcome run = dullcast::simulation::run(s, {}, simulation::Rows::left_out);
     stood = run.ended_by != simulation::EndedBy::last_hole;
     return run.hottest.temperature;
   };
