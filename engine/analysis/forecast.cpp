@@ -83,7 +83,7 @@ void run_ends(Forecast& result, const ForecastOptions& options, const std::funct
   double drilled[2] = {0.0, 0.0};
   base::parallel_for(2, options.threads, [&](int end) {
     const scenario::Scenario& side = end == 0 ? result.severe_scenario : result.mild_scenario;
-    // Of an end its life is told; its history, in which nobody looks, is a tenth of its time.
+    // Of an end its life is told; its history, in which nobody looks, is a sixth of its time.
     simulation::RunOutcome outcome = simulation::run(
         side,
         [&](double holes_drilled, int asked) {
