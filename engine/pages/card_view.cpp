@@ -119,7 +119,7 @@ json row_of(const scenario::Scenario& scenario, const simulation::RunOutcome& ou
           {"watch", watch_words(layer, scenario)}};
 }
 
-json pull_words(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
+json pull_of(const scenario::Scenario& scenario, const simulation::RunOutcome& outcome) {
   return told([&](base::ShownUnits units) -> std::string {
     if (!outcome.rework_due) return "Rework: " + due_words(scenario, outcome);
     const simulation::Milestone& due = *outcome.rework_due;
@@ -165,7 +165,7 @@ nlohmann::json card_view(const scenario::Scenario& scenario, const simulation::R
           {"weight_limit", number(scenario.weight_limit)},
           {"rows", std::move(rows)},
           {"verdict", std::move(verdict)},
-          {"pull", pull_words(scenario, outcome)},
+          {"pull", pull_of(scenario, outcome)},
           {"inspect", inspect_words(band, outcome)},
           {"pull_sooner", std::move(sooner)},
           {"band_words", low != nullptr && high != nullptr

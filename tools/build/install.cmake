@@ -1,6 +1,6 @@
 # What `cmake --install` lays down, what find_package(dullcast) finds of it, and the Debian packages that cpack makes of
 # it: `dullcast`, the program with all that it reads, and `dullcast-dev`, headers and libraries to build on.
-if(NOT DULLCAST_WHOLE_PROGRAM OR DULLCAST_SANITIZE)
+if(DULLCAST_SANITIZE)
   return()
 endif()
 include(CMakePackageConfigHelpers)

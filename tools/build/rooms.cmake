@@ -9,7 +9,7 @@ function(dullcast_together target)
     return()
   endif()
   find_program(DULLCAST_PYTHON python3 HINTS /usr/bin NO_CMAKE_PATH REQUIRED)
-  execute_process(COMMAND ${DULLCAST_PYTHON} -B ${PROJECT_SOURCE_DIR}/tools/build/together.py 12 ${ARGN}
+  execute_process(COMMAND ${DULLCAST_PYTHON} -B ${PROJECT_SOURCE_DIR}/tools/build/together.py 30 ${ARGN}
                   OUTPUT_VARIABLE lines OUTPUT_STRIP_TRAILING_WHITESPACE COMMAND_ERROR_IS_FATAL ANY)
   # Names may change with any of them.
   set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${ARGN})

@@ -158,18 +158,27 @@ std::vector<EngagedBit> engage(const std::vector<LabRow>& rows, LabModel model) 
   return engaged;
 }
 
+/// Those bits' loads at the model's rate: all that psi does not change.
+std::vector<cutting::CutterLoads> loads_at_rate(const std::vector<EngagedBit>& engaged,
+                                                const LabModel& model) {
+  std::vector<cutting::CutterLoads> loads;
+  for (const EngagedBit& one : engaged) {
+    cutting::RockResistance resistance = one.resistance;
+    resistance.rate = model.rate;
+    loads.push_back(one.loads);
+    cutting::apply_rate(
+        resistance, cutting::SpeedStrengths().of(resistance.rate, resistance.rotary_speed, one.bit.radius),
+        loads.back());
+  }
+  return loads;
+}
+
 double squares(const std::vector<LabRow>& rows, const std::vector<EngagedBit>& engaged,
-               const LabModel& model) {
+               const std::vector<cutting::CutterLoads>& loads, const LabModel& model) {
   double sum = 0.0;
   for (std::size_t k = 0; k < rows.size(); ++k) {
-    cutting::RockResistance resistance = engaged[k].resistance;
-    resistance.rate = model.rate;
-    cutting::CutterLoads loads = engaged[k].loads;
-    cutting::apply_rate(
-        resistance,
-        cutting::SpeedStrengths().of(resistance.rate, resistance.rotary_speed, engaged[k].bit.radius), loads);
-    const double weight =
-        cutting::axial_force(loads, resistance, cutting::force_directions(engaged[k].bit, model.edge));
+    const double weight = cutting::axial_force(loads[k], engaged[k].resistance,
+                                               cutting::force_directions(engaged[k].bit, model.edge));
     const double error = weight / rows[k].weight - 1.0;
     sum += error * error;
   }
@@ -204,7 +213,8 @@ double fit_edge(const std::vector<LabRow>& rows, LabModel& model) {
   const double least = least_between(0.0, 3e-3, model.edge.land_reference, [&] {
     const std::vector<EngagedBit> engaged = engage(rows, model);
     const auto over_slope = [&] {
-      const auto here = [&] { return squares(rows, engaged, model); };
+      const std::vector<cutting::CutterLoads> loads = loads_at_rate(engaged, model);
+      const auto here = [&] { return squares(rows, engaged, loads, model); };
       return beyond > 0.0 ? least_between(0.0, steepest, model.edge.psi_slope, here) : here();
     };
     return speeds_differ && model.fits_rate

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <regex>
 
@@ -63,19 +64,25 @@ class MeasurementsTable : public ::testing::Test {
   static void laboratory_file_gives_back_the_measurements_and_the_errors();
   static void the_claim_is_tried_on_at_least_six_layouts_each_refitted();
   static void curves_are_numbers_of_every_panel();
+  static void model_page_says_what_the_program_writes();
   static void SetUpTestSuite() {
     Scratch folder;
-    const Said said = say_proofs("measurements --csv " + testing::word((folder / "new folder").string()));
+    std::filesystem::copy_file(model_page, folder / "page.md");
+    const Said said = say_proofs("measurements --csv " + testing::word((folder / "new folder").string()) +
+                                 " --page " + testing::word((folder / "page.md").string()));
     ASSERT_EQ(said.code, 0) << said.err;
     EXPECT_EQ(said.err, "");
     printed = said.out;
     for (const char* name : {"lines", "laboratory", "layouts", "curves"})
       written[name] = text_of(folder / "new folder" / (std::string(name) + ".csv"));
+    page = text_of(folder / "page.md");
   }
   static std::vector<std::map<std::string, std::string>> file(const std::string& name) {
     return read_csv(written.at(name));
   }
+  inline static const std::string model_page = DULLCAST_SOURCE_DIR "/models/README.md";
   inline static std::string printed;
+  inline static std::string page;
   inline static std::map<std::string, std::string> written;
 };
 
@@ -161,6 +168,10 @@ void MeasurementsTable::curves_are_numbers_of_every_panel() {
     EXPECT_GE(panels[panel], 4) << panel;
 }
 
+void MeasurementsTable::model_page_says_what_the_program_writes() {
+  EXPECT_EQ(page, text_of(model_page)) << "run: build/proofs measurements --page models/README.md";
+}
+
 TEST_F(MeasurementsTable, IsThatOfTheLibraryBehindItAndHidesNothing) {
   {
     SCOPED_TRACE("counts its lines and its failing lines");
@@ -181,6 +192,10 @@ TEST_F(MeasurementsTable, IsThatOfTheLibraryBehindItAndHidesNothing) {
   {
     SCOPED_TRACE("curves are numbers of every panel");
     curves_are_numbers_of_every_panel();
+  }
+  {
+    SCOPED_TRACE("the model page says what the program writes");
+    model_page_says_what_the_program_writes();
   }
 }
 
