@@ -3,7 +3,7 @@
 //   DULLCAST_PAGES         folder with lesson.html, what_if.html ...
 //   DULLCAST               the program, for its own numbers
 //   DULLCAST_NODE_MODULES  folder with playwright-core and axe-core (tests/pages/node_modules where it is not given)
-//   DULLCAST_CHROMIUM      the browser (/usr/bin/chromium)
+//   DULLCAST_CHROMIUM      the browser (/usr/bin/chromium-headless-shell)
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -24,7 +24,7 @@ export const program = process.env.DULLCAST ?? join(root, "build/dullcast");
 let browser = null;
 export async function startBrowser() {
   browser = await chromium.launch({
-    executablePath: process.env.DULLCAST_CHROMIUM ?? "/usr/bin/chromium",
+    executablePath: process.env.DULLCAST_CHROMIUM ?? "/usr/bin/chromium-headless-shell",
     args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"],
   });
 }
