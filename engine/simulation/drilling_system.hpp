@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -96,8 +97,14 @@ class DrillingSystem {
   double longest_step(const State& slope) const;
   /// s, what moves the fluid at the bottom by 10 K at its rate in `slope`: no first step of a changed hole is
   /// longer, for what begins to fill a dry one warms or cools it in some milliseconds and ever more slowly
-  /// from then on, which an error's estimate over all of that may miss.
-  double first_step(const State& slope) const { return 10.0 / std::abs(slope(layout_.first(Block::fluid))); }
+  /// from then on, which an error's estimate over all of that may miss. Nor longer than what moves a table so
+  /// far where one is past the peak of its boiling curve: it falls off its film as fast when flow returns.
+  double first_step(const State& slope) const {
+    double fastest = std::abs(slope(layout_.first(Block::fluid)));
+    if (now_.heats.past_film > thermal::far_from_film)
+      fastest = std::max(fastest, layout_.table(slope).abs().maxCoeff());
+    return 10.0 / fastest;
+  }
   /// Nothing heals, and no rock grows back: what never falls is brought up to where the step began. A step
   /// over a leap of the rates may end below, by what it may be wrong by; as the right end lies at or above
   /// the start, this only brings it nearer.

@@ -36,7 +36,7 @@ Drive::Drive(const scenario::Scenario& scenario, const Progress& progress, Rows 
       most_steps_in_a_row_(most_steps_in_a_row),
       give_up_(give_up),
       run_(scenario, rows),
-      located_within_(std::clamp(scenario.stepping.relative_tolerance, 1e-6, 1e-2)),
+      located_within_(std::clamp(scenario.stepping.relative_tolerance, 1e-6, 3e-2)),
       rows_(scenario.stepping, static_cast<std::size_t>(scenario.repeat.holes) * run_.models.intervals.size(),
             rows) {}
 
@@ -243,8 +243,12 @@ void Drive::act_on(EventFunction& event) {
 
 bool Drive::act_on_what_is_already_due() {
   const DrillingSystem& now = run_.here();
+  const double at = run_.settled.settled() ? run_.depth() : run_.clock.time;
   for (const auto& event : events_) {
-    if (event->armed && event->value(run_.x, now) >= 0.0) {
+    if (!event->armed) continue;
+    event->seen = event->value(run_.x, now);
+    event->seen_at = at;
+    if (event->seen >= 0.0) {
       act_on(*event);
       return true;
     }

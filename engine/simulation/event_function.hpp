@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -30,6 +31,11 @@ class EventFunction {
   virtual void act(RunInProgress& run) = 0;
 
   bool armed = true;
+  /// The value where the last step ended, and where that was, if it is known: where the next begins.
+  double seen = 0.0, seen_at = std::numeric_limits<double>::quiet_NaN();
+  /// The value where the step ends that is looked at, and whether it has risen there.
+  double end_value = 0.0;
+  bool has_risen = false;
 };
 using EventFunctions = std::vector<std::unique_ptr<EventFunction>>;
 

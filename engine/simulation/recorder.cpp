@@ -20,13 +20,14 @@ double told_share(double share) {
 
 Recorder::Recorder(const RunModels& models, const scenario::Scenario& scenario, RunOutcome& outcome,
                    Rows rows)
-    : scenario_(&scenario), outcome_(&outcome), rows_(rows), layout_(models.bit.bit.count()), probe_(models) {
-  slope_.setZero(layout_.size());
-}
+    : scenario_(&scenario),
+      outcome_(&outcome),
+      rows_(rows),
+      layout_(models.bit.bit.count()),
+      probe_(models) {}
 
 const DrillingSystem& Recorder::probe(const State& x) {
-  probe_.system()(x, slope_, 0.0);
-  return probe_.system();
+  return probe_.at(x);
 }
 
 void Recorder::enter(const DrillingSystem& now, const State& x, const RunClock& clock) {

@@ -75,7 +75,6 @@ class Recorder {
   Rows rows_;
   StateLayout layout_;
   SpareSystem probe_;
-  State slope_;
   // Of the interval being drilled:
   LayerPassage passage_;
   State entry_;

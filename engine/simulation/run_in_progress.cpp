@@ -41,8 +41,7 @@ RunInProgress::RunInProgress(const scenario::Scenario& given, Rows rows)
 }
 
 const DrillingSystem& RunInProgress::probe(const State& at) {
-  looking_ahead.system()(at, probe_slope_, 0.0);
-  return looking_ahead.system();
+  return looking_ahead.at(at);
 }
 
 RodStops& RunInProgress::rod_stops() {

@@ -18,19 +18,33 @@ class SpareSystem {
   /// As DrillingSystem has them.
   void enter(const DrillingInterval& interval) {
     interval_ = &interval;
+    known_ = false;
     if (system_) system_->enter(interval);
   }
   void set_ruined(Eigen::Index cutter) {
     ruined_.push_back(cutter);
+    known_ = false;
     if (system_) system_->set_ruined(cutter);
   }
   void set_lost(Eigen::Index cutter) {
     lost_.push_back(cutter);
+    known_ = false;
     if (system_) system_->set_lost(cutter);
   }
   /// The system itself, in the interval that was entered last.
-  DrillingSystem& system() {
+  const DrillingSystem& system() {
     if (!system_) make();
+    return *system_;
+  }
+  /// The same, having evaluated x.
+  const DrillingSystem& at(const State& x) {
+    if (!system_) make();
+    if (known_ && x == at_) return *system_;
+    known_ = false;  // until all is
+    at_ = x;
+    slope_.resize(x.size());
+    (*system_)(at_, slope_, 0.0);
+    known_ = true;
     return *system_;
   }
 
@@ -48,6 +62,8 @@ class SpareSystem {
   const DrillingInterval* interval_ = nullptr;
   std::vector<Eigen::Index> ruined_, lost_;
   std::optional<DrillingSystem> system_;
+  State at_, slope_;
+  bool known_ = false;  // the system stands at at_
 };
 
 }  // namespace dullcast::simulation

@@ -1,4 +1,6 @@
 // What water and cuttings do at the bottom: boiling, films of steam, packed slots, running dry.
+#include <algorithm>
+
 #include "engine/simulation/drilling_events.hpp"
 #include "engine/simulation/event_policies.hpp"
 
@@ -20,9 +22,13 @@ class FilmChanges : public EventFunction {
       : filmed_(run.regime.filmed), hottest_(run.layout().table(run.x).maxCoeff()) {}
   bool needs_forces() const override { return true; }
   double value(const State& x, const DrillingSystem& system) const override {
-    const bool film = system.evaluation().heats.film.maxCoeff() > 0.0;
-    if (filmed_) return !film && system.layout().table(x).maxCoeff() < hottest_ - cooled ? 1.0 : -1.0;
-    return film ? 1.0 : -1.0;
+    const double past = system.evaluation().heats.past_film, table = system.layout().table(x).maxCoeff();
+    if (!filmed_)
+      return past > thermal::far_from_film ? past
+                                           : thermal::about_under_film(system.evaluation().cooling, table);
+    // At 0 there still is one.
+    if (!(past < 0.0)) return std::min(-past, -least);
+    return std::min(-past, hottest_ - cooled - table);
   }
   void act(RunInProgress& run) override {
     run.regime.filmed = !filmed_;
@@ -38,6 +44,7 @@ class FilmChanges : public EventFunction {
 
  private:
   static constexpr double cooled = 1.0;  // K, a hundredth of the temperatures' error scale
+  static constexpr double least = 1e-9;  // K
   bool filmed_;
   double hottest_;  // K
 };

@@ -31,11 +31,13 @@ SurfaceFlux joined(double T, double T_a, const SurfaceFlux& a, double T_b, const
 }
 
 /// The curve from its parts: wetted to `critical_flux`, `beyond` (a law of the surface's temperature) from
-/// T_rewet() on, and between them straight in the flux's logarithm; the peak is rounded.
+/// T_rewet() on, and between them straight in the flux's logarithm; the peak is rounded. `from_peak`: K from
+/// the peak up to a surface that is not below where rounding begins.
 template <class Rewet, class Beyond>
 BoilingFlux curve(const materials::SaturatedWater& water, const Nucleation& wetted, double h,
-                  double T_surface, double critical_flux, const Rewet& T_rewet, const Beyond& beyond) {
-  constexpr double least_margin = 1.2, least_span = 10.0, rounded = 0.5;  // 1, K, K
+                  double T_surface, double critical_flux, const Rewet& T_rewet, const Beyond& beyond,
+                  double& from_peak) {
+  constexpr double least_margin = 1.2, rounded = 0.5;  // 1, K
   BoilingFlux result;
   result.out = wetted_flux(wetted, h, T_surface);
   if (!(T_surface > wetted.boils_from)) return result;
@@ -44,9 +46,10 @@ BoilingFlux curve(const materials::SaturatedWater& water, const Nucleation& wett
   const double critical = std::max(critical_flux, least_margin * single_phase);
   const double T_ahead = T_surface + rounded;
   if (!(wetted_flux(wetted, h, T_ahead).flux > critical)) return result;
-
   const double T_c = reaches(wetted, h, T_ahead, critical);
-  const double T_r = std::max(T_rewet(), T_c + least_span);
+  const double T_r = std::max(T_rewet(), T_c + least_transition);
+  from_peak = T_surface - T_c;
+  result.past_film = T_surface - T_r;
   if (T_surface >= T_r) {
     result.out = beyond(T_surface);
     result.regime = BoilingRegime::film;
@@ -66,7 +69,7 @@ BoilingFlux curve(const materials::SaturatedWater& water, const Nucleation& wett
   }
   if (T_surface > T_c) {
     result.regime = BoilingRegime::transition;
-    result.past_peak = T_surface - T_c;
+    result.past_peak = from_peak;
   }
   return result;
 }
@@ -76,21 +79,25 @@ BoilingFlux curve(const materials::SaturatedWater& water, const Nucleation& wett
 BoilingFlux boiling_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h,
                          double T_surface, double size, double critical_flux) {
   const double T_fluid = wetted.T_fluid;
+  double from_peak = far_from_film;
   return curve(
       water, wetted, h, T_surface, critical_flux, [&] { return rewet_temperature(water, T_fluid); },
-      [&](double T) { return film_flux(water, T, T_fluid, size, h); });
+      [&](double T) { return film_flux(water, T, T_fluid, size, h); }, from_peak);
 }
 
 BoilingFlux bed_flux(const materials::SaturatedWater& water, const Nucleation& wetted, double h_bed,
                      double h_dry, double T_surface, double dry_out_flux) {
   const double below = h_bed * std::max(0.0, water.temperature - wetted.T_fluid);
+  double from_peak = far_from_film;
   BoilingFlux result = curve(
       water, wetted, h_bed, T_surface, dry_out_flux,
       [&] { return rewet_temperature(water, water.temperature); },
       [&](double T) {
         return SurfaceFlux{below + h_dry * (T - water.temperature), h_dry};
-      });
+      },
+      from_peak);
   if (result.regime == BoilingRegime::transition) result.regime = BoilingRegime::film;
+  result.past_film = from_peak;
   return result;
 }
 

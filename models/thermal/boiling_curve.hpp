@@ -7,10 +7,19 @@ namespace dullcast::thermal {
 /// Which part of the boiling curve a surface is on.
 enum class BoilingRegime { single_phase, nucleate, transition, film };
 
+/// K, from peak to film at least [asm].
+inline constexpr double least_transition = 10.0;
+
+/// K: where nothing tells how far a surface is from a film, a number that is further than any is.
+inline constexpr double far_from_film = -1000.0;
+
 struct BoilingFlux {
   SurfaceFlux out;  // W/m2 and W/(m2 K)
   BoilingRegime regime = BoilingRegime::single_phase;
   double past_peak = 0.0;  // K from the peak of the curve up to the surface, between peak and T_r; else 0
+  /// K from where the film begins up to the surface: 0 or above in a film, below 0 under it, and
+  /// far_from_film from where the rounding of the peak begins down.
+  double past_film = far_from_film;
 };
 
 /// Flux from a surface at T_surface (K) to water at nucleation's T_fluid: the whole boiling curve (Nukiyama

@@ -1,5 +1,6 @@
 #include "models/thermal/bottom_cooling.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "models/common/bounds.hpp"
@@ -67,6 +68,18 @@ void cool_bottom(const CoolingLaw& law, const BottomConditions& at, Cooling& coo
   cooling.bottom = wetted * cooling.bottom + (1.0 - wetted) * law.steam_convection;
 }
 
+double about_under_film(const Cooling& cooling, double T_surface) {
+  constexpr double nearest = -0.5;  // K, where the curves themselves tell
+  if (!cooling.boils) return far_from_film;
+  const bool in_bed = cooling.buried >= 0.5;
+  const double critical = in_bed ? cooling.dry_out_flux : cooling.critical_flux;
+  const double peak = cooling.nucleation.boils_from + std::cbrt(critical / cooling.nucleation.strength);
+  const double begins = in_bed ? peak
+                               : std::max(rewet_temperature(cooling.water, cooling.nucleation.T_fluid),
+                                          peak + least_transition);
+  return std::clamp(T_surface - begins, far_from_film, nearest);
+}
+
 SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::Index i, double T_surface,
                          double T_fluid) {
   const double h = cooling.convection(i), buried = cooling.buried, bare = 1.0 - buried;
@@ -78,11 +91,14 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
   }
   SurfaceFlux wet;
   BoilingRegime regime = BoilingRegime::single_phase;
-  double past_peak = 0.0;
+  double past_peak = 0.0, past_film = far_from_film;
   const auto add = [&](double share, const BoilingFlux& part) {
     wet.flux += share * part.out.flux;
     wet.slope += share * part.out.slope;
-    if (share >= 0.5) regime = part.regime;
+    if (share >= 0.5) {
+      regime = part.regime;
+      past_film = part.past_film;
+    }
     if (part.past_peak > 0.0)
       past_peak = past_peak > 0.0 ? std::min(past_peak, part.past_peak) : part.past_peak;
   };
@@ -99,8 +115,12 @@ SurfaceHeat surface_heat(const CoolingLaw& law, const Cooling& cooling, Eigen::I
       add(buried, bed_flux(cooling.water, cooling.nucleation, bed, dry_bed, T_surface, cooling.dry_out_flux));
   }
   const double dry = (1.0 - wetted) * (bare * law.steam_convection + buried * dry_bed);
-  return {wetted * wet.flux + dry * (T_surface - T_fluid), wetted * wet.slope + dry, wetted * h + dry, regime,
-          past_peak};
+  return {wetted * wet.flux + dry * (T_surface - T_fluid),
+          wetted * wet.slope + dry,
+          wetted * h + dry,
+          regime,
+          past_peak,
+          past_film};
 }
 
 }  // namespace dullcast::thermal

@@ -90,7 +90,12 @@ struct SurfaceHeat {
   double fluid_slope = 0.0;    // W/(m2 K), -d flux/d T_fluid
   BoilingRegime regime = BoilingRegime::single_phase;
   double past_peak = 0.0;  // K, as in BoilingFlux, of the part of the surface that is nearer to its peak
+  double past_film = far_from_film;  // K, as there, of the larger part
 };
+/// K from where a film begins up to a surface at T_surface whose past_film tells nothing, below 0: about, as
+/// if the nucleate flux alone (nucleation.hpp, over the cube of the excess) had to reach the critical one.
+/// far_from_film where nothing boils.
+double about_under_film(const Cooling& cooling, double T_surface);
 /// From a surface of cutter i at T_surface to fluid at T_fluid, that of `cooling`. On its wetted share
 /// boiling_flux where it is bare and bed_flux where it is buried; on the rest steam_convection and the dry
 /// bed's conduction; plain convection where nothing boils. The regime is that of the larger part.

@@ -237,8 +237,10 @@ void lose_heat(const CoolingLaw& law, const Cooling& cooling, const PartTemperat
       if (out.surface_slope < 0.0)
         balance.falls(i, k, -touches.fluid_area[k][l] * out.surface_slope, out.past_peak);
       // Where no water is left there is no film either.
-      if (k == table_near && out.regime == BoilingRegime::film && cooling.wetted_share > least_wetted_share)
-        heats.film(i) = 1.0;
+      if (k == table_near && cooling.wetted_share > least_wetted_share) {
+        heats.past_film = std::max(heats.past_film, out.past_film);
+        if (out.regime == BoilingRegime::film) heats.film(i) = 1.0;
+      }
     }
   }
 }
@@ -251,6 +253,7 @@ void exchange_cutter_heat(const CutterHeatLaw& law, const CoolingLaw& cooling_la
                           HeatBalance& balance, CutterHeats& heats) {
   const bool plainly = convect_plainly(cooling, parts, shared.fluid);
   heats.film.setZero();
+  heats.past_film = far_from_film;
   for (std::size_t block = 0; block < touches.size(); ++block) {
     const auto first = static_cast<Eigen::Index>(block * wide_block);
     const Eigen::Index count = std::min<Eigen::Index>(wide_block, parts.rows() - first);

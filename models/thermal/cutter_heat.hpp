@@ -49,6 +49,7 @@ struct CutterHeats {
   Eigen::ArrayXd unmade;                    // W of flat and face heat that softened rock does not make
   Eigen::ArrayXd table_flux, carbide_flux;  // W/m2 into the fluid, of the parts by the contact
   Eigen::ArrayXd film;                      // 1 where a film of steam covers the table, else 0
+  double past_film = far_from_film;         // K, as in BoilingFlux, of the table that is nearest to one
   std::vector<PartArray> capacity;          // J/K
   void resize(Eigen::Index cutters);
 };

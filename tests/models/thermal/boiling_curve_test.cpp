@@ -79,6 +79,37 @@ TEST(BoilingCurve, TellsHowFarPastItsPeakASurfaceIs) {
   EXPECT_EQ(at(water, rewet_temperature(water, T_fluid) + 20.0, T_fluid, h).past_peak, 0.0);
 }
 
+// How far a surface is from a film: differences are what lies between two of them, on both sides of where the
+// film begins, which is where the regime changes; a wetted surface is further than any.
+TEST(BoilingCurve, TellsHowFarFromAFilmASurfaceIs) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  const double T_fluid = water.temperature - 30.0, h = 4000.0;
+  double begins = water.temperature;
+  while (at(water, begins, T_fluid, h).regime != BoilingRegime::film) begins += 0.01;
+  for (const double apart : {-20.0, -5.0, -0.02, 5.0, 60.0}) {
+    const BoilingFlux there = at(water, begins + apart, T_fluid, h);
+    EXPECT_NEAR(there.past_film, apart, 0.0101) << apart;
+    EXPECT_EQ(there.regime, apart < 0.0 ? BoilingRegime::transition : BoilingRegime::film) << apart;
+  }
+  EXPECT_EQ(at(water, water.temperature - 1.0, T_fluid, h).past_film, far_from_film);
+  EXPECT_EQ(at(water, water.temperature + 1.0, T_fluid, h).past_film, far_from_film);
+  EXPECT_LT(far_from_film, water.temperature - begins);
+}
+
+// A bed that dries out has its film from its peak on.
+TEST(BoilingCurve, ABedsFilmBeginsAtItsPeak) {
+  const materials::SaturatedWater water = materials::saturated_water(2e5);
+  const Nucleation wetted = nucleation(water, water.temperature - 30.0, surface_factor);
+  const double h_bed = 200.0, h_dry = 40.0, dry_out = 1.5e5;
+  const auto bed = [&](double T) { return bed_flux(water, wetted, h_bed, h_dry, T, dry_out); };
+  double begins = water.temperature;
+  while (bed(begins).regime != BoilingRegime::film) begins += 0.01;
+  EXPECT_NEAR(bed(begins + 3.0).past_film, 3.0, 0.0101);
+  EXPECT_EQ(bed(begins + 3.0).past_film, bed(begins + 3.0).past_peak);
+  EXPECT_NEAR(bed(begins - 0.02).past_film, -0.02, 0.0101);
+  EXPECT_EQ(bed(begins - 2.0).past_film, far_from_film);
+}
+
 // Steps of a millikelvin: the flux may move by its slope, and by no more than twice the steepest on the
 // curve.
 TEST(BoilingCurve, IsContinuousAndItsSlopeIsItsDerivative) {

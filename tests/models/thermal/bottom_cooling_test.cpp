@@ -106,6 +106,28 @@ TEST(BottomCooling, ABuriedCutterLosesHeatThroughTheGrainsOnly) {
   EXPECT_LE(surface_heat(law(), cooling, 2, T, 300.0).flux, cooling.dry_out_flux);
 }
 
+// Under a film a surface is told about how far from it it is: by what convection carries beside the nucleate
+// flux too far, and always under it.
+TEST(BottomCooling, TellsAboutHowFarUnderAFilmASurfaceIs) {
+  for (const double buried : {0.0, 1.0}) {
+    BottomConditions at = flowing();
+    at.buried = buried;
+    const Cooling cooling = cooled(at);
+    double begins = cooling.water.temperature;
+    while (surface_heat(law(), cooling, 1, begins, 300.0).regime != BoilingRegime::film) begins += 0.05;
+    for (const double under : {1.0, 30.0, 120.0}) {
+      const double told = about_under_film(cooling, begins - under);
+      EXPECT_LE(told, -under + 0.5) << buried << " " << under;
+      EXPECT_NEAR(told, -under, 5.0) << buried << " " << under;
+    }
+    EXPECT_EQ(about_under_film(cooling, begins + 50.0), -0.5);
+    EXPECT_EQ(about_under_film(cooling, begins - 2000.0), far_from_film);
+  }
+  BottomConditions air = flowing();
+  air.liquid = false;
+  EXPECT_EQ(about_under_film(cooled(air), 500.0), far_from_film);
+}
+
 // Each cutter through its own bed, packed walls through the mean of these: by hand for 13, 13 and 16 mm.
 TEST(BottomCooling, ABedConductsByEachCuttersOwnDiameter) {
   CoolingLaw mixed = law();
